@@ -1,0 +1,1 @@
+"""The drill: cards, the pupil's learning, piano input, window, session log and review."""

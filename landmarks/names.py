@@ -1,0 +1,61 @@
+"""What a teacher calls a note: letters, fixed do or German letters, and a landmark's full name."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from landmarks.pitch import MIDDLE_C, Pitch
+from landmarks.stave import TREBLE, Clef
+
+SIGNS = {-2: "𝄫", -1: "♭", 0: "", 1: "♯", 2: "𝄪"}
+
+
+@dataclass(frozen=True)
+class Naming:
+    """A way of naming notes: seven names from C upwards, and names that break the pattern."""
+
+    name: str
+    notes: tuple[str, ...]
+    irregular: tuple[tuple[str, int, str], ...] = ()
+    """(letter, alteration, name) where letter and sign together have a name of their own."""
+    suffixes: tuple[tuple[int, str], ...] = tuple(SIGNS.items())
+
+    def of(self, pitch: Pitch) -> str:
+        """Name a pitch without its octave: "F♯", "fa♯", "Fis"."""
+        for letter, alteration, name in self.irregular:
+            if (letter, alteration) == (pitch.letter, pitch.alteration):
+                return name
+        return self.notes[pitch.diatonic % 7] + dict(self.suffixes)[pitch.alteration]
+
+
+LETTER = Naming("letter", ("C", "D", "E", "F", "G", "A", "B"))
+FIXED_DO = Naming("fixed-do", ("do", "re", "mi", "fa", "sol", "la", "si"))
+GERMAN = Naming(
+    "german",
+    ("C", "D", "E", "F", "G", "A", "H"),
+    irregular=(
+        ("B", -1, "B"), ("B", -2, "Heses"), ("E", -1, "Es"), ("E", -2, "Eses"),
+        ("A", -1, "As"), ("A", -2, "Asas"),
+    ),
+    suffixes=((-2, "eses"), (-1, "es"), (0, ""), (1, "is"), (2, "isis")),
+)  # fmt: skip
+NAMINGS = {naming.name: naming for naming in (LETTER, FIXED_DO, GERMAN)}
+
+
+def landmark_name(pitch: Pitch, clef: Clef, naming: Naming = LETTER) -> str:
+    """Name a note as a teacher says it: "treble G", "bass C", "middle C", "low C", "high C".
+
+    Middle C and the names of the Cs, of bass F and of treble G are common practice, no source.
+    The other notes follow from them: an octave reaches from bass C to the B above it and, as
+    its mirror image, from treble C down to the D below it; beyond these a note is low or high.
+    """
+    note, middle = naming.of(pitch), f"middle {naming.of(MIDDLE_C)}"
+    from_middle = pitch.diatonic - MIDDLE_C.diatonic
+    if from_middle == 0:
+        return f"middle {note}"
+    if abs(from_middle) > 7:
+        extreme = "very " * ((abs(from_middle) - 1) // 7 - 1)
+        return f"{extreme}{'high' if from_middle > 0 else 'low'} {note}"
+    if (from_middle > 0) == (clef == TREBLE):
+        return f"{clef.name} {note}"
+    return f"{note} {'above' if from_middle > 0 else 'below'} {middle}"
