@@ -18,7 +18,9 @@ SESSION_CARDS = 30
 class Planner:
     """Chooses the card practised least so far, and never the same card twice running."""
 
-    def __init__(self, cards: Sequence[Card], history: Iterable[Response] = (), seed: int = 0):
+    def __init__(
+        self, cards: Sequence[Card], history: Iterable[Response] = (), seed: int = 0
+    ) -> None:
         """Plan over `cards`, in teaching order, from earlier responses in any order."""
         self._cards = tuple(cards)
         self._random = random.Random(seed)
