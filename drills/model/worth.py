@@ -12,7 +12,7 @@ from drills.response import State
 
 MASSED = 30.0
 """Seconds: answers this close teach half as much as a little later (prior, no source)."""
-WARM_TELLS = 0.2
+WARM_TELLS = 0.3
 """How much an answer tells of cold reading when the card was seen a moment ago (prior)."""
 
 
