@@ -21,7 +21,10 @@ QUICK_FROM = 12
 KEPT_TIMES = 400
 SPREAD_LIMITS = (0.2, 0.7)
 GAIN_LIMITS = (0.0, 1.2)
-SHARED_SLIPS = 0.7
+KEPT = 0.99
+"""How much of what is known of the pupil's slips one more answer leaves: about the last hundred
+answers count (prior)."""
+SHARED_SLIPS = 0.9
 """How far the slips on one card are like those on the others (prior)."""
 
 
@@ -156,6 +159,10 @@ class Pupil:
         self._slips = [
             share * (known * chance / usual + 1 - known)
             for share, chance in zip(self._slips, likely, strict=True)
+        ]
+        self._slips = [
+            share**KEPT * first ** (1 - KEPT)
+            for share, first in zip(self._slips, knowledge.SLIPS, strict=True)
         ]
         total = sum(self._slips)
         self._slips = [share / total for share in self._slips]
