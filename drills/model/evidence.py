@@ -45,6 +45,8 @@ class Parts:
 
     wandered: float
     brushed: float
+    prompted: float = 0.0
+    """The likelihood of a right answer from having just been shown it, on a card not known."""
 
 
 def right_answer(seen: Seen, pupil: Pupil, pace: Pace) -> tuple[list[float], Parts]:
@@ -56,7 +58,7 @@ def right_answer(seen: Seen, pupil: Pupil, pace: Pace) -> tuple[list[float], Par
     prompted, slips = seen.prompted * quick, seen.slips_left * (1 - seen.prompted)
     low = [right * slow + (1 - right) * prompted + odd for right in knowledge.WORKED_OUT]
     high = [(1 - (1 - right) * slips) * quick + odd for right in knowledge.KNOWN]
-    return low + high, Parts(odd, 0.0)
+    return low + high, Parts(odd, 0.0, prompted)
 
 
 def wrong_answer(seen: Seen, beside: bool, pupil: Pupil, pace: Pace) -> tuple[list[float], Parts]:

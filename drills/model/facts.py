@@ -67,6 +67,7 @@ PROMPT = Fact(
     "short-term recall of paired associates after one item between (Atkinson and Shiffrin "
     "1968, from memory)",
 )
+PROMPT_WEIGHT = Fact(6, "answers that this prior is worth", PRIOR)
 PROMPT_SECONDS = Fact(
     90.0,
     "time in which that chance falls by the factor e, seconds",

@@ -11,6 +11,7 @@ from __future__ import annotations
 WORKED_OUT = (0.05, 0.2, 0.4, 0.6, 0.8, 0.95)
 KNOWN = (0.5, 0.7, 0.8, 0.86, 0.9, 0.925, 0.945, 0.96, 0.975, 0.99)
 MISSES = tuple(1 - right for right in KNOWN)
+LUCK = tuple(1 - right for right in WORKED_OUT)
 LEVELS = WORKED_OUT + KNOWN
 SPLIT = len(WORKED_OUT)
 """Levels before this index are worked out, from it on they are known."""

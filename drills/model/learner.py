@@ -128,7 +128,7 @@ class Learner:
         if lag is None:
             return knowledge.mean(self._unmet_belief(card))
         share = knowledge.mean(memory.belief)
-        return share + (1 - share) * _prompted(lag)
+        return share + (1 - share) * self.pupil.prompt * _just_shown(lag)
 
     def in_hand(self, card: Card, now: datetime) -> bool:
         """Tell whether a card is being learnt: met, and not yet mostly right and fluent."""
@@ -165,9 +165,10 @@ class Learner:
             log(max(response.seconds, 0.05)),
             pupil.warm_gain * warmth,
             1 - warmth * (1 - pupil.warm_slips),
-            _prompted(lag),
+            pupil.prompt * _just_shown(lag),
         )
         before = knowledge.known(memory.belief)
+        unknown = memory.belief[: knowledge.SPLIT]
         if not response.correct:
             beside = brushes(response.card.target, response.played)
             likely, parts = wrong_answer(seen, beside, pupil, pace)
@@ -176,6 +177,8 @@ class Learner:
         memory.belief, total = knowledge.weighed(memory.belief, likely)
         wandered, brushed = parts.wandered / total, parts.brushed / total
         pupil.saw_attention(wandered, brushed)
+        lucky = sum(map(float.__mul__, unknown, knowledge.LUCK)) * parts.prompted / total
+        pupil.saw_prompting(lucky, (1 - before) * _just_shown(lag))
         attentive = max(0.0, 1 - wandered - brushed)
         if response.correct:
             known = knowledge.known(memory.belief) * attentive
@@ -237,5 +240,5 @@ class Learner:
         )
 
 
-def _prompted(lag: float) -> float:
-    return facts.PROMPT.value * exp(-lag / facts.PROMPT_SECONDS.value)
+def _just_shown(lag: float) -> float:
+    return exp(-lag / facts.PROMPT_SECONDS.value)

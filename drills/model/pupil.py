@@ -48,6 +48,8 @@ class Pupil:
         self._paced = facts.KNOWN_SECONDS_WEIGHT.value
         self._pace_sum = log(facts.KNOWN_SECONDS.value) * self._paced
         self._slips = list(knowledge.SLIPS)
+        self._shown = facts.PROMPT_WEIGHT.value
+        self._prompted = facts.PROMPT.value * self._shown
         self._warm_expected = facts.WARM_SLIPS_WEIGHT.value
         self._warm_slipped = facts.WARM_SLIPS.value * self._warm_expected
         self.fluent_seconds = 0.0
@@ -73,6 +75,11 @@ class Pupil:
         """How much quicker, in log time, a card is a minute after it was seen than a day after."""
         low, high = GAIN_LIMITS
         return min(high, max(low, self._gain))
+
+    @property
+    def prompt(self) -> float:
+        """The chance that an unknown card is right at once after its answer was shown."""
+        return min(0.95, self._prompted / self._shown)
 
     @property
     def warm_slips(self) -> float:
@@ -142,6 +149,14 @@ class Pupil:
         self._timed += trust
         low, high = SPREAD_LIMITS
         self.spread = sqrt(min(high**2, max(low**2, self._squares / self._timed)))
+
+    def saw_prompting(self, prompted: float, shown: float) -> None:
+        """Take in how probably a right answer only repeated what had just been shown.
+
+        `shown` says how far the answer could tell of that: unknown, and shown a moment ago.
+        """
+        self._prompted += prompted
+        self._shown += shown
 
     def saw_warm_slip(self, slipped: float, expected: float, known: float) -> None:
         """Compare a warm answer on a known card with the slip that was to be expected cold."""

@@ -9,8 +9,8 @@ from drills.card import Card
 from drills.model.learner import Learner
 from drills.model.memory import COLD_AFTER, DAY
 
-TELLING = 0.3
-AT_ONCE = 0.4
+TELLING = 0.1
+AT_ONCE = 0.1
 MASSED = 30.0
 """Seconds: answers this close teach half as much as a little later (prior, no source)."""
 WARM_TELLS = 0.3
