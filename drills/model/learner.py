@@ -21,6 +21,8 @@ from landmarks.answer import Verdict, brushes, judge
 
 MINUTE = 60.0
 WARM_SPAN = log(DAY / MINUTE)
+HONING = 0.5
+"""How much quicker an unknown card gains by practice than a known one (prior)."""
 SCATTER_FROM = 3
 """Answers on a card from which its expected time is worth comparing with."""
 CARRYING = 0.6
@@ -104,6 +106,20 @@ class Learner:
 
     def fluent_share(self, card: Card, now: datetime) -> float:
         """Give the expected share of answers that are right and fluent, when next read cold."""
+        worked_out, known, quality = self._shares(card, now)
+        return worked_out + known * quality
+
+    def missing(self, card: Card, now: datetime) -> float:
+        """Give what practice can still bring: all of an unknown card, and what a known one lacks
+        of right and fluent answers, which practice brings more slowly.
+        """
+        _, known, quality = self._shares(card, now)
+        return 1 - known + HONING * known * (1 - quality)
+
+    def _shares(self, card: Card, now: datetime) -> tuple[float, float, float]:
+        """Give the share of fluent right answers from working out, the probability that the card
+        is known, and the share of fluent right answers if it is.
+        """
         memory = self._memories[card]
         lag = memory.lag(now)
         if lag is None:
@@ -119,7 +135,9 @@ class Learner:
         )
         split = knowledge.SPLIT
         low = sum(map(float.__mul__, knowledge.WORKED_OUT, belief[:split]))
-        return low * hasty + sum(map(float.__mul__, knowledge.KNOWN, belief[split:])) * quick
+        known = knowledge.known(belief)
+        high = sum(map(float.__mul__, knowledge.KNOWN, belief[split:]))
+        return low * hasty, known, high / known * quick
 
     def right_share(self, card: Card, now: datetime) -> float:
         """Give the probability that the card is answered right now, in whatever time."""
