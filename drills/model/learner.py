@@ -21,8 +21,6 @@ from landmarks.answer import Verdict, brushes, judge
 
 MINUTE = 60.0
 WARM_SPAN = log(DAY / MINUTE)
-HONING = 0.3
-"""How much quicker an unknown card gains by practice than a known one (prior)."""
 SCATTER_FROM = 3
 """Answers on a card from which its expected time is worth comparing with."""
 CARRYING = 0.6
@@ -112,13 +110,11 @@ class Learner:
         high = sum(map(float.__mul__, knowledge.KNOWN, belief[split:]))
         return low * hasty + high * quick
 
-    def missing(self, card: Card, now: datetime) -> float:
-        """Give what practice can still bring: all of a card that is not known, and some of one
-        that is known but not secured, which gains more slowly.
-        """
+    def gaps(self, card: Card, now: datetime) -> tuple[float, float]:
+        """Give the probabilities that a card is not known, and that it is known but not secured."""
         belief, _, _ = self._next_cold(card, now)
         known = knowledge.known(belief)
-        return 1 - known + HONING * max(0.0, known - self.p_secured(card, now))
+        return 1 - known, max(0.0, known - self.p_secured(card, now))
 
     def _next_cold(self, card: Card, now: datetime) -> tuple[knowledge.Belief, float, float]:
         """Give the belief when next cold, and the chances of fluent time known and worked out."""
