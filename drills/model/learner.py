@@ -196,7 +196,8 @@ class Learner:
             known = knowledge.known(memory.belief) * attentive
             self._time(memory, seen, warmth, known, before * attentive)
             pupil.saw_right_time(response.seconds)
-        pupil.saw_slip_or_not(response.correct, attentive * before, seen.slips_left)
+        surely = before * before
+        pupil.saw_slip_or_not(response.correct, attentive * surely, seen.slips_left)
         if warmth > 0.3:
             slip = sum(map(float.__mul__, memory.belief[knowledge.SPLIT :], knowledge.MISSES))
             pupil.saw_warm_slip(0.0 if response.correct else attentive, slip, before)

@@ -21,8 +21,8 @@ QUICK_FROM = 12
 KEPT_TIMES = 400
 SPREAD_LIMITS = (0.2, 0.7)
 GAIN_LIMITS = (0.0, 1.2)
-KEPT = 0.99
-"""How much of what is known of the pupil's slips one more answer leaves: about the last hundred
+KEPT = 0.995
+"""How much of what is known of the pupil's slips one more answer leaves: about the last two hundred
 answers count (prior)."""
 SHARED_SLIPS = 0.9
 """How far the slips on one card are like those on the others (prior)."""
