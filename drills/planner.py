@@ -20,15 +20,15 @@ MINUTES = 8.0
 MOST_CARDS = 150
 WORTHWHILE = 0.005
 """A card worth less than this is left for another day."""
-IN_HAND = 8
-"""Cards being learnt at once: about the span of immediate memory (Miller 1956, from memory)."""
+IN_HAND = 10
+"""Cards being learnt at once: enough for a few minutes between two showings (prior)."""
 PLACEMENT_CARDS = 15
 PLACEMENT_FIRST = 3
 PLACEMENT_KNOWN = 0.3
 """Placement goes on while at least this share of cards seems known already."""
 KEYS_AT_FIRST, KEYS_LATER = 4, 2
 KEYS_APART = 12
-CLOSING_TRIES = 4
+CLOSING_TRIES = 6
 OTHER_CLEF = 1.05
 """How much more a card in the other clef than the last is worth, so that clefs mix (prior)."""
 TIES = 0.02
@@ -120,10 +120,10 @@ class Planner:
         if self._succeeded or self._closing >= CLOSING_TRIES:
             return None
         self._closing += 1
+        if self._keys:
+            return self._random.choice(self._keys)
         met = [card for card in self._free() if self._learner.memory(card).answers]
-        if not met:
-            return None
-        return max(met, key=lambda card: self._learner.right_share(card, now))
+        return max(met, key=lambda card: self._learner.right_share(card, now), default=None)
 
     def _due_key(self) -> Card | None:
         if not self._keys:

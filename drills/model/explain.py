@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import datetime
 
-from drills.card import Card
+from drills.card import Card, Kind
 from drills.model import facts
 from drills.model.learner import Learner
 from drills.model.memory import DAY, Memory
@@ -12,7 +12,14 @@ from drills.response import Standing, State
 
 
 def explained(learner: Learner, card: Card, now: datetime) -> Standing:
-    """Give the standing of a card at `now`; KeyError if the card is not in the set."""
+    """Give the standing of a card at `now`; KeyError if the card is not in the set.
+
+    A key card is no note to secure: its standing tells the pupil's key-finding time.
+    """
+    if card.kind is Kind.KEY:
+        seconds = learner.pupil.key_seconds
+        why = f"A shown key is found in about {seconds:.1f} s; it is no note to secure."
+        return Standing(0.0, seconds, None, State.NEW, why)
     memory = learner.memory(card)
     state = memory.state(now)
     p_secured = learner.p_secured(card, now)

@@ -69,13 +69,12 @@ class Learner:
             memory.pace = self._fresh_pace()
         elif lag >= COLD_AFTER:
             self._rest(memory, lag)
-        cold = lag is None or lag >= COLD_AFTER
         attentive = self._weigh(memory, response, DAY if lag is None else lag)
         pupil = self.pupil
         fluent = response.correct and response.seconds <= pupil.fluent_seconds
         if lag is None:
             pupil.met_first(knowledge.known(memory.belief))
-        memory.count(response.at, response.seconds, response.correct, fluent, cold)
+        memory.count(response.at, response.seconds, response.correct, fluent)
         memory.belief = knowledge.practised(memory.belief, memory.learning * attentive, pupil.slips)
         memory.pace.mean -= facts.PACE_GAIN.value
         memory.pace.variance += (facts.PACE_DRIFT.value / memory.answers**0.5) ** 2
