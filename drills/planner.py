@@ -73,6 +73,7 @@ class Planner:
         self._recent: deque[bool] = deque(maxlen=RECENT)
         self._started: datetime | None = None
         self._latest: datetime | None = None
+        self._ended = False
         self._begin()
 
     @property
@@ -189,9 +190,9 @@ class Planner:
         clef = self._shown[-1].clef if self._shown else None
         best, chosen = WORTHWHILE, None
         for value, card in choices:
-            value *= OTHER_CLEF if card.clef != clef else 1.0
-            value *= IN_THE_EAR if card in self._shown[-APART:] else 1.0
-            value *= 1 + TIES * self._random.random()
-            if value > best:
-                best, chosen = value, card
+            mixing = OTHER_CLEF if card.clef != clef else 1.0
+            spacing = IN_THE_EAR if card in self._shown[-APART:] else 1.0
+            weighed = value * mixing * spacing * (1 + TIES * self._random.random())
+            if weighed > best:
+                best, chosen = weighed, card
         return chosen

@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 from collections.abc import Sequence
 from concurrent.futures import ProcessPoolExecutor
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import partial
 from pathlib import Path
 
@@ -32,7 +32,7 @@ class Setting:
     pupils: int
     first_seed: int = REPORTING_SEEDS
     distraction: float = USUAL_DISTRACTION
-    plan: Plan = Plan()
+    plan: Plan = field(default_factory=Plan)
     keys: bool = False
     """Whether our planner is also given key cards, as in the drill itself."""
 

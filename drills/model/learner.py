@@ -80,7 +80,7 @@ class Learner:
         memory.pace.variance += (facts.PACE_DRIFT.value / memory.answers**0.5) ** 2
         if not response.correct:
             self._confuse(response)
-        if len(memory.fluent_days) >= facts.SECURED_DAYS.value:
+        if memory.may_turn:
             memory.settle(self._secured(memory, DAY))
 
     def memory(self, card: Card) -> Memory:

@@ -71,19 +71,25 @@ class Memory:
         exponent = facts.FORGET_EXPONENT.value / max(1, len(self.fluent_days)) ** 2
         return float((1 + lag / DAY) ** -exponent)
 
-    def settle(self, p_secured: float) -> None:
-        """Move the state after an answer.
+    @property
+    def may_turn(self) -> bool:
+        """Whether the answers allow the state to change, if the probability agrees.
 
-        One odd answer cannot: ink needs fluent answers on two days, fading two answers that were
-        not fluent; of the last five, and since the state last changed.
+        One odd answer cannot do it: ink needs fluent answers on two days, fading two answers that
+        were not fluent; of the last five, and since the state last changed.
         """
-        fluent, others = self.recent.count(True), self.recent.count(False)
-        if not self.inked:
-            enough = len(self.fluent_days) >= facts.SECURED_DAYS.value and fluent >= 2
-            flips = enough and self.recent[-1] and p_secured >= facts.INK_FROM.value
+        if self.inked:
+            return self.recent.count(False) >= 2
+        days = len(self.fluent_days) >= facts.SECURED_DAYS.value
+        return days and self.last_fluent and self.recent.count(True) >= 2
+
+    def settle(self, p_secured: float) -> None:
+        """Change the state, which may turn, if the probability of being secured says so."""
+        if self.inked:
+            turns = p_secured < facts.FADE_BELOW.value
         else:
-            flips = others >= 2 and p_secured < facts.FADE_BELOW.value
-        if flips:
+            turns = p_secured >= facts.INK_FROM.value
+        if turns:
             self.inked = not self.inked
             self.ever_inked = True
             self.recent.clear()

@@ -1,6 +1,7 @@
 """Which card comes next, when a new one enters, when the session ends."""
 
 from datetime import UTC, datetime, timedelta
+from itertools import pairwise
 from random import Random
 from statistics import fmean
 
@@ -65,13 +66,11 @@ def test_placement_finds_what_is_known_in_at_most_fifteen_cards():
 
 
 def test_a_session_ends_at_its_time_and_on_a_success():
-    def knows(card, random=Random(3)):
-        return random.random() < 0.6
-
+    chance = Random(3)
     planner = Planner(CARDS, minutes=4)
     for day in range(5):
         start = MONDAY + day * DAY
-        answers = play(planner, start, knows)
+        answers = play(planner, start, lambda card: chance.random() < 0.6)
         assert answers[-1].correct
         assert answers[-1].at - start < timedelta(minutes=5)
         assert planner.next(answers[-1].at) is None
@@ -103,7 +102,7 @@ def test_history_folded_at_once_is_the_same_as_answers_one_by_one():
 def test_a_card_is_never_asked_twice_running():
     answers = play(Planner(CARDS), MONDAY, lambda card: card.key % 3)
     cards = [answer.card for answer in answers]
-    assert all(card != following for card, following in zip(cards, cards[1:], strict=False))
+    assert all(card != following for card, following in pairwise(cards))
 
 
 def test_cards_not_known_are_asked_more_than_cards_known():
@@ -124,7 +123,7 @@ def test_both_clefs_are_mixed():
     answers = play(Planner(CARDS), MONDAY, lambda card: card.key % 2)
     clefs = [answer.card.clef for answer in answers]
     assert 0.25 < fmean(clef.name == "treble" for clef in clefs) < 0.75
-    changes = fmean(clef != after for clef, after in zip(clefs, clefs[1:], strict=False))
+    changes = fmean(clef != after for clef, after in pairwise(clefs))
     assert changes > 0.3
 
 
@@ -154,7 +153,7 @@ def test_a_card_whose_answer_was_not_counted_may_come_again_and_does_no_harm():
     planner = Planner(CARDS)
     shown = [planner.next(MONDAY + timedelta(seconds=9 * number)) for number in range(20)]
     assert all(card is not None for card in shown)
-    assert all(card != after for card, after in zip(shown, shown[1:], strict=False))
+    assert all(card != after for card, after in pairwise(shown))
 
 
 def test_a_set_of_one_card_can_be_practised():
