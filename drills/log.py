@@ -128,11 +128,6 @@ _header_decoder = msgspec.json.Decoder(Header)
 _record_decoder = msgspec.json.Decoder(Record)
 
 
-def milliseconds(nanoseconds: int) -> float:
-    """Give a span in the unit and precision of session files: milliseconds, 3 decimals."""
-    return round(nanoseconds / 1e6, 3)
-
-
 class SessionWriter:
     """Appends a session's lines to its file, each flushed as it is written.
 
