@@ -40,7 +40,7 @@ class Driver(Protocol):
 
 
 def find_driver() -> Driver:
-    """Give a driver for the backend mido chooses, so MIDO_BACKEND counts; NoMidiError if none works.
+    """Give a driver for the backend mido chooses (MIDO_BACKEND counts); NoMidiError if none works.
 
     python-rtmidi is used directly, because mido drops the times it gives.
     """
