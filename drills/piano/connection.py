@@ -10,6 +10,11 @@ from drills.piano.driver_clock import DriverClock
 from drills.piano.layers import HeldKeys
 from drills.piano.messages import MessageReader, Note
 
+ACTIVE_SENSING = 0xFE
+# A piano that sends active sensing sends something every 300 ms at least (MIDI 1.0 Detailed
+# Specification); a pause of this many ns is no mere delay.
+LONGEST_PAUSE = 1_500_000_000
+
 
 class Connection:
     """Collects what arrives on one port, in the driver's thread, and hands it out on request."""
@@ -24,6 +29,7 @@ class Connection:
         self._clock = DriverClock()
         self._keys = HeldKeys()
         self._latest = 0
+        self._sensing_heard: int | None = None
         self._port = driver.open(name, self._receive)
 
     def notes(self) -> list[Note]:
@@ -34,6 +40,14 @@ class Connection:
             for note in self._reader.read(data, self._time(delta, arrival)):
                 notes += self._keys.merge(note)
         return notes
+
+    def went_silent(self, now: int) -> bool:
+        """Say whether a piano that sent active sensing no longer does.
+
+        So it shows when a device was unplugged and came back between two looks at the names: its
+        port is listed as before, but what we opened is dead.
+        """
+        return self._sensing_heard is not None and now - self._sensing_heard > LONGEST_PAUSE
 
     def close(self, now: int) -> list[Note]:
         """Close the port; give the notes not handed out yet and let up the keys still held."""
@@ -47,6 +61,8 @@ class Connection:
 
     def _receive(self, data: Sequence[int], delta: float | None, arrival: int) -> None:
         self._arrived.append((data, delta, arrival))
+        if self._sensing_heard is not None or ACTIVE_SENSING in data:
+            self._sensing_heard = arrival
         # Clock and active sensing come many times a second and change nothing on the screen.
         if data and data[0] < 0xA0:
             self._wake()

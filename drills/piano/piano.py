@@ -128,7 +128,15 @@ class Piano:
             # Another piano stood in for the preferred one, which is back.
             events += self._drop({self._current.name}, now)
             events += self._take(str(wanted), now)
+        elif self._current.went_silent(now):
+            events += self._reopen(self._current, now)
         return events
+
+    def _reopen(self, silent: Connection, now: int) -> list[PianoEvent]:
+        """Open the piano's port anew; it is lost only if that fails."""
+        *notes, lost = self._drop({silent.name}, now)
+        self._current = self._connect(silent.name)
+        return [*notes] if self._current else [*notes, lost]
 
     def _settle(self, names: list[str], now: int) -> list[PianoEvent]:
         """Take the piano there is, or listen to all if it is not clear which it is."""
