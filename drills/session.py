@@ -295,7 +295,7 @@ class Drill:
         yield self._show(replace(self.view, piano_lost=True, tuning=False, held=frozenset()))
 
     def _tune(self, press: _Press, t: float) -> Iterator[Effect]:
-        shift = self._tuning.hear(press.key)
+        shift = self._tuning.press(press.key)
         answer = judge(MIDDLE_C, TREBLE, press.key - (shift or 0))
         yield self._answered(press, answer.verdict, "tuning")
         if shift is None or self._piano is None:

@@ -17,7 +17,7 @@ NAME = "simulated pupil"
 class DemonstrationPiano:
     """Stands where the connected piano stands, and presses keys as the pupil decides."""
 
-    connected = True
+    name = NAME
 
     def __init__(self, drill: Drill, pupil: DemonstrationPupil, started_ns: int) -> None:
         """Prepare to answer the cards of `drill`, from `started_ns` (monotonic ns) on."""
@@ -38,9 +38,8 @@ class DemonstrationPiano:
             self._decide(now)
         return happened
 
-    def choose(self, name: str) -> list[PianoEvent]:
+    def choose(self, name: str) -> None:
         """There is nothing to choose from."""
-        raise ValueError(name)
 
     def close(self) -> None:
         """Play no more."""
