@@ -6,8 +6,8 @@ import time
 import uuid
 from dataclasses import dataclass, field
 from datetime import datetime, timedelta
-from importlib.metadata import version
 
+from drills import __version__
 from drills.log import Clock, Header, PianoChanged, SessionWriter
 from drills.studio import Pupil, Studio
 from drills.view import Effect, RememberPiano, Write
@@ -76,7 +76,7 @@ class Recorder:
             pupil=self._pupil.nickname,
             started=self._clock.started,
             clock_ns=self._clock.started_ns,
-            program=version("landmark-drills"),
+            program=__version__,
             port=None if piano is None else piano.port,
             clock=self._keys_timed_by if piano is None else piano.clock,
             set=self._landmarks.name,

@@ -23,7 +23,7 @@ def jack_server() -> Iterator[dict[str, str]]:
     Synchronous (-S), because without real-time rights an asynchronous server goes on without a
     client that is late, and the notes of that cycle are lost.
     """
-    _require("jackd", "jackd2")
+    require("jackd", "jackd2")
     if rtmidi.API_UNIX_JACK not in rtmidi.get_compiled_api():
         raise MissingError("this python-rtmidi is built without JACK")
     environment = {
@@ -54,7 +54,7 @@ def jack_server() -> Iterator[dict[str, str]]:
 @contextmanager
 def x_server(width: int = 1024, height: int = 768) -> Iterator[str]:
     """An X server without a monitor, 24 bits deep, on a free display; gives its DISPLAY."""
-    _require("Xvfb", "xvfb")
+    require("Xvfb", "xvfb")
     reading, writing = os.pipe()
     size = f"{width}x{height}x24"
     process = subprocess.Popen(
@@ -103,7 +103,8 @@ class ScriptedPiano:
             self._port.delete()
 
 
-def _require(program: str, package: str) -> None:
+def require(program: str, package: str) -> None:
+    """Make sure that a program is installed."""
     if shutil.which(program) is None:
         raise MissingError(f"{program} is not installed (Debian package {package})")
 

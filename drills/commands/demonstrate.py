@@ -19,7 +19,6 @@ from drills.view import View
 from drills.window.page import PageSetting, practice_page
 from landmarks.names import NAMINGS
 
-SUMMARY = "watch a simulated pupil practise"
 DESCRIPTION = """\
 A simulated pupil plays a session through the same engine that drills a real one, right, wrong
 and clumsy, and leaves a session file. With --headless no screen is needed: the session is played

@@ -6,7 +6,6 @@ import argparse
 
 from drills.commands.options import add_studio_option, studio_of
 
-SUMMARY = "list the connected pianos"
 DESCRIPTION = (
     "List the MIDI inputs of this machine and the one that practise would take. The backend can "
     "be named by mido's variable MIDO_BACKEND, for example mido.backends.rtmidi/UNIX_JACK."

@@ -21,7 +21,6 @@ from drills.studio import Pupil, Studio, StudioError
 from drills.window.page import PageSetting
 from landmarks.names import NAMINGS
 
-SUMMARY = "practise in a window"
 DESCRIPTION = """\
 Open the window and practise. The session is written, answer by answer, to the pupil's folder in
 the studio; nothing leaves this machine. Use a nickname, never a real full name.
