@@ -98,7 +98,10 @@ class ScriptedPiano:
         return at
 
     def close(self) -> None:
-        """Pull the cable; once more does nothing."""
+        """Pull the cable; once more does nothing.
+
+        A process that ends without this keeps the synchronous server waiting for seconds.
+        """
         if not self._port.is_deleted:
             self._port.delete()
 

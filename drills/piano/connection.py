@@ -17,7 +17,7 @@ LONGEST_PAUSE = 1_500_000_000
 
 
 class Connection:
-    """Collects what arrives on one port, in the driver's thread, and hands it out on request."""
+    """Collects what arrives on one port, in another thread, and hands it out on request."""
 
     def __init__(self, driver: Driver, name: str, wake: Callable[[], None]) -> None:
         """Open the port `name`; OSError if it cannot be opened. `wake` is called for each note."""

@@ -51,7 +51,7 @@ class Piano:
     def __init__(self, wake: Callable[[], None], preferred: str | None = None) -> None:
         """Look for a piano at the first `poll`, the `preferred` one if it is there.
 
-        `wake` is called from the driver's thread for each note that arrives; it must return at
+        `wake` is called from a thread of the port's for each note that arrives; it must return at
         once. Nothing is opened or imported yet.
         """
         self._wake = wake
