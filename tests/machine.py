@@ -20,8 +20,9 @@ class MissingError(Exception):
 def jack_server(real_time: bool = True) -> Iterator[dict[str, str]]:
     """A JACK server of our own; gives the environment in which mido uses it.
 
-    In real time where the system allows it, as a driver works whatever else is busy. Synchronous (-S), because without real-time rights an asynchronous server goes on without a
-    client that is late, and the notes of that cycle are lost.
+    In real time where the system allows it, as a driver works whatever else is busy. Synchronous
+    (-S), because without real-time rights an asynchronous server goes on without a client that is
+    late, and the notes of that cycle are lost.
     """
     _require("jackd", "jackd2")
     if rtmidi.API_UNIX_JACK not in rtmidi.get_compiled_api():

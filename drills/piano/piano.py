@@ -52,7 +52,7 @@ class Piano:
         """Look for a piano at the first `poll`, the `preferred` one if it is there.
 
         `wake` is called from a thread of the port's for each note that arrives; it must return at
-        once. Nothing is opened or imported yet.
+        once and raise nothing. Nothing is opened or imported yet.
         """
         self._wake = wake
         self._preferred = preferred
