@@ -20,9 +20,11 @@ class Desk:
     def __init__(self):
         self.plugged_in = {}
         self.broken = self.jammed = False
-        self.probes = 0
+        self.probes = self.searches = 0
+        self.opened = {}
 
     def find(self):
+        self.searches += 1
         if self.broken:
             raise NoMidiError("The cable drum rolls.")
         self.probes += 1
@@ -37,7 +39,8 @@ class Desk:
         if self.jammed:
             raise OSError("jammed")
         self.plugged_in[name] = receive
-        return mock.Mock()
+        self.opened[name] = mock.Mock()
+        return self.opened[name]
 
     def close(self):
         self.probes -= 1
@@ -120,3 +123,39 @@ def test_names_are_looked_at_once_a_second_at_most():
         desk.plugged_in = {NAMES[0]: None}
         assert piano.poll(CHECK_EVERY - 1) == []
         assert piano.poll(CHECK_EVERY) == [PianoFound(NAMES[0], "driver")]
+
+
+def test_a_choice_is_offered_once_and_again_only_when_it_changes():
+    desk = Desk()
+    with mock.patch("drills.piano.piano.find_driver", desk.find):
+        piano = Piano(lambda: None)
+        desk.plugged_in = dict.fromkeys(NAMES)
+        assert piano.poll(0) == [PianosToChoose(NAMES[:2])]
+        assert piano.poll(CHECK_EVERY) == []
+        desk.plugged_in["Third 32:0"] = None
+        assert piano.poll(2 * CHECK_EVERY) == [PianosToChoose((*NAMES[:2], "Third 32:0"))]
+
+
+def test_the_other_pianos_are_closed_once_one_is_taken():
+    desk = Desk()
+    desk.plugged_in = dict.fromkeys(NAMES)
+    with mock.patch("drills.piano.piano.find_driver", desk.find):
+        piano = Piano(lambda: None)
+        piano.poll(0)
+        desk.act("press", NAMES[1], 60)
+        assert piano.poll(1) == [
+            PianoFound(NAMES[1], "driver"),
+            NotePressed(60, 64, 1, at=1),
+        ]
+    assert desk.opened[NAMES[0]].close.called
+    assert not desk.opened[NAMES[1]].close.called
+
+
+def test_a_missing_midi_system_is_looked_for_less_often():
+    desk = Desk()
+    desk.broken = True
+    with mock.patch("drills.piano.piano.find_driver", desk.find):
+        piano = Piano(lambda: None)
+        for now in (0, CHECK_EVERY, RETRY_EVERY - 1, RETRY_EVERY):
+            piano.poll(now)
+    assert desk.searches == 2
