@@ -8,6 +8,7 @@ from collections.abc import Sequence
 
 from drills.commands import demonstrate, ports, practise
 from drills.commands.refusal import Refusal
+from drills.recorder import RecordingError
 
 _EXAMPLES = """\
 examples:
@@ -40,7 +41,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     parsed = parser.parse_args(arguments)
     try:
         status: int = _COMMANDS[parsed.command].run(parsed)
-    except Refusal as refusal:
+    except (Refusal, RecordingError) as refusal:
         print(f"landmark-drills: {refusal}", file=sys.stderr)
         return 2
     return status
