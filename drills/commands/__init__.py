@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from importlib import import_module
 
 from drills.commands.refusal import Refusal
+from drills.recorder import RecordingError
 
 _EXAMPLES = """\
 examples:
@@ -47,7 +48,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     parsed = parser.parse_args(given)
     try:
         status: int = parsed.run(parsed)
-    except Refusal as refusal:
+    except (Refusal, RecordingError) as refusal:
         print(f"landmark-drills: {refusal}", file=sys.stderr)
         return 2
     return status

@@ -20,7 +20,9 @@ LOWEST_POSITION, HIGHEST_POSITION = -8, 16
 """What a card has room for: four ledger lines on each side of the stave."""
 
 _CLEF_GLYPHS = {TREBLE: glyphs.G_CLEF, BASS: glyphs.F_CLEF}
-_ACCIDENTALS = {-1: glyphs.FLAT, 1: glyphs.SHARP}
+_ACCIDENTALS = {
+    -2: glyphs.DOUBLE_FLAT, -1: glyphs.FLAT, 1: glyphs.SHARP, 2: glyphs.DOUBLE_SHARP,
+}  # fmt: skip
 _STEM_ANCHOR = 0.168
 """How far from a notehead's middle a stem joins it: Bravura's stemUpSE, from memory."""
 
