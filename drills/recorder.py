@@ -88,7 +88,7 @@ class Recorder:
         )
 
     def _remember_used(self, port: str) -> None:
-        shift = self._studio.piano_shifts().get(port)
+        shift = self._studio.shift_of(port)
         if shift is not None:
             self._studio.remember_piano(port, shift)
 

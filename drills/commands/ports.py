@@ -23,7 +23,7 @@ def run(arguments: argparse.Namespace) -> int:
     """Print one line an input and what would become of it, or how to go on without one."""
     from drills.piano import Piano  # noqa: PLC0415
 
-    piano = Piano(lambda: None, preferred=next(reversed(studio_of(arguments).piano_shifts()), None))
+    piano = Piano(lambda: None, preferred=studio_of(arguments).last_piano())
     ports = piano.port_names()
     piano.close()
     for port in ports:

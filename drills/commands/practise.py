@@ -53,15 +53,14 @@ def run(arguments: argparse.Namespace) -> int:
 
     screen = opened_screen(arguments)
     planner = Planner(cards, pupil.responses(), seed)
-    shifts = studio.piano_shifts()
     clock = SessionClock()
     naming = NAMINGS[arguments.names]
     drill = Drill(planner, landmarks, clock.started, naming)
-    piano = Piano(wake_window, preferred=next(reversed(shifts), None))
+    piano = Piano(wake_window, preferred=studio.last_piano())
     recorder = Recorder(studio, pupil, landmarks, seed, clock)
     setting = PageSetting(*screen.get_size(), arguments.grand, naming, cards)
     window = PracticeWindow(
-        screen, setting, drill, planner, piano, clock, recorder.carry_out, shifts.get
+        screen, setting, drill, planner, piano, clock, recorder.carry_out, studio.shift_of
     )
     try:
         window.run()
