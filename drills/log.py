@@ -162,12 +162,13 @@ def read_session(path: str | Path) -> Session:
     read; OSError if it cannot be opened. Lines that a later version added are passed over.
     """
     with Path(path).open("rb") as file:
-        header = _read_header(file.readline(), path)
+        header = read_header(file.readline(), path)
         events = tuple(_records(file))
     return Session(header, events, tuple(_responses(header, events)))
 
 
-def _read_header(line: bytes, path: str | Path) -> Header:
+def read_header(line: bytes, path: str | Path) -> Header:
+    """Read a session file's first line; `path` is for the sentence of the SessionFileError."""
     try:
         header = _header_decoder.decode(line)
     except (msgspec.DecodeError, UnicodeDecodeError):
