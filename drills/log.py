@@ -128,6 +128,11 @@ _header_decoder = msgspec.json.Decoder(Header)
 _record_decoder = msgspec.json.Decoder(Record)
 
 
+def session_file_name(header: Header) -> str:
+    """Give the name of a session's file: its start time, then the beginning of its id."""
+    return f"{header.started:%Y-%m-%dT%H-%M-%S}_{header.session[:8]}.jsonl"
+
+
 class SessionWriter:
     """Appends a session's lines to its file, each flushed as it is written.
 
@@ -136,8 +141,7 @@ class SessionWriter:
 
     def __init__(self, folder: Path, header: Header) -> None:
         """Create the file in `folder`, readable by its owner only, and write the header."""
-        stamp = header.started.strftime("%Y-%m-%dT%H-%M-%S")
-        self.path = folder / f"{stamp}_{header.session[:8]}.jsonl"
+        self.path = folder / session_file_name(header)
         descriptor = os.open(self.path, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600)
         self._file = os.fdopen(descriptor, "wb")
         self._write(header)
