@@ -24,7 +24,7 @@ from landmarks.pitch import Pitch
 from landmarks.sets import DEFAULT_SET, built_in_sets
 from landmarks.stave import other_clef
 
-WEEKS = 7
+WEEKS = 6
 SLOW_FOR_ALL = Pitch.parse("C3")
 """Bass C is slow for every pupil, so that the studio's own review has something to find."""
 SLOW_FOR_ALL_FACTOR = 1.9
@@ -94,12 +94,12 @@ PUPILS = (
         slips=0.04, slips_left=0.01, counted_step=0.33,
     ),
     InventedPupil(
-        "Otter", "forgotten over a gap", (0, 2, 4, 5), key=0.8, reading=2.4, fluent=0.6,
-        slips=0.3, slips_left=0.03, away=(25, 6), forgotten=0.9,
+        "Otter", "forgotten over a gap", (0, 1, 2, 4, 5), key=0.8, reading=2.8, fluent=0.5,
+        slips=0.35, slips_left=0.02, away=(22, 5), forgotten=0.95,
     ),
     InventedPupil(
         "Pebble", "stuck on one note", (1, 2, 4, 5), key=0.9, reading=2.0, fluent=0.7,
-        habit=next_place, habit_slips=0.5, habit_notes=("F3",),
+        habit=next_place, habit_slips=0.6, habit_notes=("F3",),
     ),
     InventedPupil(
         "Marlow", "none", (0, 1, 3, 5), key=0.75, reading=1.8, fluent=0.45,
@@ -157,7 +157,7 @@ class _Player:
 
     def _unpractised(self, card: Card) -> float:
         """Give what is still to be learnt of a card, from 1 down to 0."""
-        return float(0.87 ** self._practised.get(card, 0.0))
+        return float(0.85 ** self._practised.get(card, 0.0))
 
 
 def write_sample_studio(

@@ -10,9 +10,10 @@ from drills.card import Card, Kind, cards_of
 from drills.planner import Planner
 from drills.response import Response, Standing, State
 from drills.review.collect import PupilRecord, SessionSummary
-from drills.review.findings import Finding, find_troubles
+from drills.review.findings import find_troubles
 from drills.review.notes import NoteReview, note_reviews
 from drills.review.statistics import Estimate, median_of
+from drills.review.trouble import Finding
 from landmarks.sets import DEFAULT_SET, built_in_sets
 
 SINCE_LESSON = timedelta(days=7)
