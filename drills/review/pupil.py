@@ -18,6 +18,7 @@ from landmarks.sets import DEFAULT_SET, built_in_sets
 
 SINCE_LESSON = timedelta(days=7)
 """How far back the last lesson lies when no date is given: lessons are weekly."""
+LATELY = timedelta(days=14)
 
 
 @dataclass(frozen=True)
@@ -52,6 +53,11 @@ class PupilReview:
     def count(self, state: State) -> int:
         """Count the notes in a state."""
         return sum(note.standing.state is state for note in self.notes)
+
+    @property
+    def sessions_lately(self) -> int:
+        """How many sessions began in the last 14 days."""
+        return sum(self.now - LATELY <= session.started <= self.now for session in self.sessions)
 
     @property
     def last_practised(self) -> datetime | None:

@@ -1,0 +1,157 @@
+"""The review as a table in the terminal: words and numbers only, for any terminal."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable, Iterator, Sequence
+from datetime import datetime
+
+from drills.response import State
+from drills.review.notes import NoteReview, note_name
+from drills.review.pupil import PupilReview
+from drills.review.statistics import Estimate, Trend
+from drills.review.whole_studio import StudioReview
+
+NONE = "-"
+
+
+def pupil_lines(review: PupilReview) -> Iterator[str]:
+    """Give the lines that review one pupil."""
+    yield f"{review.nickname}, {day(review.now)}"
+    yield ""
+    for trouble in review.troubles:
+        yield f"{str(trouble.trouble).capitalize()}. {trouble.evidence}"
+    yield f"Next: {review.next_step}"
+    yield ""
+    yield from _table(_NOTE_HEADINGS, [_note_row(note) for note in review.notes])
+    yield ""
+    yield f"Key-finding: {seconds(review.key_finding)}. {left_out_sentence(review)}"
+    yield changes_sentence(review)
+    yield sessions_sentence(review)
+    if review.unreadable:
+        yield f"Not session files, passed over: {', '.join(review.unreadable)}."
+
+
+def studio_lines(review: StudioReview) -> Iterator[str]:
+    """Give the lines that review the whole studio."""
+    yield f"{len(review.pupils)} pupils, {day(review.now)}. {review.sentence()}"
+    yield ""
+    rows = [
+        (
+            pupil.nickname,
+            day(pupil.last_practised),
+            str(pupil.sessions_lately),
+            *(str(pupil.count(state)) for state in _STATES),
+            str(pupil.troubles[0].trouble) if pupil.troubles else NONE,
+        )
+        for pupil in review.pupils
+    ]
+    headings = ("pupil", "last session", "in 14 days", *(str(s) for s in _STATES), "first trouble")
+    yield from _table(headings, rows)
+    yield ""
+    for pupil in review.pupils:
+        yield f"{pupil.nickname}: {pupil.next_step}"
+
+
+_STATES = (State.INK, State.FADED, State.PENCIL, State.NEW)
+_NOTE_HEADINGS = (
+    "note", "state", "seconds (95%)", "reading", "right", "answers", "trend", "last seen",
+    "usual slip",
+)  # fmt: skip
+
+
+def _note_row(note: NoteReview) -> tuple[str, ...]:
+    accuracy = NONE
+    if note.accuracy is not None:
+        accuracy = f"{note.accuracy.value:.0%} of {note.judged}"
+    return (
+        note.name,
+        str(note.standing.state),
+        seconds(note.seconds),
+        seconds(note.reading, with_interval=False),
+        accuracy,
+        str(note.answers),
+        trend(note.trend),
+        day(note.last_seen),
+        slip(note),
+    )
+
+
+def seconds(estimate: Estimate | None, with_interval: bool = True) -> str:
+    """Write a time with its interval: "1.4 s (1.2 to 1.9)"."""
+    if estimate is None:
+        return NONE
+    value = f"{max(0.0, estimate.value):.1f} s"
+    if not with_interval:
+        return value
+    if estimate.low is None or estimate.high is None:
+        return f"{value} (too few)"
+    return f"{value} ({max(0.0, estimate.low):.1f} to {estimate.high:.1f})"
+
+
+def trend(found: Trend | None) -> str:
+    """Write a trend: "0.2 s quicker a week"."""
+    if found is None:
+        return NONE
+    return f"{abs(found.slope):.1f} s {'quicker' if found.slope < 0 else 'slower'} a week"
+
+
+def slip(note: NoteReview) -> str:
+    """Write the usual slip: "E3 instead, 5 of 7 wrong"."""
+    if note.slip is None:
+        return NONE
+    return f"{note.slip.name} instead, {note.slip.count} of {note.slip.wrong} wrong"
+
+
+def day(moment: datetime | None) -> str:
+    """Write a day: "Tue 3 Mar 2026"."""
+    return NONE if moment is None else f"{moment:%a} {moment.day} {moment:%b %Y}"
+
+
+def left_out_sentence(review: PupilReview) -> str:
+    """Say how many answers were kept out of the figures, and why."""
+    counts: Counter[str] = Counter()
+    for note in review.notes:
+        counts.update(note.left_out)
+    if not counts:
+        return "No answer was left out."
+    reasons = ", ".join(f"{count} {reason}" for reason, count in counts.most_common())
+    return f"Left out of the figures: {reasons}."
+
+
+def changes_sentence(review: PupilReview) -> str:
+    """Say which notes changed their state since the last lesson."""
+    since = f"Since {day(review.since)}"
+    if not review.changes:
+        return f"{since} no note has changed between pencil and ink."
+    groups: dict[State, list[str]] = {}
+    for change in review.changes:
+        groups.setdefault(change.after, []).append(note_name(change.card))
+    told = "; ".join(f"{_BECAME[state]}: {', '.join(names)}" for state, names in groups.items())
+    return f"{since} {told}."
+
+
+_BECAME = {
+    State.NEW: "not met",
+    State.PENCIL: "now in pencil",
+    State.INK: "now in ink",
+    State.FADED: "faded",
+}
+
+
+def sessions_sentence(review: PupilReview) -> str:
+    """Say how much was practised."""
+    if not review.sessions:
+        return "No session yet."
+    return (
+        f"{review.session_count} sessions, {review.sessions_lately} in the last 14 days, the "
+        f"latest on {day(review.last_practised)}."
+    )
+
+
+def _table(headings: Sequence[str], rows: Iterable[Sequence[str]]) -> Iterator[str]:
+    lines = [headings, *rows]
+    widths = [max(len(line[column]) for line in lines) for column in range(len(headings))]
+    for line in lines:
+        cells = (cell.ljust(width) for cell, width in zip(line, widths, strict=True))
+        yield "  ".join(cells).rstrip()
