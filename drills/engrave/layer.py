@@ -43,6 +43,8 @@ class Layer:
 
     box: Box
     markup: str
+    plain_colour: str | None = None
+    """The colour of a layer that is nothing but a filled box."""
 
     def png(self) -> bytes:
         """Give the layer as a PNG of its box's size, transparent where it draws nothing."""
@@ -72,7 +74,7 @@ def rectangle(box: Box, colour: str) -> Layer:
     markup = (
         f'<rect x="{box.x}" y="{box.y}" width="{box.width}" height="{box.height}" fill="{colour}"/>'
     )
-    return Layer(box, markup)
+    return Layer(box, markup, colour)
 
 
 def _png(box: Box, markup: str) -> bytes:

@@ -5,8 +5,8 @@ Pure: a view and a size in, layers out. The window and the headless demonstratio
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
 
 from drills.card import Card, Kind
 from drills.engrave import palette
@@ -44,14 +44,18 @@ _LOOKS = {
 
 @dataclass(frozen=True)
 class PageSetting:
-    """What a page is laid out for: its size in pixels, its staves, its names, its keys."""
+    """What a page is laid out for: its size in pixels, its staves, its names, its cards."""
 
     width: int
     height: int
     grand: bool
     naming: Naming
-    keys: tuple[int, ...]
-    """Key numbers that the strip must hold."""
+    cards: tuple[Card, ...]
+    """The cards of the session, whose keys the strip must hold."""
+
+    def resized(self, width: int, height: int) -> PageSetting:
+        """Give the same page for a window of another size."""
+        return replace(self, width=width, height=height)
 
     @property
     def margin(self) -> int:
@@ -79,7 +83,31 @@ class PageSetting:
         """Lay out the strip: the keys of the cards, or the whole piano to find middle C on."""
         if view.tuning:
             return whole_piano(self.strip_box)
-        return strip_of(self.strip_box, self.keys)
+        return strip_of(self.strip_box, [card.key for card in self.cards])
+
+    def choice_at(self, names: Sequence[str], x: float, y: float) -> str | None:
+        """Give the piano whose line on the choice page is at a point, if there is one."""
+        boxes = (self.choice_box(place) for place in range(len(names)))
+        return next((n for n, box in zip(names, boxes, strict=True) if box.holds(x, y)), None)
+
+    def choice_box(self, place: int) -> Box:
+        """Give the box of a line of the choice page."""
+        height = self.height // 9
+        top = self.height // 3 + place * (height + self.margin)
+        return Box(self.width // 6, top, self.width * 2 // 3, height)
+
+
+def choice_page(names: Sequence[str], setting: PageSetting) -> list[Layer]:
+    """Give the layers of the page that asks which of several pianos is played."""
+    middle, size = setting.width / 2, setting.height * 0.068
+    page = [rectangle(Box(0, 0, setting.width, setting.height), palette.PAPER)]
+    page.append(text("play a key on your piano", middle, setting.height * 0.2, size, palette.INK))
+    for place, name in enumerate(names):
+        box = setting.choice_box(place)
+        page.append(empty_card(box))
+        baseline = box.y + box.height * 0.64
+        page.append(text(name, middle, baseline, size * 0.6, palette.INK))
+    return page
 
 
 def practice_page(view: View, setting: PageSetting) -> list[Layer]:
