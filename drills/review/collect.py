@@ -89,13 +89,17 @@ class PupilRecord:
 
 
 def collect(
-    nickname: str, paths: Sequence[Path], advance: Callable[[], None] = lambda: None
+    nickname: str,
+    paths: Sequence[Path],
+    until: datetime | None = None,
+    advance: Callable[[], None] = lambda: None,
 ) -> PupilRecord:
     """Fold session files, which their names put in order of time, into a record.
 
-    `advance` is called once a file. OSError if a file cannot be read.
+    Sessions that began after `until` are passed over. `advance` is called once a file. OSError
+    if a file cannot be read.
     """
-    fold = _Fold()
+    fold = _Fold(until)
     for copies in _same_session(paths):
         fold.take(max(copies, key=lambda path: path.stat().st_size) if copies[1:] else copies[0])
         for _ in copies:
@@ -168,6 +172,7 @@ class _Tallies(dict[str, _Tally]):
 
 @dataclass
 class _Fold:
+    until: datetime | None = None
     tallies: _Tallies = field(default_factory=_Tallies)
     sessions: deque[SessionSummary] = field(default_factory=lambda: deque(maxlen=LATEST_SESSIONS))
     count: int = 0
@@ -182,7 +187,8 @@ class _Fold:
             except SessionFileError:
                 self.unreadable.append(path.name)
                 return
-            self._take_lines(header, file.read())
+            if self.until is None or header.started <= self.until:
+                self._take_lines(header, file.read())
 
     def _take_lines(self, header: Header, lines: bytes) -> None:
         started, tallies, answers = header.started, self.tallies, 0

@@ -21,7 +21,12 @@ from drills.review.statistics import (
     trend_of,
 )
 from landmarks.answer import Verdict, spelled_beside
+from landmarks.names import landmark_name
+from landmarks.stave import grand_stave_clef
 
+JUDGED_ANSWERS = 20
+"""How many of the latest answers the figures of a note rest on: enough for an interval, few
+enough to say how it is read now and not how it was learnt."""
 FEWEST_SESSIONS_FOR_A_CURVE = 5
 _FIRST_KINDS = (Kind.LANDMARK, Kind.STEP, Kind.PIECE)
 
@@ -47,11 +52,11 @@ class CurvePoint:
 
 @dataclass(frozen=True)
 class NoteReview:
-    """One note in one clef, over its latest counted answers.
+    """One note in one clef, over its latest counted answers, of which there are `judged`.
 
     `seconds` and `reading` are over right answers only; `reading` is what remains of the time
-    without the pupil's key-finding time. `trend` is in seconds a week, and None unless the
-    answers carry it. `answers` counts all sessions, `judged` those that the figures rest on.
+    without the pupil's key-finding time. `curve` and `trend` go further back; the trend is in
+    seconds a week, and None unless the answers carry it. `answers` counts all sessions.
     """
 
     card: Card
@@ -69,14 +74,14 @@ class NoteReview:
 
     @property
     def name(self) -> str:
-        """The note as a teacher says it, with its clef where the name does not tell it."""
+        """The note as a teacher says it."""
         return note_name(self.card)
 
 
 def note_name(card: Card) -> str:
-    """Name the note of a card, with its clef where the name does not tell it."""
+    """Name the note of a card; middle C with its clef, as it is a note of both."""
     name = card.named()
-    return name if card.clef.name in name else f"{name} ({card.clef.name} clef)"
+    return f"{name} ({card.clef.name} clef)" if name.startswith("middle") else name
 
 
 def note_reviews(
@@ -114,12 +119,13 @@ def latest_of(records: Iterable[CardRecord]) -> tuple[GivenAnswer, ...]:
 def _note(
     card: Card, records: Sequence[CardRecord], standing: Standing, key_seconds: Sequence[float]
 ) -> NoteReview:
-    answers = latest_of(records)
+    kept = latest_of(records)
+    answers = kept[-JUDGED_ANSWERS:]
     right = [answer.seconds for answer in answers if answer.right]
     left_out: Counter[str] = Counter()
     for record in records:
         left_out.update(record.left_out)
-    curve = _curve(answers)
+    curve = _curve(kept)
     return NoteReview(
         card=card,
         standing=standing,
@@ -144,7 +150,9 @@ def _usual_slip(card: Card, answers: Iterable[GivenAnswer]) -> Slip | None:
         return None
     played, count = counts.most_common(1)[0]
     verdict = next(answer.verdict for answer in wrong if answer.played == played)
-    return Slip(played, str(spelled_beside(card.target, played)), verdict, count, len(wrong))
+    pitch = spelled_beside(card.target, played)
+    name = landmark_name(pitch, grand_stave_clef(pitch))
+    return Slip(played, name, verdict, count, len(wrong))
 
 
 def _curve(answers: Iterable[GivenAnswer]) -> tuple[CurvePoint, ...]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import textwrap
 from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from datetime import datetime
@@ -11,8 +12,10 @@ from drills.review.notes import NoteReview, note_name
 from drills.review.pupil import PupilReview
 from drills.review.statistics import Estimate, Trend
 from drills.review.whole_studio import StudioReview
+from landmarks.answer import Verdict
 
 NONE = "-"
+WIDTH = 88
 
 
 def pupil_lines(review: PupilReview) -> Iterator[str]:
@@ -20,21 +23,23 @@ def pupil_lines(review: PupilReview) -> Iterator[str]:
     yield f"{review.nickname}, {day(review.now)}"
     yield ""
     for trouble in review.troubles:
-        yield f"{str(trouble.trouble).capitalize()}. {trouble.evidence}"
-    yield f"Next: {review.next_step}"
+        yield from _prose(f"{str(trouble.trouble).capitalize()}. {trouble.evidence}")
+    yield from _prose(f"Next: {review.next_step}")
     yield ""
-    yield from _table(_NOTE_HEADINGS, [_note_row(note) for note in review.notes])
+    yield from _table(_FIGURES, [_figures(note) for note in review.notes])
     yield ""
-    yield f"Key-finding: {seconds(review.key_finding)}. {left_out_sentence(review)}"
-    yield changes_sentence(review)
-    yield sessions_sentence(review)
+    yield from _table(_CIRCUMSTANCES, [_circumstances(note) for note in review.notes])
+    yield ""
+    yield from _prose(f"Key-finding: {seconds(review.key_finding)}. {left_out_sentence(review)}")
+    yield from _prose(changes_sentence(review))
+    yield from _prose(sessions_sentence(review))
     if review.unreadable:
-        yield f"Not session files, passed over: {', '.join(review.unreadable)}."
+        yield from _prose(f"Not session files, passed over: {', '.join(review.unreadable)}.")
 
 
 def studio_lines(review: StudioReview) -> Iterator[str]:
     """Give the lines that review the whole studio."""
-    yield f"{len(review.pupils)} pupils, {day(review.now)}. {review.sentence()}"
+    yield from _prose(f"{len(review.pupils)} pupils, {day(review.now)}. {review.sentence()}")
     yield ""
     rows = [
         (
@@ -50,31 +55,30 @@ def studio_lines(review: StudioReview) -> Iterator[str]:
     yield from _table(headings, rows)
     yield ""
     for pupil in review.pupils:
-        yield f"{pupil.nickname}: {pupil.next_step}"
+        yield from _prose(f"{pupil.nickname}: {pupil.next_step}")
 
 
 _STATES = (State.INK, State.FADED, State.PENCIL, State.NEW)
-_NOTE_HEADINGS = (
-    "note", "state", "seconds (95%)", "reading", "right", "answers", "trend", "last seen",
-    "usual slip",
-)  # fmt: skip
+_FIGURES = ("note", "state", "seconds (95%)", "reading", "right (95%)")
+_CIRCUMSTANCES = ("note", "answers", "trend", "last seen", "usual slip")
 
 
-def _note_row(note: NoteReview) -> tuple[str, ...]:
-    accuracy = NONE
-    if note.accuracy is not None:
-        accuracy = f"{note.accuracy.value:.0%} of {note.judged}"
+def _figures(note: NoteReview) -> tuple[str, ...]:
     return (
         note.name,
         str(note.standing.state),
         seconds(note.seconds),
         seconds(note.reading, with_interval=False),
-        accuracy,
-        str(note.answers),
-        trend(note.trend),
-        day(note.last_seen),
-        slip(note),
+        accuracy(note),
     )
+
+
+def _circumstances(note: NoteReview) -> tuple[str, ...]:
+    return note.name, str(note.answers), trend(note.trend), day(note.last_seen), slip(note)
+
+
+def _prose(sentence: str) -> list[str]:
+    return textwrap.wrap(sentence, WIDTH, subsequent_indent="  ")
 
 
 def seconds(estimate: Estimate | None, with_interval: bool = True) -> str:
@@ -89,6 +93,14 @@ def seconds(estimate: Estimate | None, with_interval: bool = True) -> str:
     return f"{value} ({max(0.0, estimate.low):.1f} to {estimate.high:.1f})"
 
 
+def accuracy(note: NoteReview) -> str:
+    """Write the share of right answers with its interval: "90% of 20 (70 to 97)"."""
+    share = note.accuracy
+    if share is None or share.low is None or share.high is None:
+        return NONE
+    return f"{share.value:.0%} of {note.judged} ({share.low * 100:.0f} to {share.high * 100:.0f})"
+
+
 def trend(found: Trend | None) -> str:
     """Write a trend: "0.2 s quicker a week"."""
     if found is None:
@@ -97,10 +109,22 @@ def trend(found: Trend | None) -> str:
 
 
 def slip(note: NoteReview) -> str:
-    """Write the usual slip: "E3 instead, 5 of 7 wrong"."""
+    """Write the usual slip: "bass E (a step), 5 of 7 wrong"."""
     if note.slip is None:
         return NONE
-    return f"{note.slip.name} instead, {note.slip.count} of {note.slip.wrong} wrong"
+    meaning = _MEANINGS[note.slip.verdict]
+    return f"{note.slip.name} ({meaning}), {note.slip.count} of {note.slip.wrong} wrong"
+
+
+_MEANINGS = {
+    Verdict.DIRECTION: "the step the wrong way",
+    Verdict.CLEF: "the other clef",
+    Verdict.OCTAVE: "the other octave",
+    Verdict.HALF_STEP: "a black key",
+    Verdict.STEP: "a step",
+    Verdict.SKIP: "a skip",
+    Verdict.LEAP: "a leap",
+}
 
 
 def day(moment: datetime | None) -> str:
