@@ -26,7 +26,7 @@ from drills.events import (
     TimePassed,
 )
 from drills.log import Answered, CardShown, Ended, KeyMoved, PianoChanged
-from drills.piano.tuning import MiddleCQuestion
+from drills.piano.tuning import MiddleCQuestion, unshifted
 from drills.response import Response, Standing, State
 from drills.view import Effect, Help, Phase, Present, RememberPiano, View, Write
 from landmarks.answer import Answer, Verdict, brushes, judge
@@ -128,7 +128,8 @@ class Drill:
                 yield Write(
                     KeyMoved(t=_ms(t), key=key, velocity=velocity, channel=channel, on=False)
                 )
-                yield self._show(replace(self.view, held=self.view.held - {key - self._shift}))
+                up = {unshifted(key, self._shift)}
+                yield self._show(replace(self.view, held=self.view.held - up))
             case PianoFound():
                 yield from self._piano_found(event, t)
             case PianoLost(port):
@@ -183,7 +184,9 @@ class Drill:
                 t=_ms(t), key=event.key, velocity=event.velocity, channel=event.channel, on=True
             )
         )
-        key = event.key - self._shift
+        key = unshifted(event.key, self._shift)
+        if key is None:
+            return
         self._touched(key, t)
         yield self._show(replace(self.view, held=self.view.held | {key}, answer=self._at_once()))
 
@@ -295,7 +298,7 @@ class Drill:
         yield self._show(replace(self.view, piano_lost=True, tuning=False, held=frozenset()))
 
     def _tune(self, press: _Press, t: float) -> Iterator[Effect]:
-        shift = self._tuning.hear(press.key)
+        shift = self._tuning.press(press.key)
         answer = judge(MIDDLE_C, TREBLE, press.key - (shift or 0))
         yield self._answered(press, answer.verdict, "tuning")
         if shift is None or self._piano is None:

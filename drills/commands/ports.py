@@ -11,6 +11,8 @@ DESCRIPTION = (
     "List the MIDI inputs of this machine and the one that practise would take. The backend can "
     "be named by mido's variable MIDO_BACKEND, for example mido.backends.rtmidi/UNIX_JACK."
 )
+NONE = "No piano is connected. Switch one on and plug in its USB cable."
+WITHOUT = "Without a piano, practise with the keyboard on the screen."
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -19,8 +21,14 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(arguments: argparse.Namespace) -> int:
-    """Print one line an input, or how to go on without one."""
-    from drills.piano import port_report  # noqa: PLC0415
+    """Print one line an input and what would become of it, or how to go on without one."""
+    from drills.piano import Piano  # noqa: PLC0415
 
-    print(port_report(list(studio_of(arguments).piano_shifts())))
+    piano = Piano(lambda: None, preferred=next(reversed(studio_of(arguments).piano_shifts()), None))
+    ports = piano.port_names()
+    piano.close()
+    for port in ports:
+        print(f"{port.name}: {port.why}")
+    if not any(port.usable for port in ports):
+        print(piano.trouble or NONE, WITHOUT)
     return 0

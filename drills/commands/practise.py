@@ -58,7 +58,7 @@ def run(arguments: argparse.Namespace) -> int:
     clock = SessionClock()
     naming = NAMINGS[arguments.names]
     drill = Drill(planner, landmarks, clock.started, naming)
-    piano = Piano(wake_window, known=list(shifts))
+    piano = Piano(wake_window, preferred=next(reversed(shifts), None))
     recorder = Recorder(studio, pupil, landmarks, seed, clock)
     setting = PageSetting(*screen.get_size(), arguments.grand, naming, cards)
     window = PracticeWindow(

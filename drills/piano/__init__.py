@@ -1,16 +1,13 @@
 """The connected piano: finding it, losing it, and when its keys were pressed."""
 
-from drills.piano.connection import (
-    Piano,
-    PianoEvent,
-    PianoFound,
-    PianoLost,
-    PianosToChoose,
-    port_report,
-)
-from drills.piano.messages import NotePressed, NoteReleased
+from drills.piano.messages import Note, NotePressed, NoteReleased
+from drills.piano.piano import Piano, PianoEvent, PianoFound, PianoLost, PianosToChoose
+from drills.piano.ports import Port, stable_name
+from drills.piano.tuning import MiddleCQuestion, unshifted
 
 __all__ = [
+    "MiddleCQuestion",
+    "Note",
     "NotePressed",
     "NoteReleased",
     "Piano",
@@ -18,5 +15,7 @@ __all__ = [
     "PianoFound",
     "PianoLost",
     "PianosToChoose",
-    "port_report",
+    "Port",
+    "stable_name",
+    "unshifted",
 ]

@@ -1,45 +1,93 @@
-"""The driver's clock: when a message really came, from the time since the one before.
+"""When a message happened, from the times the MIDI driver gives.
 
-The driver stamps messages before the interpreter is woken, so that the distances between its
-messages are true even while a frame is being drawn; what it does not tell is where its clock
-lies on the program's. The message that arrived with the least delay tells that best.
+The driver hands over each message with the seconds since the one before, measured outside the
+interpreter. The sum of these is an even stream time with an unknown starting point. Python's own
+arrival time has a known starting point, but is late by however long the interpreter was busy, and
+never early. So the smallest difference of the two among recent messages sets the starting point.
 """
 
 from __future__ import annotations
 
-CREEP = 1e-4
-"""How fast the two clocks may drift apart: 100 parts in a million, twice what the crystals of
-cheap quartz clocks are specified for (common practice, no source)."""
-WORST_DELAY_NS = 250_000_000
-"""A message later than this was not delayed: the driver's clock jumped, and is set anew."""
+import math
+from collections import deque
+from dataclasses import dataclass
+
+SECOND = 1_000_000_000  # ns
+# The starting point is judged from the messages of this long, and from at least so many.
+WINDOW = 10 * SECOND
+WINDOW_MESSAGES = 16
+# Two clocks in one computer may drift apart by this much (one part in so many: 100 ppm).
+DRIFT = 10_000
+# A message that seems to have waited longer than this did not: the stream itself has jumped.
+LONGEST_WAIT = SECOND
+LONGEST_DELTA = 24 * 3600.0  # seconds
+
+
+@dataclass(frozen=True, slots=True)
+class _Sighting:
+    index: int
+    arrival: int
+    offset: int
 
 
 class DriverClock:
-    """Places the driver's messages on the monotonic clock."""
+    """Places one port's messages on Python's monotonic clock.
+
+    With steady clocks a time given is never before the true time, and late by no more than this
+    message itself was delivered late. Times never go backwards.
+    """
 
     def __init__(self) -> None:
-        """Begin unset: the first message sets the clock."""
-        self._stream = 0.0
-        self._offset: float | None = None
-        self._last_arrival = 0
-        self._last_given = 0
+        """Start before the first message."""
+        self._stream = 0
+        self._count = 0
+        self._arrival: int | None = None
+        self._last = 0
+        # Smallest first: each sighting kept is smaller than all that came after it but were
+        # dropped, so the first is always the smallest of the window.
+        self._sightings: deque[_Sighting] = deque()
 
-    def time_of(self, delta: float, arrived: int) -> int:
-        """Give when a message came, in monotonic ns.
+    def time_of(self, delta: float, arrival: int) -> int:
+        """Give the time (monotonic ns) of the next message.
 
-        `delta` is the driver's time since the message before, in seconds; `arrived` is when the
-        program took the message, in monotonic ns. The result never lies after `arrived` and
-        never before the message that came earlier.
+        `delta` is the driver's seconds since the message before, `arrival` the monotonic ns at
+        which Python got it. A delta that cannot be true is replaced by the arrival times.
         """
-        self._stream += max(0.0, delta) * 1e9
-        anchor = arrived - self._stream
-        if self._offset is None:
-            self._offset = anchor
-        else:
-            self._offset += CREEP * max(0, arrived - self._last_arrival)
-            if anchor < self._offset or anchor - self._offset > WORST_DELAY_NS:
-                self._offset = anchor
-        self._last_arrival = arrived
-        time = min(arrived, round(self._offset + self._stream))
-        self._last_given = max(time, min(self._last_given, arrived))
-        return self._last_given
+        self._advance(delta, arrival)
+        if self._lateness(arrival) > LONGEST_WAIT:
+            self._sightings.clear()
+        self._see(arrival)
+        self._last = max(self._last, arrival - self._lateness(arrival))
+        return self._last
+
+    def _advance(self, delta: float, arrival: int) -> None:
+        if self._arrival is not None:
+            if math.isfinite(delta) and 0 <= delta <= LONGEST_DELTA:
+                self._stream += round(delta * SECOND)
+            else:
+                self._stream += max(0, arrival - self._arrival)
+                self._sightings.clear()
+        self._arrival = arrival
+
+    def _offset(self, arrival: int) -> int:
+        """Give arrival less stream time, with the drift that may have come about by now."""
+        return arrival - self._stream - arrival // DRIFT
+
+    def _lateness(self, arrival: int) -> int:
+        if not self._sightings:
+            return 0
+        return self._offset(arrival) - self._sightings[0].offset
+
+    def _see(self, arrival: int) -> None:
+        offset = self._offset(arrival)
+        while self._sightings and self._sightings[-1].offset >= offset:
+            self._sightings.pop()
+        self._sightings.append(_Sighting(self._count, arrival, offset))
+        self._count += 1
+        while self._is_old(self._sightings[0], arrival):
+            self._sightings.popleft()
+
+    def _is_old(self, sighting: _Sighting, arrival: int) -> bool:
+        return (
+            arrival - sighting.arrival > WINDOW and self._count - sighting.index > WINDOW_MESSAGES
+        )

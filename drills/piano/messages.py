@@ -1,7 +1,6 @@
-"""From MIDI bytes to keys of one piano.
+"""The bytes a piano sends, read as pressed and released keys.
 
-Only note-on and note-off matter here; everything else that a piano sends (active sensing, clock,
-pedals, after-touch, SysEx) is parsed so that it does no harm, and passed over.
+Byte values and rules are those of the MIDI 1.0 Detailed Specification (version 4.2).
 """
 
 from __future__ import annotations
@@ -9,16 +8,24 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from mido import Parser
+NOTE_OFF = 0x80
+NOTE_ON = 0x90
+SYSTEM_EXCLUSIVE = 0xF0
+SYSTEM_REAL_TIME = 0xF8
+# The specification gives a note-on of velocity 0 the meaning of a note-off of this velocity.
+PLAIN_RELEASE_VELOCITY = 64
 
-LAYER_WINDOW_NS = 20_000_000
-"""The same key on another channel within this time is a second sound of one key. A key cannot
-be struck twice so soon: fast repetition takes about 70 ms (common practice, no source)."""
+# Data bytes after a channel status byte, by its upper half.
+_CHANNEL_DATA_BYTES = {0x80: 2, 0x90: 2, 0xA0: 2, 0xB0: 2, 0xC0: 1, 0xD0: 1, 0xE0: 2}
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, slots=True)
 class NotePressed:
-    """A key went down: key number and velocity 0 to 127, channel 1 to 16, monotonic ns."""
+    """A key went down.
+
+    `key` is the MIDI key number (0 to 127, middle C is 60), `velocity` 1 to 127, `channel` 1 to 16
+    as printed on instruments, `at` nanoseconds on Python's monotonic clock.
+    """
 
     key: int
     velocity: int
@@ -26,9 +33,9 @@ class NotePressed:
     at: int
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, slots=True)
 class NoteReleased:
-    """A key went up: as `NotePressed`."""
+    """A key came up. Fields as in `NotePressed`; the velocity (0 to 127) is the release's."""
 
     key: int
     velocity: int
@@ -36,50 +43,52 @@ class NoteReleased:
     at: int
 
 
-class NoteReader:
-    """Turns what arrives from one piano into keys that go down and up."""
+Note = NotePressed | NoteReleased
+
+
+class MessageReader:
+    """Reads one port's byte stream; whatever is not a note is passed over.
+
+    Messages may come whole, in parts, several at a time or with running status. A broken message
+    costs no more than itself: the next status byte starts afresh. System Exclusive is never
+    stored, however long it gets.
+    """
 
     def __init__(self) -> None:
-        """Begin with all keys up."""
-        self._parser = Parser()
-        self._sounding: dict[int, dict[int, int]] = {}
+        """Start before any byte."""
+        self._status = 0
+        self._data: list[int] = []
 
-    def read(self, data: Iterable[int], at: int) -> list[NotePressed | NoteReleased]:
-        """Take in bytes that arrived at `at` (monotonic ns); give the notes they complete.
-
-        A note-on with velocity 0 is a release (MIDI 1.0). A key that sounds on several channels
-        goes down with the first and up with the last of them.
-        """
-        self._parser.feed([byte for byte in data if 0 <= byte <= 255])
-        notes: list[NotePressed | NoteReleased] = []
-        for message in self._parser:
-            if message.type not in ("note_on", "note_off"):
-                continue
-            pressed = message.type == "note_on" and message.velocity > 0
-            take = self._press if pressed else self._release
-            notes += take(message.note, message.velocity, message.channel + 1, at)
+    def read(self, data: Iterable[int], at: int) -> list[Note]:
+        """Give the notes that `data` (byte values) completes; all of them happened `at` (ns)."""
+        notes = []
+        for byte in data:
+            if byte >= SYSTEM_REAL_TIME:
+                continue  # Real-time bytes may stand anywhere, even inside another message.
+            if byte >= NOTE_OFF:
+                self._begin(byte)
+            elif self._status:
+                note = self._add(byte, at)
+                if note is not None:
+                    notes.append(note)
         return notes
 
-    def release_all(self, at: int) -> list[NoteReleased]:
-        """Let go of every key that is down: the piano is gone."""
-        released = [
-            NoteReleased(key, 0, min(channels), at) for key, channels in self._sounding.items()
-        ]
-        self._sounding.clear()
-        return released
+    def _begin(self, status: int) -> None:
+        """Take a status byte; system messages end running status and hold nothing of interest."""
+        self._status = status if status < SYSTEM_EXCLUSIVE else 0
+        self._data.clear()
 
-    def _press(self, key: int, velocity: int, channel: int, at: int) -> list[NotePressed]:
-        channels = self._sounding.setdefault(key, {})
-        layered = any(
-            other != channel and at - pressed_at <= LAYER_WINDOW_NS
-            for other, pressed_at in channels.items()
-        )
-        channels[channel] = at
-        return [] if layered else [NotePressed(key, velocity, channel, at)]
-
-    def _release(self, key: int, velocity: int, channel: int, at: int) -> list[NoteReleased]:
-        channels = self._sounding.get(key, {})
-        if channels.pop(channel, None) is None or channels:
-            return []
-        del self._sounding[key]
-        return [NoteReleased(key, velocity, channel, at)]
+    def _add(self, byte: int, at: int) -> Note | None:
+        self._data.append(byte)
+        kind = self._status & 0xF0
+        if len(self._data) < _CHANNEL_DATA_BYTES[kind]:
+            return None
+        data, self._data = self._data, []
+        channel = (self._status & 0x0F) + 1
+        if kind == NOTE_ON and data[1] > 0:
+            return NotePressed(data[0], data[1], channel, at)
+        if kind == NOTE_ON:
+            return NoteReleased(data[0], PLAIN_RELEASE_VELOCITY, channel, at)
+        if kind == NOTE_OFF:
+            return NoteReleased(data[0], data[1], channel, at)
+        return None

@@ -6,31 +6,28 @@ import threading
 from collections import deque
 
 from drills.demonstrate import HELD_MS, DemonstrationPupil
-from drills.piano import NotePressed, NoteReleased, PianoEvent, PianoFound
+from drills.piano import NotePressed, NoteReleased, PianoEvent
 from drills.session import Drill
 from drills.view import Phase
 from drills.window.practice import wake_window
-
-NAME = "simulated pupil"
 
 
 class DemonstrationPiano:
     """Stands where the connected piano stands, and presses keys as the pupil decides."""
 
-    connected = True
+    name = "simulated pupil"
 
     def __init__(self, drill: Drill, pupil: DemonstrationPupil, started_ns: int) -> None:
         """Prepare to answer the cards of `drill`, from `started_ns` (monotonic ns) on."""
         self._drill = drill
         self._pupil = pupil
-        self._begins: list[PianoEvent] = [PianoFound(NAME, "simulated")]
         self._coming: deque[NotePressed | NoteReleased] = deque()
         self._free_at = started_ns
         self._showing, self._attempt = 0, 1
 
     def poll(self, now: int) -> list[PianoEvent]:
         """Give the keys that have moved by `now` (monotonic ns)."""
-        happened, self._begins = self._begins, []
+        happened: list[PianoEvent] = []
         while self._coming and self._coming[0].at <= now:
             happened.append(self._coming.popleft())
         view = self._drill.view
@@ -38,9 +35,8 @@ class DemonstrationPiano:
             self._decide(now)
         return happened
 
-    def choose(self, name: str) -> list[PianoEvent]:
+    def choose(self, name: str) -> None:
         """There is nothing to choose from."""
-        raise ValueError(name)
 
     def close(self) -> None:
         """Play no more."""

@@ -22,6 +22,7 @@ from drills.piano import (
     PianoFound,
     PianoLost,
     PianosToChoose,
+    stable_name,
 )
 from drills.recorder import SessionClock
 from drills.response import State
@@ -78,13 +79,13 @@ class PlayedPiano(Protocol):
     """What the window needs of a piano."""
 
     @property
-    def connected(self) -> bool:
-        """Whether a piano is connected."""
+    def name(self) -> str | None:
+        """The name of the connected piano, or None."""
 
     def poll(self, now: int) -> list[PianoEvent]:
         """Give what happened since the last call; `now` is the monotonic clock in ns."""
 
-    def choose(self, name: str) -> list[PianoEvent]:
+    def choose(self, name: str) -> None:
         """Take one of several pianos."""
 
 
@@ -249,12 +250,12 @@ class PracticeWindow:
     def _choose(self, at: tuple[float, float]) -> None:
         chosen = self._setting.choice_at(self._choices, *at)
         if chosen is not None:
-            for event in self._piano.choose(chosen):
-                self._take_piano(event)
+            self._piano.choose(chosen)
+            self._poll_piano()
 
     def _strike(self, finger: object, key: int) -> None:
         """Play a key of the on-screen keyboard, as long as no piano is connected."""
-        if self._piano.connected or not LOWEST_PIANO_KEY <= key <= HIGHEST_PIANO_KEY:
+        if self._piano.name is not None or not LOWEST_PIANO_KEY <= key <= HIGHEST_PIANO_KEY:
             return
         if finger in self._fingers:
             return
@@ -283,9 +284,10 @@ class PracticeWindow:
             case PianoFound(name, clock):
                 self._choices = ()
                 self._fingers.clear()
-                self._feed(events.PianoFound(name, clock, self._shift_of(name)))
+                port = stable_name(name)
+                self._feed(events.PianoFound(port, clock, self._shift_of(port)))
             case PianoLost(name):
-                self._feed(events.PianoLost(name))
+                self._feed(events.PianoLost(stable_name(name)))
             case PianosToChoose(names):
                 self._choices = tuple(names)
         self._stale = True
