@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from datetime import datetime
 from html import escape
 
 from drills.response import State
@@ -16,6 +15,7 @@ from drills.review.terminal import (
     left_out_sentence,
     seconds,
     sessions_sentence,
+    short_day,
     slip,
     trend,
 )
@@ -131,7 +131,7 @@ def _row(note: NoteReview, review: PupilReview, most: float) -> str:
         ("Right", _estimate(accuracy(note)), "number"),
         ("Answers", str(note.answers), "number"),
         ("Trend", f"{curve}{escape(trend(note.trend)) if note.trend else no_trend}", "half number"),
-        ("Last seen", _short_day(note.last_seen, review.now), "number"),
+        ("Last seen", short_day(note.last_seen, review.now), "number"),
         ("Usual slip", escape(slip(note)), "wide"),
     )
     shown = "".join(
@@ -143,14 +143,6 @@ def _row(note: NoteReview, review: PupilReview, most: float) -> str:
         f'<tr role="row"><th scope="row" role="rowheader">{note_sample(state)} {escape(note.name)}'
         f'<span class="small">{state}</span></th>{shown}</tr>'
     )
-
-
-def _short_day(moment: datetime | None, now: datetime) -> str:
-    """Write a day, with its year only if it is not this year's."""
-    if moment is None:
-        return "-"
-    year = "" if moment.year == now.year else f" {moment.year}"
-    return f"{moment.day} {moment:%b}{year}"
 
 
 def _estimate(words: str) -> str:

@@ -28,7 +28,7 @@ def pupil_lines(review: PupilReview) -> Iterator[str]:
     yield ""
     yield from _table(_FIGURES, [_figures(note) for note in review.notes])
     yield ""
-    yield from _table(_CIRCUMSTANCES, [_circumstances(note) for note in review.notes])
+    yield from _table(_CIRCUMSTANCES, [_circumstances(note, review.now) for note in review.notes])
     yield ""
     yield from _prose(f"Key-finding: {seconds(review.key_finding)}. {left_out_sentence(review)}")
     yield from _prose(changes_sentence(review))
@@ -73,8 +73,14 @@ def _figures(note: NoteReview) -> tuple[str, ...]:
     )
 
 
-def _circumstances(note: NoteReview) -> tuple[str, ...]:
-    return note.name, str(note.answers), trend(note.trend), day(note.last_seen), slip(note)
+def _circumstances(note: NoteReview, now: datetime) -> tuple[str, ...]:
+    return (
+        note.name,
+        str(note.answers),
+        trend(note.trend),
+        short_day(note.last_seen, now),
+        slip(note),
+    )
 
 
 def _prose(sentence: str) -> list[str]:
@@ -109,7 +115,7 @@ def trend(found: Trend | None) -> str:
 
 
 def slip(note: NoteReview) -> str:
-    """Write the usual slip: "bass E (a step), 5 of 7 wrong"."""
+    """Write the usual slip: "bass E (step), 5 of 7 wrong"."""
     if note.slip is None:
         return NONE
     meaning = _MEANINGS[note.slip.verdict]
@@ -117,19 +123,27 @@ def slip(note: NoteReview) -> str:
 
 
 _MEANINGS = {
-    Verdict.DIRECTION: "the step the wrong way",
-    Verdict.CLEF: "the other clef",
-    Verdict.OCTAVE: "the other octave",
-    Verdict.HALF_STEP: "a black key",
-    Verdict.STEP: "a step",
-    Verdict.SKIP: "a skip",
-    Verdict.LEAP: "a leap",
+    Verdict.DIRECTION: "the wrong way",
+    Verdict.CLEF: "other clef",
+    Verdict.OCTAVE: "other octave",
+    Verdict.HALF_STEP: "black key",
+    Verdict.STEP: "step",
+    Verdict.SKIP: "skip",
+    Verdict.LEAP: "leap",
 }
 
 
 def day(moment: datetime | None) -> str:
     """Write a day: "Tue 3 Mar 2026"."""
     return NONE if moment is None else f"{moment:%a} {moment.day} {moment:%b %Y}"
+
+
+def short_day(moment: datetime | None, now: datetime) -> str:
+    """Write a day, with its year only if it is not this year's."""
+    if moment is None:
+        return NONE
+    year = "" if moment.year == now.year else f" {moment.year}"
+    return f"{moment.day} {moment:%b}{year}"
 
 
 def left_out_sentence(review: PupilReview) -> str:
