@@ -60,6 +60,7 @@ class Planner:
         self._newcomer = not any(self._learner.memory(card).answers for card in self._cards)
         self._started: datetime | None = None
         self._latest: datetime | None = None
+        self._ended = False
         self._begin()
 
     @property

@@ -14,6 +14,7 @@ from itertools import count
 
 import pytest
 
+from tests.chromium import Page, chromium
 from tests.machine import MissingError, ScriptedPiano, jack_server, require, x_server
 
 _numbers = count()
@@ -83,3 +84,14 @@ def screen(request: pytest.FixtureRequest, monkeypatch: pytest.MonkeyPatch) -> I
         monkeypatch.setenv("DISPLAY", display)
         monkeypatch.setenv("SDL_VIDEODRIVER", "x11")
         yield display
+
+
+@pytest.fixture(scope="session")
+def browser() -> Iterator[Page]:
+    """A tab of a headless Chromium."""
+    with ExitStack() as stack:
+        try:
+            page = stack.enter_context(chromium())
+        except MissingError as missing:
+            _skip_or_fail(missing)
+        yield page

@@ -13,6 +13,7 @@ from drills.recorder import RecordingError
 _EXAMPLES = """\
 examples:
   landmark-drills practise --pupil Robin     practise; a new nickname makes a new pupil
+  landmark-drills review --pupil Robin       which notes are secure, which are slow, and why
   landmark-drills ports                      which pianos are connected
   landmark-drills demonstrate --headless     see it at work with no piano and no screen
 
@@ -20,6 +21,8 @@ Without a piano the keyboard on the screen is played by mouse, touch or computer
 """
 _COMMANDS = {
     "practise": "practise in a window",
+    "review": "see how surely and quickly each note is read",
+    "gather": "take in session files that came from another machine",
     "demonstrate": "watch a simulated pupil practise",
     "ports": "list the connected pianos",
 }

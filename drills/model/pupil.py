@@ -47,7 +47,7 @@ class Pupil:
         """The pupil's own fluent time."""
         self.spread = facts.TIME_SPREAD.value
         """The standard deviation of the logarithm of times on one card."""
-        self.slips = knowledge.SLIPS
+        self.slips: tuple[float, ...] = knowledge.SLIPS
         """How the pupil slips on known cards: a share for each of the known levels."""
         self._refresh()
 
