@@ -111,7 +111,7 @@ def _key(strip: Strip, key: int, colour: str) -> str:
 def _outline(strip: Strip, key: int, edge: int) -> str:
     """Give the outline of what can be seen of a key, so far inside that its edge stays there."""
     box, inset = strip.key_box(key), edge / 2
-    rounding = max(strip.white_width * 0.1, inset)
+    rounding = max(round(strip.white_width * 0.1), edge)
     left, right = box.x + inset, box.right - inset
     top, bottom = box.y + inset, box.bottom - inset
     neck_left, neck_right, left_shoulder, right_shoulder = left, right, top, top
@@ -122,9 +122,9 @@ def _outline(strip: Strip, key: int, edge: int) -> str:
         black = strip.key_box(key + 1)
         neck_right, right_shoulder = black.x - inset, black.bottom + inset
     return (
-        f"M{neck_left} {top}H{neck_right}V{right_shoulder}H{right}V{bottom - rounding:.2f}"
-        f"q0 {rounding:.2f} {-rounding:.2f} {rounding:.2f}H{left + rounding:.2f}"
-        f"q{-rounding:.2f} 0 {-rounding:.2f} {-rounding:.2f}V{left_shoulder}H{neck_left}Z"
+        f"M{neck_left} {top}H{neck_right}V{right_shoulder}H{right}V{bottom - rounding}"
+        f"q0 {rounding} -{rounding} {rounding}H{left + rounding}"
+        f"q-{rounding} 0 -{rounding} -{rounding}V{left_shoulder}H{neck_left}Z"
     )
 
 
