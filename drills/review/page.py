@@ -106,7 +106,8 @@ def _table(review: PupilReview) -> str:
     headings = "".join(
         f'<th scope="col" role="columnheader">{heading}</th>'
         for heading in (
-            "Note", "Seconds", "Reading", "Right", "Answers", "Trend", "Last seen", "Usual slip, of wrong",
+            "Note", "Seconds", "Reading", "Right", "Answers", "Trend", "Last seen",
+            "Usual slip, of wrong",
         )
     )  # fmt: skip
     rows = "".join(_row(note, review, most) for note in review.notes)

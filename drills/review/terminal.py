@@ -115,7 +115,7 @@ def trend(found: Trend | None) -> str:
 
 
 def slip(note: NoteReview) -> str:
-    """Write the usual slip: "bass E (step), 5 of 7", of 7 wrong ones."""
+    """Write the usual slip: "bass E (step), 5 of 7" wrong answers."""
     if note.slip is None:
         return NONE
     meaning = _MEANINGS[note.slip.verdict]
