@@ -11,6 +11,7 @@ from drills import events
 from drills.card import Card, Kind
 from drills.session import Drill
 from drills.view import Effect, Phase, View
+from landmarks.pitch import HIGHEST_PIANO_KEY, LOWEST_PIANO_KEY
 from landmarks.stave import other_clef
 
 SLIPS = ("step", "step", "step", "octave", "clef", "direction", "brushed", "cluster")
@@ -48,7 +49,9 @@ class DemonstrationPupil:
         slips = self._random.random() < 0.36 / attempt
         if card.kind is Kind.KEY or not slips:
             return Touch(seconds, (card.key,))
-        return Touch(seconds, self._slip(card))
+        keys = self._slip(card)
+        on_piano = all(LOWEST_PIANO_KEY <= key <= HIGHEST_PIANO_KEY for key in keys)
+        return Touch(seconds, keys if on_piano else (card.key,))
 
     def _slip(self, card: Card) -> tuple[int, ...]:
         match self._random.choice(SLIPS):

@@ -36,7 +36,7 @@ class Header(msgspec.Struct, frozen=True, kw_only=True):
     """UUID of the session."""
     pupil: str
     started: datetime
-    """Aware; written as ISO 8601 with its offset."""
+    """Aware; written as ISO 8601 with its offset in hours and minutes, UTC's too (+00:00)."""
     clock_ns: int
     """The monotonic clock, in nanoseconds, at the start."""
     program: str
@@ -91,13 +91,14 @@ class Answered(
 class PianoChanged(
     msgspec.Struct, frozen=True, tag_field="event", tag="piano", kw_only=True, omit_defaults=True
 ):
-    """The piano was lost or found; `shift` is how many semitones it sounds above middle C's 60."""
+    """The piano was lost, found, or put right by the key that it has for middle C."""
 
     t: float
     change: Literal["lost", "found", "tuned"]
     port: str
     clock: Clock
-    shift: int = 0
+    shift: int | None = None
+    """How many semitones its key numbers lie above the keys pressed; None while not known."""
 
 
 class Ended(msgspec.Struct, frozen=True, tag_field="event", tag="end", kw_only=True):
@@ -123,6 +124,7 @@ class SessionFileError(ValueError):
     """A file that is no session file; its one sentence says what, where and what to do."""
 
 
+_NOT_READABLE = (msgspec.DecodeError, UnicodeDecodeError, RecursionError)
 _encoder = msgspec.json.Encoder()
 _header_decoder = msgspec.json.Decoder(Header)
 _record_decoder = msgspec.json.Decoder(Record)
@@ -144,7 +146,8 @@ class SessionWriter:
         self.path = folder / session_file_name(header)
         descriptor = os.open(self.path, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600)
         self._file = os.fdopen(descriptor, "wb")
-        self._write(header)
+        fields = msgspec.to_builtins(header, builtin_types=(datetime,))
+        self._write(fields | {"started": header.started.isoformat()})
 
     def append(self, record: Record) -> None:
         """Write one record as one line."""
@@ -154,7 +157,7 @@ class SessionWriter:
         """Close the file; nothing can be appended any more."""
         self._file.close()
 
-    def _write(self, line: Header | Record) -> None:
+    def _write(self, line: Record | dict[str, object]) -> None:
         self._file.write(_encoder.encode(line) + b"\n")
         self._file.flush()
 
@@ -175,7 +178,7 @@ def read_header(line: bytes, path: str | Path) -> Header:
     """Read a session file's first line; `path` is for the sentence of the SessionFileError."""
     try:
         header = _header_decoder.decode(line)
-    except (msgspec.DecodeError, UnicodeDecodeError):
+    except _NOT_READABLE:
         header = None
     if header is None or header.format != FORMAT or header.started.tzinfo is None:
         raise SessionFileError(
@@ -189,7 +192,7 @@ def _records(lines: Iterator[bytes]) -> Iterator[Record]:
     for line in lines:
         try:
             yield _record_decoder.decode(line)
-        except (msgspec.DecodeError, UnicodeDecodeError):
+        except _NOT_READABLE:
             continue
 
 
@@ -198,11 +201,12 @@ def _responses(header: Header, events: tuple[Record, ...]) -> Iterator[Response]
         if isinstance(event, Answered) and event.counted:
             try:
                 card = parse_card(event.id)
-            except ValueError:
+                at = header.started + timedelta(milliseconds=event.t)
+            except (ValueError, OverflowError):
                 continue
             yield Response(
                 card=card,
-                at=header.started + timedelta(milliseconds=event.t),
+                at=at,
                 seconds=event.ms / 1000,
                 correct=event.verdict == "exact",
                 played=event.played,

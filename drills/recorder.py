@@ -6,9 +6,9 @@ import time
 import uuid
 from dataclasses import dataclass, field
 from datetime import datetime, timedelta
-from importlib.metadata import version
 
-from drills.log import Clock, Header, PianoChanged, SessionWriter
+from drills import __version__
+from drills.log import Clock, Header, PianoChanged, Record, SessionWriter
 from drills.studio import Pupil, Studio
 from drills.view import Effect, RememberPiano, Write
 from landmarks.sets import LandmarkSet
@@ -24,6 +24,10 @@ class SessionClock:
     def now(self) -> datetime:
         """Give the time of day, unmoved by anybody who sets the clock during the session."""
         return self.started + timedelta(microseconds=(time.monotonic_ns() - self.started_ns) / 1000)
+
+
+class RecordingError(OSError):
+    """The session cannot be kept; its one sentence says what, where and what to do."""
 
 
 class Recorder:
@@ -48,25 +52,43 @@ class Recorder:
         self._writer: SessionWriter | None = None
 
     def carry_out(self, effect: Effect) -> None:
-        """Write a record, or remember a piano; showing is the window's part."""
-        match effect:
-            case Write(record):
-                if self._writer is None:
-                    found = record if isinstance(record, PianoChanged) else None
-                    self._writer = SessionWriter(self._pupil.sessions_folder, self._header(found))
-                self._writer.append(record)
-                if isinstance(record, PianoChanged) and record.change == "found":
-                    self._remember_used(record.port)
-            case RememberPiano(port, shift):
-                self._studio.remember_piano(port, shift)
+        """Write a record, or remember a piano; showing is the window's part.
+
+        RecordingError if the studio cannot be written to.
+        """
+        try:
+            match effect:
+                case Write(record):
+                    self._write(record)
+                case RememberPiano(port, shift):
+                    self._studio.remember_piano(port, shift)
+        except OSError as error:
+            raise self._trouble(error) from None
 
     def close(self) -> None:
-        """Close the session's file."""
-        if self._writer is not None:
-            self._writer.close()
+        """Close the session's file. RecordingError if its last line cannot be written."""
+        try:
+            if self._writer is not None:
+                self._writer.close()
+        except OSError as error:
+            raise self._trouble(error) from None
+
+    def _write(self, record: Record) -> None:
+        if self._writer is None:
+            found = record if isinstance(record, PianoChanged) else None
+            self._writer = SessionWriter(self._pupil.sessions_folder, self._header(found))
+        self._writer.append(record)
+        if isinstance(record, PianoChanged) and record.change == "found":
+            self._remember_used(record.port)
+
+    def _trouble(self, error: OSError) -> RecordingError:
+        return RecordingError(
+            f"{self._pupil.sessions_folder}: the session cannot be written here "
+            f"({error.strerror}); make room or name another folder, what was written before is kept"
+        )
 
     def _remember_used(self, port: str) -> None:
-        shift = self._studio.piano_shifts().get(port)
+        shift = self._studio.shift_of(port)
         if shift is not None:
             self._studio.remember_piano(port, shift)
 
@@ -76,7 +98,7 @@ class Recorder:
             pupil=self._pupil.nickname,
             started=self._clock.started,
             clock_ns=self._clock.started_ns,
-            program=version("landmark-drills"),
+            program=__version__,
             port=None if piano is None else piano.port,
             clock=self._keys_timed_by if piano is None else piano.clock,
             set=self._landmarks.name,

@@ -8,7 +8,7 @@ comes, so that the same events give the same session.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 from typing import Literal, Protocol
@@ -28,8 +28,10 @@ from drills.events import (
 from drills.log import Answered, CardShown, Ended, KeyMoved, PianoChanged
 from drills.piano.tuning import MiddleCQuestion, unshifted
 from drills.response import Response, Standing, State
+from drills.signpost import landmark_beside
+from drills.touch import Press, parted
 from drills.view import Effect, Help, Phase, Present, RememberPiano, View, Write
-from landmarks.answer import Answer, Verdict, brushes, judge
+from landmarks.answer import Answer, Verdict, judge
 from landmarks.names import LETTER, Naming
 from landmarks.pitch import MIDDLE_C, Pitch
 from landmarks.sets import LandmarkSet
@@ -63,12 +65,6 @@ class CardChooser(Protocol):
 
 
 @dataclass(frozen=True)
-class _Press:
-    key: int
-    t: float
-
-
-@dataclass(frozen=True)
 class _Due:
     t: float
     action: Callable[[float], Iterator[Effect]]
@@ -92,8 +88,10 @@ class Drill:
         self.view = View()
         self._shown_at: float | None = None
         self._attempt = 1
-        self._interrupted = False
-        self._touch: list[_Press] = []
+        self._misses = 0
+        self._interruption: str | None = None
+        self._put_aside: tuple[Card, str | None] | None = None
+        self._touch: list[Press] = []
         self._due: _Due | None = None
         self._piano: PianoFound | None = None
         self._shift = 0
@@ -110,6 +108,11 @@ class Drill:
     def due(self) -> float | None:
         """When (milliseconds) something happens of itself, if nothing else comes before."""
         return None if self._due is None else self._due.t
+
+    def preview(self, key: int) -> View:
+        """Give what would be seen at once if this key alone went down now; nothing changes."""
+        answer = self.view.answer if self.view.tuning else self._judged(key)
+        return replace(self.view, answer=answer, held=frozenset({key}))
 
     def _fall_due(self, t: float) -> Iterator[Effect]:
         while self._due is not None and self._due.t <= t:
@@ -128,8 +131,9 @@ class Drill:
                 yield Write(
                     KeyMoved(t=_ms(t), key=key, velocity=velocity, channel=channel, on=False)
                 )
-                up = {unshifted(key, self._shift)}
-                yield self._show(replace(self.view, held=self.view.held - up))
+                yield self._show(
+                    replace(self.view, held=self.view.held - {unshifted(key, self._shift)})
+                )
             case PianoFound():
                 yield from self._piano_found(event, t)
             case PianoLost(port):
@@ -145,12 +149,19 @@ class Drill:
     def _next_card(self, t: float) -> Iterator[Effect]:
         now = self._now(t)
         tuning = self._piano is not None and self._piano.shift is None
-        card = MIDDLE_C_CARD if tuning else self._planner.next(now)
+        self._interruption = None
+        card: Card | None
+        if tuning:
+            card = MIDDLE_C_CARD
+        elif self._put_aside is not None:
+            (card, self._interruption), self._put_aside = self._put_aside, None
+        else:
+            card = self._planner.next(now)
         if card is None:
             yield from self._finish("done", t)
             return
         state = State.NEW if card.kind is Kind.KEY else self._planner.standing(card, now).state
-        self._shown_at, self._attempt, self._interrupted = None, 1, False
+        self._shown_at, self._attempt, self._misses = None, 1, 0
         self._touch, self._tuning = [], MiddleCQuestion()
         view = View(
             showing=self.view.showing + 1, card=card, state=state, tuning=tuning,
@@ -193,9 +204,10 @@ class Drill:
     def _touched(self, key: int, t: float) -> None:
         """Add a key to the touch that is being made, if there is a card to answer."""
         asked = self.view.phase is Phase.ASKED and self._shown_at is not None
-        if not asked or t < self._shown():
+        again = any(press.key == key for press in self._touch)
+        if not asked or again or t < self._shown():
             return
-        self._touch.append(_Press(key, t))
+        self._touch.append(Press(key, t))
         if self._due is None:
             self._due = _Due(t + SETTLE_MS, self._settle)
 
@@ -203,46 +215,50 @@ class Drill:
         """Give the answer to draw before the touch has settled: its right key or its first."""
         if not self._touch or self.view.tuning:
             return self.view.answer
-        card = self._card()
         keys = [press.key for press in self._touch]
-        key = card.key if card.key in keys else keys[0]
+        right = self._card().key
+        return self._judged(right if right in keys else keys[0])
+
+    def _judged(self, key: int) -> Answer:
+        card = self._card()
         return judge(card.target, card.clef, key, _stepped_from(card))
 
     def _settle(self, t: float) -> Iterator[Effect]:
+        """Judge the touch that is being made, if there is one."""
         touch, self._touch = self._touch, []
         card = self.view.card
         if card is None or not touch:
             return
+        self._due = None
         if self.view.tuning:
-            yield from self._tune(touch[0], t)
+            yield from self._tune(touch, t)
             return
-        brushed, kept = _brushed(touch, card)
+        brushed, kept = parted(touch, card)
         for press in brushed:
             yield self._answered(press, Verdict.BRUSHED, "brushed")
         if len(kept) > 1:
             yield from self._clustered(kept[0])
         else:
-            yield from self._answer(kept[0], t)
+            yield from self._answer(kept[0])
 
-    def _clustered(self, first: _Press) -> Iterator[Effect]:
+    def _clustered(self, first: Press) -> Iterator[Effect]:
         card = self._card()
         yield self._answered(first, Verdict.CLUSTER, "cluster")
         self._attempt += 1
         answer = judge(card.target, card.clef, first.key)
         yield self._show(replace(self.view, answer=replace(answer, verdict=Verdict.CLUSTER)))
 
-    def _answer(self, press: _Press, t: float) -> Iterator[Effect]:
-        card = self._card()
-        answer = judge(card.target, card.clef, press.key, _stepped_from(card))
+    def _answer(self, press: Press) -> Iterator[Effect]:
+        answer = self._judged(press.key)
         why_not = self._why_not(press)
         yield self._answered(press, answer.verdict, why_not)
         right = answer.verdict is Verdict.EXACT
         if why_not is None:
             seconds = (press.t - self._shown()) / 1000
             at = self._now(press.t)
-            self._planner.record(Response(card, at, seconds, right, press.key))
+            self._planner.record(Response(self._card(), at, seconds, right, press.key))
         if right:
-            yield from self._right(answer, t)
+            yield from self._right(answer, press.t)
         elif why_not == "too soon":
             yield self._show(replace(self.view, answer=None))
         else:
@@ -250,30 +266,30 @@ class Drill:
 
     def _right(self, answer: Answer, t: float) -> Iterator[Effect]:
         look = RIGHT_AFTER_HELP_MS if self._attempt > 1 else RIGHT_MS
-        self._due = _Due(t - SETTLE_MS + look, self._next_card)
+        self._due = _Due(t + look, self._next_card)
         yield self._show(replace(self.view, phase=Phase.RIGHT, answer=answer))
 
     def _wrong(self, answer: Answer) -> Iterator[Effect]:
         self._attempt += 1
-        card = self._card()
-        misses = self._attempt - 1
+        self._misses += 1
+        card, misses = self._card(), self._misses
         help_given = max(self.view.help, Help.LANDMARK * (misses >= 2), Help.KEY * (misses >= 3))
-        landmark = None if card.kind is Kind.KEY else _landmark_beside(card, self._landmarks)
+        landmark = None if card.kind is Kind.KEY else landmark_beside(card, self._landmarks)
         yield self._show(
             replace(self.view, answer=answer, help=Help(help_given), landmark=landmark)
         )
 
-    def _why_not(self, press: _Press) -> str | None:
+    def _why_not(self, press: Press) -> str | None:
         after = press.t - self._shown()
         reasons = (
             ("too soon", after < TOO_SOON_MS),
             ("later attempt", self._attempt > 1),
-            ("piano lost", self._interrupted),
+            (self._interruption, self._interruption is not None),
             ("pause", after > PAUSE_MS),
         )
         return next((reason for reason, holds in reasons if holds), None)
 
-    def _answered(self, press: _Press, verdict: Verdict, why_not: str | None) -> Effect:
+    def _answered(self, press: Press, verdict: Verdict, why_not: str | None) -> Effect:
         hints = 0 if self._card().kind is Kind.KEY else int(self.view.help)
         return Write(
             Answered(
@@ -286,21 +302,36 @@ class Drill:
     # The piano
 
     def _piano_found(self, event: PianoFound, t: float) -> Iterator[Effect]:
+        yield from self._settle(t)
         self._piano, self._shift = event, event.shift or 0
         yield self._piano_record(t, "found")
-        yield self._show(replace(self.view, piano_lost=False))
+        yield self._show(replace(self.view, piano_lost=False, held=frozenset()))
+        card = self.view.card
+        if card is None or self.view.phase is not Phase.ASKED:
+            return
+        if self._shown_at is not None:
+            self._interruption = self._interruption or "piano found"
+        if event.shift is None and not self.view.tuning:
+            # Its right key is not known on a piano that may be shifted.
+            self._put_aside = card, self._interruption
+            yield from self._next_card(t)
 
     def _piano_lost(self, port: str, t: float) -> Iterator[Effect]:
         if self._piano is None or self._piano.port != port:
             return
+        yield from self._settle(t)
         yield self._piano_record(t, "lost")
-        self._piano, self._shift, self._interrupted = None, 0, True
-        yield self._show(replace(self.view, piano_lost=True, tuning=False, held=frozenset()))
+        self._piano, self._shift, self._interruption = None, 0, "piano lost"
+        yield self._show(replace(self.view, piano_lost=True, held=frozenset()))
+        if self.view.tuning and self.view.phase is Phase.ASKED:
+            yield from self._next_card(t)
 
-    def _tune(self, press: _Press, t: float) -> Iterator[Effect]:
-        shift = self._tuning.press(press.key)
-        answer = judge(MIDDLE_C, TREBLE, press.key - (shift or 0))
-        yield self._answered(press, answer.verdict, "tuning")
+    def _tune(self, touch: list[Press], t: float) -> Iterator[Effect]:
+        first, alone = touch[0], len(touch) == 1
+        shift = self._tuning.press(first.key) if alone else None
+        press = replace(first, key=first.key - (shift or 0))
+        verdict = judge(MIDDLE_C, TREBLE, press.key).verdict if alone else Verdict.CLUSTER
+        yield self._answered(press, verdict, "tuning")
         if shift is None or self._piano is None:
             self._attempt += 1
             yield self._show(replace(self.view, tuning_again=True))
@@ -308,14 +339,15 @@ class Drill:
         self._piano, self._shift = replace(self._piano, shift=shift), shift
         yield self._piano_record(t, "tuned")
         yield RememberPiano(self._piano.port, shift)
-        yield from self._right(answer, t)
+        self.view = replace(self.view, held=frozenset(key - shift for key in self.view.held))
+        yield from self._right(judge(MIDDLE_C, TREBLE, press.key), press.t)
 
     def _piano_record(self, t: float, change: Literal["lost", "found", "tuned"]) -> Effect:
         piano = self._piano
         assert piano is not None
         return Write(
             PianoChanged(
-                t=_ms(t), change=change, port=piano.port, clock=piano.clock, shift=self._shift
+                t=_ms(t), change=change, port=piano.port, clock=piano.clock, shift=piano.shift
             )
         )
 
@@ -341,29 +373,5 @@ def _ms(t: float) -> float:
     return round(t, 3)
 
 
-def _brushed(touch: Sequence[_Press], card: Card) -> tuple[list[_Press], list[_Press]]:
-    """Part a touch into the neighbours brushed along with the right key, and the rest."""
-    found = len(touch) == 2 and any(press.key == card.key for press in touch)
-    brushed = [press for press in touch if found and brushes(card.target, press.key)]
-    return brushed, [press for press in touch if press not in brushed]
-
-
 def _stepped_from(card: Card) -> Pitch | None:
     return card.anchor if card.steps else None
-
-
-def _landmark_beside(card: Card, landmarks: LandmarkSet) -> Card:
-    """Give the landmark to read from: the card's own, the nearest other one, or middle C."""
-    pitch = card.anchor
-    if not card.steps:
-        others = [
-            anchor.pitch
-            for anchor in landmarks.anchors
-            if anchor.clef == card.clef and anchor.pitch != card.target
-        ]
-        pitch = min(others, key=lambda other: _distance(other, card), default=MIDDLE_C)
-    return Card(Kind.LANDMARK, card.clef, pitch, pitch)
-
-
-def _distance(pitch: Pitch, card: Card) -> int:
-    return abs(pitch.diatonic - card.target.diatonic)

@@ -72,7 +72,7 @@ class Pupil:
         for path in self.session_files():
             try:
                 yield from read_session(path).responses
-            except SessionFileError:
+            except (SessionFileError, OSError):
                 continue
 
 
@@ -106,7 +106,7 @@ class Studio:
         except OSError as error:
             raise StudioError(
                 f"{pupil.folder}: this folder cannot be made ({error.strerror}); "
-                "name another with --studio"
+                "name another folder"
             ) from None
         return pupil
 
@@ -119,6 +119,14 @@ class Studio:
         if not isinstance(stored, dict):
             return {}
         return {name: shift for name, shift in stored.items() if type(shift) is int}
+
+    def shift_of(self, piano: str) -> int | None:
+        """Give a remembered piano's shift in semitones, None if it is not known."""
+        return self.piano_shifts().get(piano)
+
+    def last_piano(self) -> str | None:
+        """Give the name of the piano used last, None before there was one."""
+        return next(reversed(self.piano_shifts()), None)
 
     def remember_piano(self, name: str, shift: int) -> None:
         """Remember a piano as the last used one, and its shift in semitones."""
@@ -137,9 +145,13 @@ def replace_privately(path: Path, content: str) -> None:
     _make_private(path.parent)
     draft = path.with_name(f".{path.name}.{os.getpid()}")
     descriptor = os.open(draft, os.O_WRONLY | os.O_CREAT | os.O_TRUNC, 0o600)
-    with os.fdopen(descriptor, "w", encoding="utf-8") as file:
-        file.write(content + "\n")
-    draft.replace(path)
+    try:
+        with os.fdopen(descriptor, "w", encoding="utf-8") as file:
+            file.write(content + "\n")
+        draft.replace(path)
+    except OSError:
+        draft.unlink()
+        raise
 
 
 def _make_private(folder: Path) -> None:

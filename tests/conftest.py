@@ -7,6 +7,7 @@ has LANDMARK_DRILLS_ALL_TESTS=1.
 from __future__ import annotations
 
 import os
+import subprocess
 from collections.abc import Callable, Iterator
 from contextlib import ExitStack
 from itertools import count
@@ -14,7 +15,7 @@ from itertools import count
 import pytest
 
 from tests.chromium import Page, chromium
-from tests.machine import MissingError, ScriptedPiano, jack_server, x_server
+from tests.machine import MissingError, ScriptedPiano, jack_server, require, x_server
 
 _numbers = count()
 
@@ -53,6 +54,20 @@ def new_piano(jack: dict[str, str]) -> Iterator[Callable[..., ScriptedPiano]]:
 def scripted_piano(new_piano: Callable[..., ScriptedPiano]) -> ScriptedPiano:
     """A scripted piano that is plugged in."""
     return new_piano()
+
+
+@pytest.fixture
+def xdotool(screen: str) -> Callable[..., None]:
+    """Moves the mouse and presses computer keys on that X server."""
+    try:
+        require("xdotool", "xdotool")
+    except MissingError as missing:
+        _skip_or_fail(missing)
+
+    def move(*words: object) -> None:
+        subprocess.run(["xdotool", *map(str, words)], check=True)
+
+    return move
 
 
 @pytest.fixture

@@ -23,7 +23,6 @@ from drills.view import View
 from drills.window.page import PageSetting, practice_page
 from landmarks.names import NAMINGS
 
-SUMMARY = "watch a simulated pupil practise"
 DESCRIPTION = """\
 A simulated pupil plays a session through the same engine that drills a real one, right, wrong
 and clumsy, and leaves a session file. With --headless no screen is needed: the session is played
@@ -70,7 +69,7 @@ def run(arguments: argparse.Namespace) -> int:
     try:
         if arguments.headless:
             picture = arguments.folder / "last-card.png"
-            picture.write_bytes(_played_at_once(drill, demonstration_pupil, recorder, setting))
+            _keep(picture, _played_at_once(drill, demonstration_pupil, recorder, setting))
             print(f"the last card: {picture}")
         else:
             from drills.window.demonstration_piano import DemonstrationPiano  # noqa: PLC0415
@@ -86,6 +85,15 @@ def run(arguments: argparse.Namespace) -> int:
         recorder.close()
     print(f"the session: {pupil.session_files()[-1]}")
     return 0
+
+
+def _keep(picture: Path, png: bytes) -> None:
+    try:
+        picture.write_bytes(png)
+    except OSError as error:
+        raise Refusal(
+            f"{picture}: the picture cannot be written ({error.strerror}); name another folder"
+        ) from None
 
 
 def _make_studio(folder: Path, seed: int) -> int:

@@ -10,7 +10,6 @@ from drills.commands.progress import ProgressBar
 from drills.commands.refusal import Refusal
 from drills.gather import files_in, gather
 
-SUMMARY = "take in session files and home plans from a folder or a stick"
 DESCRIPTION = """\
 Take session files and home plans into the studio, from folders (at any depth) or one by one.
 The same file may come twice, renamed or cut short: every whole line is kept, and none twice.

@@ -11,6 +11,9 @@ from drills.studio import Studio, default_folder
 from landmarks.names import NAMINGS
 from landmarks.sets import DEFAULT_SET, LandmarkSet, SetError, built_in_sets, parse_set
 
+SEEDS = 2**53
+"""Whole numbers below this keep their value in every reader of JSON (RFC 8259, section 6)."""
+
 
 def add_drill_options(parser: argparse.ArgumentParser) -> None:
     """Add what every drill in a window has: its set, staves, names, size and seed."""
@@ -26,7 +29,7 @@ def add_drill_options(parser: argparse.ArgumentParser) -> None:
     )
     parser.add_argument("--size", metavar="WIDTHxHEIGHT", type=_size, help="window size in pixels")
     parser.add_argument("--full-screen", action="store_true", help="fill the screen")
-    parser.add_argument("--seed", type=int, help="makes the choice of cards repeatable")
+    parser.add_argument("--seed", type=_seed, help="makes the choice of cards repeatable")
 
 
 def add_studio_option(parser: argparse.ArgumentParser) -> None:
@@ -44,7 +47,7 @@ def studio_of(arguments: argparse.Namespace) -> Studio:
 
 def seed_of(arguments: argparse.Namespace) -> int:
     """Give the seed asked for, or a new one."""
-    return secrets.randbelow(2**31) if arguments.seed is None else int(arguments.seed)
+    return secrets.randbelow(SEEDS) if arguments.seed is None else int(arguments.seed)
 
 
 def landmarks_of(arguments: argparse.Namespace) -> LandmarkSet:
@@ -66,9 +69,15 @@ def landmarks_of(arguments: argparse.Namespace) -> LandmarkSet:
         ) from None
 
 
+def _seed(text: str) -> int:
+    if not (text.isdecimal() and len(text) <= len(str(SEEDS)) and int(text) < SEEDS):
+        raise argparse.ArgumentTypeError(f"{text!r} is not a whole number from 0 to {SEEDS - 1}")
+    return int(text)
+
+
 def _size(text: str) -> tuple[int, int]:
     width, _, height = text.lower().partition("x")
-    if not (width.isdecimal() and height.isdecimal()):
+    if not (width.isdecimal() and height.isdecimal() and len(text) <= len("16384x16384")):
         raise argparse.ArgumentTypeError(f"{text!r} is not a size such as 1024x768")
     size = int(width), int(height)
     if not (320 <= size[0] <= 16384 and 240 <= size[1] <= 16384):

@@ -22,7 +22,6 @@ from drills.review.terminal import pupil_lines, studio_lines
 from drills.review.whole_studio import review_studio
 from drills.studio import Pupil, Studio, replace_privately
 
-SUMMARY = "see how surely and quickly each note is read"
 DESCRIPTION = """\
 Review one pupil, or the whole studio if none is named. Without a file option the review is
 printed; with one, it is written to that file.

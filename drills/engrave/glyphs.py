@@ -21,8 +21,9 @@ G_CLEF = 0xE050
 F_CLEF = 0xE062
 NOTEHEAD_BLACK = 0xE0A4
 FLAT = 0xE260
-NATURAL = 0xE261
 SHARP = 0xE262
+DOUBLE_SHARP = 0xE263
+DOUBLE_FLAT = 0xE264
 
 STAFF_LINE_THICKNESS = 0.13
 LEGER_LINE_THICKNESS = 0.16
@@ -53,7 +54,7 @@ def glyph(code_point: int) -> Glyph:
     """Give a glyph of the music font. LookupError if the font has none at that code point."""
     name = f"{code_point:04X}"
     file = _font_folder() / "Bravura" / f"{name}.xml"
-    found = re.search(r' d="([^"]+)"', file.read_text()) if file.is_file() else None
+    found = re.search(r' d="([^"]+)"', file.read_text("utf-8")) if file.is_file() else None
     box = re.search(rf'<g c="{name}" x="(\S+)" y="(\S+)" w="(\S+)" h="(\S+)"', _boxes())
     if found is None or box is None:
         raise LookupError(f"the music font has no glyph U+{name}")
@@ -63,7 +64,7 @@ def glyph(code_point: int) -> Glyph:
 
 @cache
 def _boxes() -> str:
-    return (_font_folder() / "Bravura.xml").read_text()
+    return (_font_folder() / "Bravura.xml").read_text("utf-8")
 
 
 @cache

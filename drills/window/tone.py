@@ -21,11 +21,12 @@ def samples(key: int) -> array[int]:
     """Give a tone of a key's frequency as 16-bit mono samples at `SAMPLE_RATE`, dying away."""
     step = 2 * math.pi * frequency(key) / SAMPLE_RATE
     loudness = PEAK * 32767 / sum(size for _, size in _PARTIALS)
+    heard = [part for part in _PARTIALS if part[0] * frequency(key) < SAMPLE_RATE / 2]
     attack, length = int(0.008 * SAMPLE_RATE), int(SECONDS * SAMPLE_RATE)
     tone = array("h", bytes(2 * length))
     for n in range(length):
         swell = min(1.0, n / attack) * math.exp(-4.5 * n / length) * (1 - n / length)
-        wave = sum(size * math.sin(partial * step * n) for partial, size in _PARTIALS)
+        wave = sum(size * math.sin(partial * step * n) for partial, size in heard)
         tone[n] = int(loudness * swell * wave)
     return tone
 

@@ -8,6 +8,7 @@ from drills.card import Kind
 from drills.view import Phase, View
 from landmarks.answer import Answer, Verdict
 from landmarks.names import Naming, landmark_name
+from landmarks.pitch import Pitch
 from landmarks.stave import other_clef
 
 
@@ -44,24 +45,25 @@ def _touch_remark(view: View, answer: Answer, naming: Naming) -> Remark:
     if answer.verdict is Verdict.CLUSTER:
         return Remark("one key at a time")
     if card.kind is Kind.KEY:
-        return Remark(distance(answer), "press this key")
+        return Remark(distance(answer, card.target), "press this key")
     if answer.verdict is Verdict.DIRECTION:
         way = "down" if card.steps < 0 else "up"
         return Remark(f"go {way} from {landmark_name(card.anchor, card.clef, naming)}", played)
     if answer.verdict is Verdict.CLEF:
         other = other_clef(card.clef).name
         return Remark(f"look: {card.clef.name} clef", f"in the {other} clef it would be your note")
-    return Remark(distance(answer), played)
+    return Remark(distance(answer, card.target), played)
 
 
-def distance(answer: Answer) -> str:
+def distance(answer: Answer, target: Pitch) -> str:
     """Say how far the played key lies from the note asked for: "2 steps below"."""
-    above = answer.steps > 0 or (answer.steps == 0 and answer.played.alteration > 0)
-    side = "above" if above else "below"
+    half_steps = answer.played.midi - target.midi
+    side = "above" if (answer.steps or half_steps) > 0 else "below"
     if answer.verdict is Verdict.OCTAVE:
         octaves = abs(answer.steps) // 7
         return f"right name, {octaves} octave{'s' * (octaves > 1)} {side}"
     if answer.steps == 0:
-        return f"half a step {side}"
+        size = "half a step" if abs(half_steps) == 1 else f"{abs(half_steps)} half steps"
+        return f"{size} {side}"
     steps = abs(answer.steps)
     return f"{steps} step{'s' * (steps > 1)} {side}"
