@@ -33,10 +33,11 @@ def forgotten(
     readings: Sequence[Reading], sessions: Sequence[datetime], recent: Sequence[Reading]
 ) -> Iterator[Finding]:
     """Compare the notes known before the longest recent gap with the same notes after it."""
+    begun = min((reading.given.session for reading in recent), default=None)
     gaps = [
         (later - earlier, earlier, later)
         for earlier, later in pairwise(sessions)
-        if recent and later > min(reading.given.session for reading in recent)
+        if begun is not None and later > begun
     ]
     gap, last, first = max(gaps, default=(timedelta(), None, None))
     if gap < LONG_GAP or last is None or first is None:
@@ -46,7 +47,8 @@ def forgotten(
     before = [reading for reading in readings if start <= reading.given.session <= last]
     known = {reading.card for reading in before}
     after = [r for r in readings if r.given.session >= since and r.card in known]
-    before = [r for r in before if r.card in {reading.card for reading in after}]
+    met_again = {reading.card for reading in after}
+    before = [reading for reading in before if reading.card in met_again]
     if not before or not after:
         return
     accuracy_before, accuracy_after = accuracy_of(before), accuracy_of(after)

@@ -21,10 +21,9 @@ from drills.card import Card, Kind, parse_card
 from drills.log import Header, SessionFileError, read_header
 from landmarks.answer import Verdict
 
-LATEST_ANSWERS = 60
-"""How many answers of a card are judged: two or three months of practice."""
-LATEST_SESSIONS = 120
-EXACT = Verdict.EXACT
+LATEST_ANSWERS = 40
+"""How many answers of a card are kept: some weeks of practice."""
+LATEST_SESSIONS = 60
 READING_KINDS = frozenset({Kind.LANDMARK, Kind.STEP, Kind.PIECE})
 
 
@@ -44,18 +43,17 @@ class SessionSummary:
 
 @dataclass(frozen=True)
 class GivenAnswer:
-    """A counted answer: when, in the session that began when, how fast, and what it was."""
+    """A counted answer: when, in the session that began when, how fast, and what it was.
+
+    It is `right` if its verdict is exact.
+    """
 
     at: datetime
     session: datetime
     seconds: float
     played: int
     verdict: Verdict
-
-    @property
-    def right(self) -> bool:
-        """Whether the key was the one asked for."""
-        return self.verdict is Verdict.EXACT
+    right: bool
 
 
 @dataclass(frozen=True)
@@ -152,21 +150,19 @@ _lines = msgspec.json.Decoder(_AnswerLine | _CardLine | _KeyLine | _PianoLine | 
 class _Tally:
     """What is kept of one card while files are folded."""
 
-    __slots__ = ("counted", "is_reading", "latest", "left_out")
+    __slots__ = ("counted", "latest", "left_out")
 
-    def __init__(self, is_reading: bool) -> None:
+    def __init__(self) -> None:
         self.latest: deque[_AnswerLine] = deque(maxlen=LATEST_ANSWERS)
         self.counted = 0
         self.left_out: Counter[str] = Counter()
-        self.is_reading = is_reading
 
 
 class _Tallies(dict[str, _Tally]):
     """The tallies by card id, made as they are asked for."""
 
     def __missing__(self, card_id: str) -> _Tally:
-        tally = _Tally(card_id.partition("/")[0] in READING_KINDS)
-        self[card_id] = tally
+        self[card_id] = tally = _Tally()
         return tally
 
 
@@ -174,7 +170,9 @@ class _Tallies(dict[str, _Tally]):
 class _Fold:
     until: datetime | None = None
     tallies: _Tallies = field(default_factory=_Tallies)
-    sessions: deque[SessionSummary] = field(default_factory=lambda: deque(maxlen=LATEST_SESSIONS))
+    sessions: deque[tuple[datetime, list[_AnswerLine]]] = field(
+        default_factory=lambda: deque(maxlen=LATEST_SESSIONS)
+    )
     count: int = 0
     landmarks: str | None = None
     unreadable: list[str] = field(default_factory=list)
@@ -191,24 +189,17 @@ class _Fold:
                 self._take_lines(header, file.read())
 
     def _take_lines(self, header: Header, lines: bytes) -> None:
-        started, tallies, answers = header.started, self.tallies, 0
-        right: list[float] = []
-        parsed = _answers_in(lines)
-        for answer in parsed:
+        # A million answers pass here, so nothing is done for one that can be done at the end.
+        started, tallies, answers = header.started, self.tallies, _answers_in(lines)
+        for answer in answers:
             tally = tallies[answer.id]
-            if not answer.counted:
+            if answer.counted:
+                answer.session = started
+                tally.counted += 1
+                tally.latest.append(answer)
+            else:
                 tally.left_out[answer.why_not or "not counted"] += 1
-                continue
-            answer.session = started
-            tally.counted += 1
-            tally.latest.append(answer)
-            if tally.is_reading:
-                answers += 1
-                if answer.verdict is EXACT:
-                    right.append(answer.ms)
-        middle = median(right) / 1000 if right else None
-        minutes = parsed[-1].t / 60_000 if parsed else 0.0
-        self.sessions.append(SessionSummary(started, minutes, answers, len(right), middle))
+        self.sessions.append((started, answers))
         self.count += 1
         self.landmarks = header.set
 
@@ -221,10 +212,18 @@ class _Fold:
             nickname=nickname,
             landmarks=self.landmarks,
             cards=tuple(sorted(records, key=lambda record: record.card)),
-            sessions=tuple(self.sessions),
+            sessions=tuple(_summary(*session) for session in self.sessions),
             session_count=self.count,
             unreadable=tuple(self.unreadable),
         )
+
+
+def _summary(started: datetime, answers: Sequence[_AnswerLine]) -> SessionSummary:
+    reading = [a for a in answers if a.counted and a.id.partition("/")[0] in READING_KINDS]
+    right = [answer.ms for answer in reading if answer.verdict is Verdict.EXACT]
+    minutes = answers[-1].t / 60_000 if answers else 0.0
+    middle = median(right) / 1000 if right else None
+    return SessionSummary(started, minutes, len(reading), len(right), middle)
 
 
 def _answers_in(lines: bytes) -> list[_AnswerLine]:
@@ -258,4 +257,7 @@ def _card_record(card_id: str, tally: _Tally) -> CardRecord | None:
 def _given(answer: _AnswerLine) -> GivenAnswer:
     assert answer.session is not None
     at = answer.session + timedelta(milliseconds=answer.t)
-    return GivenAnswer(at, answer.session, answer.ms / 1000, answer.played, answer.verdict)
+    verdict = answer.verdict
+    return GivenAnswer(
+        at, answer.session, answer.ms / 1000, answer.played, verdict, verdict is Verdict.EXACT
+    )

@@ -29,7 +29,7 @@ from drills.review.time_pictures import (
 _NOTHING = '<span aria-label="none">–</span>'
 _HOW = """\
 <p>Times are medians over right answers; wrong answers are counted and never averaged in. A note's
-figures rest on its latest 20 answers, its trend on its latest 60. Behind a value, in brackets,
+figures rest on its latest 20 answers, its trend on its latest 40. Behind a value, in brackets,
 stands the interval that holds the true one with 95% confidence; “too few” means that there are
 not yet enough answers to say. Reading time is what remains when the pupil's key-finding time (to
 press a key that is shown) is taken out. A trend is told only if the sessions carry it: of the
@@ -106,7 +106,8 @@ def _table(review: PupilReview) -> str:
     headings = "".join(
         f'<th scope="col" role="columnheader">{heading}</th>'
         for heading in (
-            "Note", "Seconds", "Reading", "Right", "Answers", "Trend", "Last seen", "Usual slip",
+            "Note", "Seconds", "Reading", "Right", "Answers", "Trend", "Last seen",
+            "Usual slip, of wrong",
         )
     )  # fmt: skip
     rows = "".join(_row(note, review, most) for note in review.notes)
@@ -132,7 +133,7 @@ def _row(note: NoteReview, review: PupilReview, most: float) -> str:
         ("Answers", str(note.answers), "number"),
         ("Trend", f"{curve}{escape(trend(note.trend)) if note.trend else no_trend}", "half number"),
         ("Last seen", short_day(note.last_seen, review.now), "number"),
-        ("Usual slip", escape(slip(note)), "wide"),
+        ("Usual slip, of wrong", escape(slip(note)), "wide"),
     )
     shown = "".join(
         f'<td role="cell" class="{kind}{" none" * (value == "-")}"><span class="label" '

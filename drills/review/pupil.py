@@ -69,9 +69,7 @@ def review_pupil(record: PupilRecord, now: datetime, since: datetime | None = No
     """Review a pupil at `now`; `since` is the last lesson, a week before `now` unless given."""
     since = since or now - SINCE_LESSON
     cards = _cards(record)
-    history = tuple(_responses(record))
-    standings = _standings(cards, history, now)
-    before = _standings(cards, [answer for answer in history if answer.at < since], since)
+    before, standings = _standings(cards, _responses(record), (since, now))
     key_seconds = [
         answer.seconds
         for found in record.cards
@@ -104,17 +102,32 @@ def _cards(record: PupilRecord) -> tuple[Card, ...]:
     return tuple(dict.fromkeys((*of_set, *met)))
 
 
-def _responses(record: PupilRecord) -> Iterator[Response]:
-    for found in record.cards:
-        for answer in found.latest:
-            yield Response(found.card, answer.at, answer.seconds, answer.right, answer.played)
+def _responses(record: PupilRecord) -> list[Response]:
+    """Give the latest answers of all cards, oldest first."""
+    responses = [
+        Response(found.card, answer.at, answer.seconds, answer.right, answer.played)
+        for found in record.cards
+        for answer in found.latest
+    ]
+    responses.sort(key=lambda response: response.at)
+    return responses
 
 
 def _standings(
-    cards: Sequence[Card], history: Iterable[Response], now: datetime
-) -> dict[Card, Standing]:
-    planner = Planner(cards, history)
-    return {card: planner.standing(card, now) for card in cards if card.kind is not Kind.KEY}
+    cards: Sequence[Card], responses: Sequence[Response], moments: Sequence[datetime]
+) -> list[dict[Card, Standing]]:
+    """Give the standing of every card at each of several moments, the earliest first."""
+    asked = [card for card in cards if card.kind is not Kind.KEY]
+    planner, known = Planner(cards), 0
+    found = []
+    for moment in moments:
+        for response in responses[known:]:
+            if response.at >= moment:
+                break
+            planner.record(response)
+            known += 1
+        found.append({card: planner.standing(card, moment) for card in asked})
+    return found
 
 
 def _changes(notes: Iterable[NoteReview], before: dict[Card, Standing]) -> Iterator[Change]:

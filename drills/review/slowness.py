@@ -77,7 +77,9 @@ def stuck_note(recent: Sequence[Reading], notes: Sequence[NoteReview]) -> Iterat
     stuck = []
     for note in notes:
         own = answers.get(note.card, [])
-        others = [reading for reading in recent if reading.card != note.card]
+        others = [
+            reading for card, given in answers.items() if card != note.card for reading in given
+        ]
         if own and others and (told := _worse(own, others, confidence)):
             stuck.append((accuracy_of(own).value, note, told))
     if stuck:

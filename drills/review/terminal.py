@@ -60,7 +60,7 @@ def studio_lines(review: StudioReview) -> Iterator[str]:
 
 _STATES = (State.INK, State.FADED, State.PENCIL, State.NEW)
 _FIGURES = ("note", "state", "seconds (95%)", "reading", "right (95%)")
-_CIRCUMSTANCES = ("note", "answers", "trend", "last seen", "usual slip")
+_CIRCUMSTANCES = ("note", "answers", "trend", "last seen", "usual slip, of wrong")
 
 
 def _figures(note: NoteReview) -> tuple[str, ...]:
@@ -115,11 +115,11 @@ def trend(found: Trend | None) -> str:
 
 
 def slip(note: NoteReview) -> str:
-    """Write the usual slip: "bass E (step), 5 of 7 wrong"."""
+    """Write the usual slip: "bass E (step), 5 of 7" wrong answers."""
     if note.slip is None:
         return NONE
     meaning = _MEANINGS[note.slip.verdict]
-    return f"{note.slip.name} ({meaning}), {note.slip.count} of {note.slip.wrong} wrong"
+    return f"{note.slip.name} ({meaning}), {note.slip.count} of {note.slip.wrong}"
 
 
 _MEANINGS = {
