@@ -5,6 +5,7 @@ from __future__ import annotations
 import random
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
+from typing import Protocol
 
 from drills import events
 from drills.card import Card, Kind
@@ -24,6 +25,13 @@ class Touch:
 
     seconds: float
     keys: tuple[int, ...]
+
+
+class Player(Protocol):
+    """Whoever plays a session."""
+
+    def touch(self, view: View, attempt: int) -> Touch:
+        """Answer what is shown, for the first time (attempt 1) or after so many slips."""
 
 
 class DemonstrationPupil:
@@ -61,7 +69,7 @@ class DemonstrationPupil:
                 return (card.target.stepped(self._random.choice((-2, -1, 1, 2))).midi,)
 
 
-def play(drill: Drill, pupil: DemonstrationPupil, show: Callable[[View], None]) -> Iterator[Effect]:
+def play(drill: Drill, pupil: Player, show: Callable[[View], None]) -> Iterator[Effect]:
     """Play a session from beginning to end; give its effects, and show each view that stays."""
     t = 0.0
     yield from drill.handle(events.Begin(), t)

@@ -130,6 +130,11 @@ _header_decoder = msgspec.json.Decoder(Header)
 _record_decoder = msgspec.json.Decoder(Record)
 
 
+def session_file_name(header: Header) -> str:
+    """Give the name of a session's file: its start time, then the beginning of its id."""
+    return f"{header.started:%Y-%m-%dT%H-%M-%S}_{header.session[:8]}.jsonl"
+
+
 class SessionWriter:
     """Appends a session's lines to its file, each flushed as it is written.
 
@@ -138,8 +143,7 @@ class SessionWriter:
 
     def __init__(self, folder: Path, header: Header) -> None:
         """Create the file in `folder`, readable by its owner only, and write the header."""
-        stamp = header.started.strftime("%Y-%m-%dT%H-%M-%S")
-        self.path = folder / f"{stamp}_{header.session[:8]}.jsonl"
+        self.path = folder / session_file_name(header)
         descriptor = os.open(self.path, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600)
         self._file = os.fdopen(descriptor, "wb")
         fields = msgspec.to_builtins(header, builtin_types=(datetime,))
@@ -165,12 +169,13 @@ def read_session(path: str | Path) -> Session:
     read; OSError if it cannot be opened. Lines that a later version added are passed over.
     """
     with Path(path).open("rb") as file:
-        header = _read_header(file.readline(), path)
+        header = read_header(file.readline(), path)
         events = tuple(_records(file))
     return Session(header, events, tuple(_responses(header, events)))
 
 
-def _read_header(line: bytes, path: str | Path) -> Header:
+def read_header(line: bytes, path: str | Path) -> Header:
+    """Read a session file's first line; `path` is for the sentence of the SessionFileError."""
     try:
         header = _header_decoder.decode(line)
     except _NOT_READABLE:

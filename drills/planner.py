@@ -1,63 +1,180 @@
-"""Which card comes next."""
+"""Which card comes next, when a new one enters, when the session ends."""
 
 from __future__ import annotations
 
 import random
 from collections.abc import Iterable, Sequence
-from datetime import datetime
-from statistics import median
+from datetime import datetime, timedelta
 
-from drills.card import Card
+from drills.card import Card, Kind
+from drills.model import Learner, facts
+from drills.model.explain import explained
+from drills.model.worth import worth
 from drills.response import Response, Standing, State
 
 __all__ = ["Planner", "Response", "Standing", "State"]
 
-SESSION_CARDS = 30
+BREAK = timedelta(minutes=30)
+"""A pause after which a new session begins."""
+MINUTES = 8.0
+MOST_CARDS = 150
+WORTHWHILE = 0.05
+"""A card worth less than this is left for another day."""
+IN_HAND = 7
+"""Cards being learnt at once: about the span of immediate memory (Miller 1956, from memory)."""
+PLACEMENT_CARDS = 15
+PLACEMENT_FIRST = 3
+PLACEMENT_KNOWN = 0.3
+"""Placement goes on while at least this share of cards seems known already."""
+KEYS_AT_FIRST, KEYS_LATER = 4, 2
+KEYS_APART = 12
+CLOSING_TRIES = 4
+APART = 2
+"""A card is not asked again before this many others, where there are as many."""
 
 
 class Planner:
-    """Chooses the card practised least so far, and never the same card twice running."""
+    """Chooses the card worth most now, from what the answers so far tell of the pupil."""
 
     def __init__(
-        self, cards: Sequence[Card], history: Iterable[Response] = (), seed: int = 0
+        self,
+        cards: Sequence[Card],
+        history: Iterable[Response] = (),
+        seed: int = 0,
+        *,
+        minutes: float = MINUTES,
+        factor: float = facts.FLUENT_FACTOR.value,
+        cap: float = facts.FLUENT_CAP.value,
     ) -> None:
-        """Plan over `cards`, in teaching order, from earlier responses in any order."""
-        self._cards = tuple(cards)
+        """Plan over `cards`, in teaching order, from earlier responses in any order.
+
+        A session lasts `minutes`; fluent time is `factor` times the pupil's key-finding time, at
+        most `cap` seconds.
+        """
+        self._keys = tuple(card for card in cards if card.kind is Kind.KEY)
+        self._learner = Learner(cards, factor, cap)
+        self._cards = self._learner.cards
         self._random = random.Random(seed)
-        self._responses: dict[Card, list[Response]] = {card: [] for card in self._cards}
-        self._last: Card | None = None
-        for response in history:
-            self._remember(response)
-        self._asked = 0
+        self._length = timedelta(minutes=minutes)
+        self._learner.fold(history)
+        self._newcomer = not any(self._learner.memory(card).answers for card in self._cards)
+        self._started: datetime | None = None
+        self._latest: datetime | None = None
+        self._ended = False
+        self._begin()
+
+    @property
+    def fluent_seconds(self) -> float:
+        """The pupil's own fluent time, as known now."""
+        return self._learner.pupil.fluent_seconds
 
     def next(self, now: datetime) -> Card | None:
         """Give the next card, or None when the session should end. `now` is aware."""
-        if self._asked >= SESSION_CARDS:
+        if self._latest is None or now - self._latest > BREAK:
+            self._begin()
+            self._started = now
+        self._latest = now
+        if self._ended:
             return None
-        choices = [card for card in self._cards if card != self._last] or list(self._cards)
-        self._last = min(choices, key=lambda card: len(self._responses[card]))
-        self._asked += 1
-        return self._last
+        card = self._choose(now)
+        if card is None:
+            self._ended = True
+            return None
+        self._shown.append(card)
+        return card
 
     def record(self, response: Response) -> None:
         """Take in the first answer to a card."""
-        self._remember(response)
+        self._learner.observe(response)
+        self._succeeded = response.correct
+        if self._latest is None or response.at > self._latest:
+            self._latest = response.at
 
     def standing(self, card: Card, now: datetime) -> Standing:
         """Say what is known about a card at `now`."""
-        responses = self._responses[card]
-        if not responses:
-            return Standing(0.0, None, None, State.NEW, "Not met yet.")
-        right = [response.seconds for response in responses if response.correct]
-        accuracy = len(right) / len(responses)
-        return Standing(
-            0.0,
-            median(right) if right else None,
-            accuracy,
-            State.PENCIL,
-            f"{len(right)} of {len(responses)} right so far.",
-        )
+        return explained(self._learner, card, now)
 
-    def _remember(self, response: Response) -> None:
-        if response.card in self._responses:
-            self._responses[response.card].append(response)
+    def _begin(self) -> None:
+        self._shown: list[Card] = []
+        self._succeeded = True
+        self._ended = False
+        self._closing = 0
+        if self._started is not None:
+            self._newcomer = False
+
+    def _choose(self, now: datetime) -> Card | None:
+        assert self._started is not None
+        time_up = now - self._started >= self._length or len(self._shown) >= MOST_CARDS
+        if not time_up:
+            card = self._due_key() or self._placed(now) or self._worth_most(now)
+            if card is not None:
+                return card
+        return self._closing_card(now)
+
+    def _closing_card(self, now: datetime) -> Card | None:
+        """Give an easy card while the last answer was wrong, so that the end is a success."""
+        if self._succeeded or self._closing >= CLOSING_TRIES:
+            return None
+        self._closing += 1
+        met = [card for card in self._free() if self._learner.memory(card).answers]
+        if not met:
+            return None
+        return max(met, key=lambda card: self._learner.right_share(card, now))
+
+    def _due_key(self) -> Card | None:
+        if not self._keys:
+            return None
+        shown = sum(card.kind is Kind.KEY for card in self._shown)
+        measured = self._learner.pupil.key_measured
+        wanted = KEYS_LATER if measured and not self._newcomer else KEYS_AT_FIRST
+        at = shown if wanted == KEYS_AT_FIRST else shown * KEYS_APART
+        if shown >= wanted or len(self._shown) < at:
+            return None
+        fresh = [key for key in self._keys if key not in self._shown] or list(self._keys)
+        return self._random.choice(fresh)
+
+    def _placed(self, now: datetime) -> Card | None:
+        """Give the next card of the placement at a pupil's first session."""
+        notes = [card for card in self._shown if card.kind is not Kind.KEY]
+        placed = len(set(notes))
+        if not self._newcomer or placed >= PLACEMENT_CARDS or len(notes) > placed:
+            return None
+        known = self._learner.pupil.known_at_first
+        if placed >= PLACEMENT_FIRST and known < PLACEMENT_KNOWN:
+            return None
+        return self._unmet()
+
+    def _unmet(self) -> Card | None:
+        """Give the first card not met whose landmark is carried, or else the first not met."""
+        unmet = [
+            card
+            for card in self._cards
+            if not self._learner.memory(card).answers and card not in self._shown[-APART:]
+        ]
+        carried = [card for card in unmet if self._learner.carried(card)]
+        return next(iter(carried or unmet), None)
+
+    def _free(self) -> list[Card]:
+        """Give the cards that were not among the last few."""
+        for apart in range(APART, 0, -1):
+            free = [card for card in self._cards if card not in self._shown[-apart:]]
+            if free:
+                return free
+        return list(self._cards)
+
+    def _worth_most(self, now: datetime) -> Card | None:
+        learner = self._learner
+        met = [card for card in self._free() if learner.memory(card).answers]
+        in_hand = sum(learner.in_hand(card, now) for card in self._cards)
+        choices = [(worth(learner, card, now), card) for card in met]
+        new = self._unmet() if in_hand < IN_HAND else None
+        if new is not None:
+            choices.append((worth(learner, new, now), new))
+        clef = self._shown[-1].clef if self._shown else None
+        best, chosen = WORTHWHILE, None
+        for value, card in choices:
+            mixed = value * (1.05 if card.clef != clef else 1.0)
+            tie = mixed * (1 + 0.02 * self._random.random())
+            if tie > best:
+                best, chosen = tie, card
+        return chosen

@@ -6,8 +6,8 @@ import time
 import uuid
 from dataclasses import dataclass, field
 from datetime import datetime, timedelta
-from importlib.metadata import version
 
+from drills import __version__
 from drills.log import Clock, Header, PianoChanged, Record, SessionWriter
 from drills.studio import Pupil, Studio
 from drills.view import Effect, RememberPiano, Write
@@ -88,7 +88,7 @@ class Recorder:
         )
 
     def _remember_used(self, port: str) -> None:
-        shift = self._studio.piano_shifts().get(port)
+        shift = self._studio.shift_of(port)
         if shift is not None:
             self._studio.remember_piano(port, shift)
 
@@ -98,7 +98,7 @@ class Recorder:
             pupil=self._pupil.nickname,
             started=self._clock.started,
             clock_ns=self._clock.started_ns,
-            program=version("landmark-drills"),
+            program=__version__,
             port=None if piano is None else piano.port,
             clock=self._keys_timed_by if piano is None else piano.clock,
             set=self._landmarks.name,

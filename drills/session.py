@@ -109,6 +109,11 @@ class Drill:
         """When (milliseconds) something happens of itself, if nothing else comes before."""
         return None if self._due is None else self._due.t
 
+    def preview(self, key: int) -> View:
+        """Give what would be seen at once if this key alone went down now; nothing changes."""
+        answer = self.view.answer if self.view.tuning else self._judged(key)
+        return replace(self.view, answer=answer, held=frozenset({key}))
+
     def _fall_due(self, t: float) -> Iterator[Effect]:
         while self._due is not None and self._due.t <= t:
             due, self._due = self._due, None
@@ -210,9 +215,12 @@ class Drill:
         """Give the answer to draw before the touch has settled: its right key or its first."""
         if not self._touch or self.view.tuning:
             return self.view.answer
-        card = self._card()
         keys = [press.key for press in self._touch]
-        key = card.key if card.key in keys else keys[0]
+        right = self._card().key
+        return self._judged(right if right in keys else keys[0])
+
+    def _judged(self, key: int) -> Answer:
+        card = self._card()
         return judge(card.target, card.clef, key, _stepped_from(card))
 
     def _settle(self, t: float) -> Iterator[Effect]:
@@ -241,15 +249,14 @@ class Drill:
         yield self._show(replace(self.view, answer=replace(answer, verdict=Verdict.CLUSTER)))
 
     def _answer(self, press: Press) -> Iterator[Effect]:
-        card = self._card()
-        answer = judge(card.target, card.clef, press.key, _stepped_from(card))
+        answer = self._judged(press.key)
         why_not = self._why_not(press)
         yield self._answered(press, answer.verdict, why_not)
         right = answer.verdict is Verdict.EXACT
         if why_not is None:
             seconds = (press.t - self._shown()) / 1000
             at = self._now(press.t)
-            self._planner.record(Response(card, at, seconds, right, press.key))
+            self._planner.record(Response(self._card(), at, seconds, right, press.key))
         if right:
             yield from self._right(answer, press.t)
         elif why_not == "too soon":

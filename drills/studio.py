@@ -120,6 +120,14 @@ class Studio:
             return {}
         return {name: shift for name, shift in stored.items() if type(shift) is int}
 
+    def shift_of(self, piano: str) -> int | None:
+        """Give a remembered piano's shift in semitones, None if it is not known."""
+        return self.piano_shifts().get(piano)
+
+    def last_piano(self) -> str | None:
+        """Give the name of the piano used last, None before there was one."""
+        return next(reversed(self.piano_shifts()), None)
+
     def remember_piano(self, name: str, shift: int) -> None:
         """Remember a piano as the last used one, and its shift in semitones."""
         shifts = self.piano_shifts()

@@ -7,6 +7,7 @@ has LANDMARK_DRILLS_ALL_TESTS=1.
 from __future__ import annotations
 
 import os
+import subprocess
 from collections.abc import Callable, Iterator
 from contextlib import ExitStack
 from itertools import count
@@ -14,7 +15,8 @@ from itertools import count
 import pytest
 from hypothesis import settings
 
-from tests.machine import MissingError, ScriptedPiano, jack_server, x_server
+from tests.chromium import Page, chromium
+from tests.machine import MissingError, ScriptedPiano, jack_server, require, x_server
 
 # No test fails for being slow on a busy machine; timed figures live in the benches.
 settings.register_profile("untimed", deadline=None)
@@ -60,6 +62,20 @@ def scripted_piano(new_piano: Callable[..., ScriptedPiano]) -> ScriptedPiano:
 
 
 @pytest.fixture
+def xdotool(screen: str) -> Callable[..., None]:
+    """Moves the mouse and presses computer keys on that X server."""
+    try:
+        require("xdotool", "xdotool")
+    except MissingError as missing:
+        _skip_or_fail(missing)
+
+    def move(*words: object) -> None:
+        subprocess.run(["xdotool", *map(str, words)], check=True)
+
+    return move
+
+
+@pytest.fixture
 def screen(request: pytest.FixtureRequest, monkeypatch: pytest.MonkeyPatch) -> Iterator[str]:
     """An X server for this test, and DISPLAY set to it.
 
@@ -73,3 +89,14 @@ def screen(request: pytest.FixtureRequest, monkeypatch: pytest.MonkeyPatch) -> I
         monkeypatch.setenv("DISPLAY", display)
         monkeypatch.setenv("SDL_VIDEODRIVER", "x11")
         yield display
+
+
+@pytest.fixture(scope="session")
+def browser() -> Iterator[Page]:
+    """A tab of a headless Chromium."""
+    with ExitStack() as stack:
+        try:
+            page = stack.enter_context(chromium())
+        except MissingError as missing:
+            _skip_or_fail(missing)
+        yield page

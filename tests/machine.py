@@ -17,13 +17,14 @@ class MissingError(Exception):
 
 
 @contextmanager
-def jack_server() -> Iterator[dict[str, str]]:
+def jack_server(real_time: bool = True) -> Iterator[dict[str, str]]:
     """A JACK server of our own; gives the environment in which mido uses it.
 
-    Synchronous (-S), because without real-time rights an asynchronous server goes on without a
-    client that is late, and the notes of that cycle are lost.
+    In real time where the system allows it, as a driver works whatever else is busy. Synchronous
+    (-S), because without real-time rights an asynchronous server goes on without a client that is
+    late, and the notes of that cycle are lost.
     """
-    _require("jackd", "jackd2")
+    require("jackd", "jackd2")
     if rtmidi.API_UNIX_JACK not in rtmidi.get_compiled_api():
         raise MissingError("this python-rtmidi is built without JACK")
     environment = {
@@ -34,7 +35,8 @@ def jack_server() -> Iterator[dict[str, str]]:
     kept = {name: os.environ.get(name) for name in environment}
     os.environ.update(environment)
     name = environment["JACK_DEFAULT_SERVER"]
-    command = f"jackd --name {name} -S --no-realtime -d dummy -r 48000 -p 64"
+    priority = "-R -P 10" if real_time and real_time_allowed() else "--no-realtime"
+    command = f"jackd --name {name} -S {priority} -d dummy -r 48000 -p 64"
     process = subprocess.Popen(
         command.split(), stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL
     )
@@ -51,10 +53,21 @@ def jack_server() -> Iterator[dict[str, str]]:
                 os.environ[name] = value
 
 
+def real_time_allowed() -> bool:
+    """Say whether a thread of this process may have real-time priority."""
+    before = os.sched_getscheduler(0)
+    try:
+        os.sched_setscheduler(0, os.SCHED_FIFO, os.sched_param(10))
+    except PermissionError:
+        return False
+    os.sched_setscheduler(0, before, os.sched_param(0))
+    return True
+
+
 @contextmanager
 def x_server(width: int = 1024, height: int = 768) -> Iterator[str]:
     """An X server without a monitor, 24 bits deep, on a free display; gives its DISPLAY."""
-    _require("Xvfb", "xvfb")
+    require("Xvfb", "xvfb")
     reading, writing = os.pipe()
     size = f"{width}x{height}x24"
     process = subprocess.Popen(
@@ -98,12 +111,16 @@ class ScriptedPiano:
         return at
 
     def close(self) -> None:
-        """Pull the cable; once more does nothing."""
+        """Pull the cable; once more does nothing.
+
+        A process that ends without this keeps the synchronous server waiting for seconds.
+        """
         if not self._port.is_deleted:
             self._port.delete()
 
 
-def _require(program: str, package: str) -> None:
+def require(program: str, package: str) -> None:
+    """Make sure that a program is installed."""
     if shutil.which(program) is None:
         raise MissingError(f"{program} is not installed (Debian package {package})")
 

@@ -3,27 +3,31 @@
 from __future__ import annotations
 
 import argparse
+import shlex
+from datetime import date, timedelta
 from pathlib import Path
 
 from drills.card import cards_of, key_cards
 from drills.commands.options import add_drill_options, landmarks_of, seed_of
+from drills.commands.progress import ProgressBar
 from drills.commands.refusal import Refusal
 from drills.commands.screen import opened_screen
 from drills.demonstrate import DemonstrationPupil, play
 from drills.engrave.layer import page_png
 from drills.planner import Planner
 from drills.recorder import Recorder, SessionClock
+from drills.sample_studio import session_count, write_sample_studio
 from drills.session import Drill
 from drills.studio import Studio, StudioError
 from drills.view import View
 from drills.window.page import PageSetting, practice_page
 from landmarks.names import NAMINGS
 
-SUMMARY = "watch a simulated pupil practise"
 DESCRIPTION = """\
 A simulated pupil plays a session through the same engine that drills a real one, right, wrong
 and clumsy, and leaves a session file. With --headless no screen is needed: the session is played
-at once, and the last card is left as a picture beside the session file.
+at once, and the last card is left as a picture beside the session file. With --studio a whole
+invented studio is made instead, weeks of practice of several pupils, to be reviewed.
 """
 NICKNAME = "Demo"
 PICTURE_SIZE = (1024, 768)
@@ -36,11 +40,17 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "--folder", type=Path, default=Path("demonstration"),
         help="where the session file and the picture go (demonstration)",
     )  # fmt: skip
+    parser.add_argument(
+        "--studio", type=Path, metavar="FOLDER",
+        help="make a studio of invented pupils in this folder instead",
+    )  # fmt: skip
     add_drill_options(parser)
 
 
 def run(arguments: argparse.Namespace) -> int:
-    """Play a session; print where its file and its picture lie."""
+    """Play a session, or weeks of them; print where the files lie."""
+    if arguments.studio:
+        return _make_studio(arguments.studio, arguments.seed or 0)
     landmarks = landmarks_of(arguments)
     seed = seed_of(arguments)
     cards = (*cards_of(landmarks), *key_cards(landmarks))
@@ -84,6 +94,22 @@ def _keep(picture: Path, png: bytes) -> None:
         raise Refusal(
             f"{picture}: the picture cannot be written ({error.strerror}); name another folder"
         ) from None
+
+
+def _make_studio(folder: Path, seed: int) -> int:
+    """Make an invented studio whose last day of practice is yesterday."""
+    yesterday = date.today() - timedelta(days=1)
+    studio = Studio(folder)
+    if studio.pupils():
+        raise Refusal(f"{folder} holds pupils already; name a new folder with --studio")
+    try:
+        with ProgressBar("practising", session_count(yesterday, seed)) as bar:
+            write_sample_studio(studio, yesterday, seed, advance=bar.advance)
+    except StudioError as error:
+        raise Refusal(error) from None
+    print(f"{len(studio.pupils())} invented pupils: {folder}")
+    print(f"landmark-drills review --studio {shlex.quote(str(folder))}")
+    return 0
 
 
 def _played_at_once(

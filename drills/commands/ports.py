@@ -6,7 +6,6 @@ import argparse
 
 from drills.commands.options import add_studio_option, studio_of
 
-SUMMARY = "list the connected pianos"
 DESCRIPTION = (
     "List the MIDI inputs of this machine and the one that practise would take. The backend can "
     "be named by mido's variable MIDO_BACKEND, for example mido.backends.rtmidi/UNIX_JACK."
@@ -24,7 +23,7 @@ def run(arguments: argparse.Namespace) -> int:
     """Print one line an input and what would become of it, or how to go on without one."""
     from drills.piano import Piano  # noqa: PLC0415
 
-    piano = Piano(lambda: None, preferred=next(reversed(studio_of(arguments).piano_shifts()), None))
+    piano = Piano(lambda: None, preferred=studio_of(arguments).last_piano())
     ports = piano.port_names()
     piano.close()
     for port in ports:

@@ -21,7 +21,6 @@ from drills.studio import Pupil, Studio, StudioError
 from drills.window.page import PageSetting
 from landmarks.names import NAMINGS
 
-SUMMARY = "practise in a window"
 DESCRIPTION = """\
 Open the window and practise. The session is written, answer by answer, to the pupil's folder in
 the studio; nothing leaves this machine. Use a nickname, never a real full name.
@@ -54,15 +53,14 @@ def run(arguments: argparse.Namespace) -> int:
 
     screen = opened_screen(arguments)
     planner = Planner(cards, pupil.responses(), seed)
-    shifts = studio.piano_shifts()
     clock = SessionClock()
     naming = NAMINGS[arguments.names]
     drill = Drill(planner, landmarks, clock.started, naming)
-    piano = Piano(wake_window, preferred=next(reversed(shifts), None))
+    piano = Piano(wake_window, preferred=studio.last_piano())
     recorder = Recorder(studio, pupil, landmarks, seed, clock)
     setting = PageSetting(*screen.get_size(), arguments.grand, naming, cards)
     window = PracticeWindow(
-        screen, setting, drill, planner, piano, clock, recorder.carry_out, shifts.get
+        screen, setting, drill, planner, piano, clock, recorder.carry_out, studio.shift_of
     )
     try:
         window.run()

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from html import escape
 from pathlib import Path
-from xml.sax.saxutils import escape
 
 import resvg_py
 

@@ -7,7 +7,7 @@ from enum import Enum
 
 from drills.engrave import glyphs, palette
 from drills.engrave.glyphs import Glyph, glyph
-from drills.engrave.layer import Box, Layer
+from drills.engrave.layer import Box, Layer, rectangle
 from landmarks.pitch import Pitch
 from landmarks.stave import BASS, STAVE_LINES, TREBLE, Clef, ledger_lines
 
@@ -80,15 +80,11 @@ def stave_card(box: Box, clefs: tuple[Clef, ...]) -> StaveCard:
     return StaveCard(box, clefs, max(4.0, float(int(space / 2) * 2)))
 
 
-def empty_card(box: Box) -> Layer:
-    """Draw the card that everything stands on."""
+def empty_card(box: Box) -> list[Layer]:
+    """Draw the card that everything stands on, with a fine edge."""
     edge = max(1, box.height // 300)
-    markup = (
-        f'<rect x="{box.x + edge}" y="{box.y + edge}" width="{box.width - 2 * edge}" '
-        f'height="{box.height - 2 * edge}" rx="{box.height // 30}" fill="{palette.CARD}" '
-        f'stroke="{palette.PENCIL_SHADE}" stroke-width="{edge}"/>'
-    )
-    return Layer(box, markup)
+    inner = Box(box.x + edge, box.y + edge, box.width - 2 * edge, box.height - 2 * edge)
+    return [rectangle(box, palette.PENCIL_SHADE), rectangle(inner, palette.CARD)]
 
 
 def engraved_stave(card: StaveCard) -> Layer:

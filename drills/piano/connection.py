@@ -12,12 +12,13 @@ from drills.piano.messages import MessageReader, Note
 
 ACTIVE_SENSING = 0xFE
 # A piano that sends active sensing sends something every 300 ms at least (MIDI 1.0 Detailed
-# Specification); a pause of this many ns is no mere delay.
-LONGEST_PAUSE = 1_500_000_000
+# Specification); a pause of this many ns is no mere delay, even in a program that was
+# busy meanwhile.
+LONGEST_PAUSE = 3_000_000_000
 
 
 class Connection:
-    """Collects what arrives on one port, in the driver's thread, and hands it out on request."""
+    """Collects what arrives on one port, in another thread, and hands it out on request."""
 
     def __init__(self, driver: Driver, name: str, wake: Callable[[], None]) -> None:
         """Open the port `name`; OSError if it cannot be opened. `wake` is called for each note."""

@@ -51,8 +51,8 @@ class Piano:
     def __init__(self, wake: Callable[[], None], preferred: str | None = None) -> None:
         """Look for a piano at the first `poll`, the `preferred` one if it is there.
 
-        `wake` is called from the driver's thread for each note that arrives; it must return at
-        once. Nothing is opened or imported yet.
+        `wake` is called from a thread of the port's for each note that arrives; it must return at
+        once and raise nothing. Nothing is opened or imported yet.
         """
         self._wake = wake
         self._preferred = preferred

@@ -5,12 +5,16 @@ from __future__ import annotations
 import time
 from typing import TYPE_CHECKING, Any
 
+from drills.piano.asked_port import AskedPort
 from drills.piano.driver import ClockName, NoMidiError, OpenPort, Receive
 from drills.piano.ports import CLIENT_NAME
 from drills.piano.quiet import quiet_libraries
 
 if TYPE_CHECKING:
     from rtmidi import MidiIn
+
+# Messages held while the program is busy: over a minute of MIDI clock at 120 beats a minute.
+QUEUE_LENGTH = 4096
 
 
 class RtmidiDriver:
@@ -39,22 +43,22 @@ class RtmidiDriver:
 
     def open(self, name: str, receive: Receive) -> OpenPort:
         """Open the port of that name; OSError if it cannot be opened."""
-
-        def arrived(event: tuple[list[int], float], _: object) -> None:
-            receive(event[0], event[1], time.monotonic_ns())
-
         with quiet_libraries():
-            client = self._rtmidi.MidiIn(self._api, name=CLIENT_NAME)
+            client = self._rtmidi.MidiIn(self._api, CLIENT_NAME, QUEUE_LENGTH)
         try:
             # On some interfaces a message that is ignored takes its share of time with it.
             client.ignore_types(sysex=False, timing=False, active_sense=False)
-            client.set_callback(arrived)
             with quiet_libraries():
                 client.open_port(self._number(client, name), "piano")
         except BaseException:
             client.delete()
             raise
-        return _RtmidiPort(client)
+
+        def ask() -> None:
+            while event := client.get_message():
+                receive(event[0], event[1], time.monotonic_ns())
+
+        return AskedPort(ask, client.delete)
 
     def close(self) -> None:
         """Let go of the client that asks for names."""
@@ -85,13 +89,3 @@ class RtmidiDriver:
                 continue
         tried = ", ".join(self._rtmidi.get_api_display_name(api) for api in apis)
         raise NoMidiError(f"No MIDI system answers on this computer (tried: {tried or 'none'}).")
-
-
-class _RtmidiPort:
-    def __init__(self, client: MidiIn) -> None:
-        self._client = client
-
-    def close(self) -> None:
-        self._client.cancel_callback()
-        self._client.close_port()
-        self._client.delete()

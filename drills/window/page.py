@@ -104,7 +104,7 @@ def choice_page(names: Sequence[str], setting: PageSetting) -> list[Layer]:
     page.append(text("play a key on your piano", middle, setting.height * 0.2, size, palette.INK))
     for place, name in enumerate(names):
         box = setting.choice_box(place)
-        page.append(empty_card(box))
+        page += empty_card(box)
         baseline = box.y + box.height * 0.64
         page.append(text(name, middle, baseline, size * 0.6, palette.INK))
     return page
@@ -130,7 +130,7 @@ def closing_page(standings: Mapping[Card, State], found: int, setting: PageSetti
         setting.margin, setting.margin, setting.width - 2 * setting.margin,
         round(setting.height * 0.74),
     )  # fmt: skip
-    page.append(empty_card(box))
+    page += empty_card(box)
     card = stave_card(box, (TREBLE, BASS))
     page.append(engraved_stave(card))
     met = {c: s for c, s in standings.items() if s is not State.NEW}
@@ -153,7 +153,7 @@ def closing_page(standings: Mapping[Card, State], found: int, setting: PageSetti
 
 def _ground(setting: PageSetting) -> list[Layer]:
     whole = Box(0, 0, setting.width, setting.height)
-    return [rectangle(whole, palette.PAPER), empty_card(setting.card_box)]
+    return [rectangle(whole, palette.PAPER), *empty_card(setting.card_box)]
 
 
 def _stave_layers(view: View, card: Card, setting: PageSetting) -> list[Layer]:

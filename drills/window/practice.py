@@ -5,7 +5,7 @@ from __future__ import annotations
 import io
 import os
 import time
-from collections.abc import Callable
+from collections.abc import Callable, Iterable, Iterator
 from functools import lru_cache
 from typing import Protocol
 
@@ -37,7 +37,7 @@ PIANO_MOVED = pygame.event.custom_type()
 IDLE_MS = 1000
 """How long the window sleeps at most: the piano's name is looked for once a second."""
 OCTAVE = 12
-_SURFACES_KEPT = 600
+_SURFACES_KEPT = 1000
 _NO_SCREEN = ("offscreen", "dummy", "evdev")
 """What SDL falls back on where there is nothing to see it on."""
 
@@ -122,6 +122,8 @@ class PracticeWindow:
         self._fingers: dict[object, int] = {}
         self._found: set[int] = set()
         self._stale = True
+        self._drawn: list[Layer] = []
+        self._likely: Iterator[Layer] = iter(())
         self._open = True
         self._on_screen = 0
 
@@ -142,13 +144,19 @@ class PracticeWindow:
         return (now - self._clock.started_ns) / 1e6
 
     def _wait(self) -> None:
-        due = self._drill.due
-        until = IDLE_MS if due is None else due - self._milliseconds()
-        first = pygame.event.wait(max(1, min(IDLE_MS, round(until + 0.5))))
-        for event in [first, *pygame.event.get()]:
+        """Sleep until something happens or falls due, and pass it on."""
+        for event in self._engrave_ahead() or self._sleep():
             self._take(event)
         self._poll_piano()
         self._feed(events.TimePassed())
+
+    def _sleep(self) -> list[pygame.event.Event]:
+        first = pygame.event.wait(max(1, min(IDLE_MS, round(self._until_due() + 0.5))))
+        return [first, *pygame.event.get()]
+
+    def _until_due(self) -> float:
+        due = self._drill.due
+        return IDLE_MS if due is None else due - self._milliseconds()
 
     def _feed(self, event: events.Event, at_ns: int | None = None) -> None:
         for effect in self._drill.handle(event, self._milliseconds(at_ns)):
@@ -166,19 +174,52 @@ class PracticeWindow:
     # Drawing
 
     def _draw(self) -> None:
+        """Draw what has changed since the last frame, and say when a new card is on the screen."""
         if not self._stale:
             return
         self._stale = False
         view = self._drill.view
-        for layer in self._layers(view):
+        layers = self._layers(view)
+        changed = [_rect(layer) for layer in set(layers) ^ set(self._drawn)]
+        for rect in changed:
+            self._redraw(layers, rect)
+        self._drawn = layers
+        pygame.display.update(changed)
+        if view.showing != self._on_screen and not self._choices:
+            self._on_screen = view.showing
+            self._likely = self._likely_layers(view)
+            self._feed(events.OnScreen(view.showing))
+
+    def _redraw(self, layers: Iterable[Layer], rect: pygame.Rect) -> None:
+        self._screen.set_clip(rect)
+        for layer in layers:
+            if not rect.colliderect(_rect(layer)):
+                continue
             if layer.plain_colour is not None:
                 self._screen.fill(layer.plain_colour, _rect(layer))
             else:
                 self._screen.blit(_surface(layer), (layer.box.x, layer.box.y))
-        pygame.display.flip()
-        if view.showing != self._on_screen and not self._choices:
-            self._on_screen = view.showing
-            self._feed(events.OnScreen(view.showing))
+        self._screen.set_clip(None)
+
+    def _engrave_ahead(self) -> list[pygame.event.Event]:
+        """Use the wait for the pupil to engrave what a key may show; give what ended it."""
+        while self._until_due() > 0 and (layer := next(self._likely, None)) is not None:
+            if layer.plain_colour is None:
+                _surface(layer)
+            # Not peek(): it gives away a reference that the event in the queue still holds.
+            if happened := pygame.event.get():
+                return happened
+        return []
+
+    def _likely_layers(self, view: View) -> Iterator[Layer]:
+        """Give the layers of what each key would show, the keys about the right one first."""
+        if view.card is None:
+            return
+        strip = self._setting.strip(view)
+        target = view.card.key
+        keys = range(strip.lowest, strip.highest + 1)
+        for key in sorted(keys, key=lambda key: abs(key - target)):
+            yield from practice_page(self._drill.preview(key), self._setting)
 
     def _layers(self, view: View) -> list[Layer]:
         if view.phase is Phase.FINISHED:
@@ -201,9 +242,9 @@ class PracticeWindow:
             case pygame.VIDEORESIZE:
                 self._screen = pygame.display.get_surface() or self._screen
                 self._setting = self._setting.resized(event.w, event.h)
-                self._stale = True
+                self._drawn, self._stale = [], True
             case pygame.VIDEOEXPOSE:
-                self._stale = True
+                self._drawn, self._stale = [], True
             case pygame.KEYDOWN:
                 self._computer_key(event)
             case pygame.KEYUP:

@@ -1,4 +1,4 @@
-"""Backends other than rtmidi, played by two that are written here; times are those of arrival."""
+"""Backends other than rtmidi, played by one that is written here; times are those of arrival."""
 
 import sys
 import time
@@ -16,17 +16,14 @@ PATIENCE = 10.0
 class Backend(ModuleType):
     """A mido backend module as mido documents it, with one device, and none once unplugged."""
 
-    def __init__(self, name, callbacks):
+    def __init__(self, name):
         super().__init__(name)
         self.plugged_in = True
         self.opened = []
         backend = self
 
         class Input(BaseInput):
-            def _open(self, callback=None, **options):
-                if callback and not callbacks:
-                    raise ValueError("callbacks are not supported")
-                self.callback = callback
+            def _open(self, **options):
                 backend.opened.append(self)
 
             def _receive(self, block=True):
@@ -39,16 +36,12 @@ class Backend(ModuleType):
         return [{"name": name, "is_input": True, "is_output": False} for name in names]
 
     def play(self, message):
-        port = self.opened[-1]
-        if port.callback:
-            port.callback(message)
-        else:
-            port._messages.append(message)
+        self.opened[-1]._messages.append(message)
 
 
-@pytest.fixture(params=["with callbacks", "without callbacks"])
-def backend(request, monkeypatch):
-    module = Backend("scripted_backend", callbacks=request.param == "with callbacks")
+@pytest.fixture
+def backend(monkeypatch):
+    module = Backend("scripted_backend")
     monkeypatch.setitem(sys.modules, "scripted_backend", module)
     monkeypatch.setenv("MIDO_BACKEND", "scripted_backend")
     return module

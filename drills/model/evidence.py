@@ -1,0 +1,82 @@
+"""How likely an answer is, for each way of reading the card.
+
+An answer is a mixture: attentive, or given with the mind elsewhere, or a neighbouring key brushed
+by accident; the last two tell nothing of the card.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import log
+
+from drills.model import facts, knowledge
+from drills.model.pupil import Pupil
+from drills.model.times import Pace, logistic_density, normal_density
+
+KEYS = 20
+"""Keys that a misreading could land on: about three octaves of white keys."""
+NEIGHBOURS = 3
+"""Keys that touch the right one: white or black beside it, or the next white one."""
+WORKED_OUT_PACE = log(facts.WORKED_OUT_SECONDS.value)
+WRONG_PACE = log(facts.WRONG_SECONDS.value)
+WANDER_PACE = log(facts.WANDER_SECONDS.value)
+
+
+@dataclass(frozen=True, slots=True)
+class Seen:
+    """An answer's log time, how much of it the warmth took off, and the chance of a right answer
+    only from having just been shown it.
+    """
+
+    log_time: float
+    warm: float
+    prompted: float
+
+    @property
+    def cold_time(self) -> float:
+        """The log time that the answer would have taken cold."""
+        return self.log_time + self.warm
+
+
+@dataclass(frozen=True, slots=True)
+class Parts:
+    """The parts of an answer's likelihood that tell nothing of the card."""
+
+    wandered: float
+    brushed: float
+
+
+def right_answer(seen: Seen, pupil: Pupil, pace: Pace) -> tuple[list[float], Parts]:
+    """Give the likelihood of a right answer for each level, and its uninformative parts."""
+    attention = 1 - pupil.wander - pupil.brush
+    quick = attention * _known_density(seen, pupil, pace)
+    slow = attention * normal_density(seen.log_time, WORKED_OUT_PACE, facts.WORKED_OUT_SPREAD.value)
+    odd = pupil.wander * _elsewhere(seen) * facts.WANDER_RIGHT.value
+    prompted = seen.prompted * quick
+    low = [right * slow + (1 - right) * prompted + odd for right in knowledge.WORKED_OUT]
+    high = [right * quick + (1 - right) * prompted + odd for right in knowledge.KNOWN]
+    return low + high, Parts(odd, 0.0)
+
+
+def wrong_answer(seen: Seen, beside: bool, pupil: Pupil, pace: Pace) -> tuple[list[float], Parts]:
+    """Give the likelihood of a wrong answer for each level, and its uninformative parts.
+
+    `beside` tells whether the played key touches the right one.
+    """
+    neighbours = facts.NEIGHBOUR_SHARE.value
+    where = neighbours / NEIGHBOURS if beside else (1 - neighbours) / (KEYS - NEIGHBOURS)
+    when = normal_density(seen.log_time, WRONG_PACE, facts.WRONG_SPREAD.value)
+    reading = (1 - pupil.wander - pupil.brush) * where * when * (1 - seen.prompted)
+    elsewhere = pupil.wander * _elsewhere(seen) * (1 - facts.WANDER_RIGHT.value) / KEYS
+    touched = pupil.brush / NEIGHBOURS * _known_density(seen, pupil, pace) if beside else 0.0
+    odd = elsewhere + touched
+    return [(1 - right) * reading + odd for right in knowledge.LEVELS], Parts(elsewhere, touched)
+
+
+def _known_density(seen: Seen, pupil: Pupil, pace: Pace) -> float:
+    scatter: float = (pupil.spread**2 + pace.variance) ** 0.5
+    return logistic_density(seen.cold_time, pace.mean, scatter)
+
+
+def _elsewhere(seen: Seen) -> float:
+    return normal_density(seen.log_time, WANDER_PACE, facts.WANDER_SPREAD.value)

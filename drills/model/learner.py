@@ -1,0 +1,231 @@
+"""The learning model: answers in, beliefs about every card out.
+
+For each card a hidden Markov chain over ways of reading it and a normal belief about its pace
+when known, both meant cold; numbers of the pupil as a whole link the cards.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from datetime import datetime
+from math import exp, log
+
+from drills.card import Card, Kind
+from drills.model import facts, knowledge
+from drills.model.evidence import Seen, right_answer, wrong_answer
+from drills.model.memory import COLD_AFTER, DAY, Memory
+from drills.model.pupil import Pupil
+from drills.model.times import Pace, logistic_below, logistic_quantile, normal_below
+from drills.response import Response, State
+from landmarks.answer import Verdict, brushes, judge
+
+MINUTE = 60.0
+WARM_SPAN = log(DAY / MINUTE)
+SCATTER_FROM = 3
+"""Answers on a card from which its expected time is worth comparing with."""
+CARRYING = 0.6
+"""Expected share of right and fluent answers from which a card can carry new ones (prior)."""
+SLIP_VERDICTS = (Verdict.CLEF, Verdict.STEP, Verdict.DIRECTION, Verdict.OCTAVE)
+
+
+class Learner:
+    """Beliefs about one pupil and every card."""
+
+    def __init__(
+        self,
+        cards: Sequence[Card],
+        factor: float = facts.FLUENT_FACTOR.value,
+        cap: float = facts.FLUENT_CAP.value,
+    ) -> None:
+        """Start from the priors over `cards`; fluent time is `factor` key-finding times, at most
+        `cap` seconds.
+        """
+        self.pupil = Pupil(factor, cap)
+        self.cards = tuple(card for card in cards if card.kind is not Kind.KEY)
+        self._memories = {card: Memory([], self._fresh_pace()) for card in self.cards}
+        self._by_place = {(card.clef, card.key): card for card in self.cards}
+        self._by_key: dict[int, list[Card]] = {}
+        for card in self.cards:
+            self._by_key.setdefault(card.key, []).append(card)
+        self._relatives = {card: self._related(card) for card in self.cards}
+
+    def fold(self, responses: Iterable[Response]) -> None:
+        """Take in many answers, oldest first whatever their order."""
+        for response in sorted(responses, key=lambda response: response.at):
+            self.observe(response)
+
+    def observe(self, response: Response) -> None:
+        """Take in one answer. One on a card outside the set changes nothing."""
+        if response.card.kind is Kind.KEY:
+            if response.correct:
+                self.pupil.saw_key_time(response.seconds)
+            return
+        memory = self._memories.get(response.card)
+        if memory is None:
+            return
+        lag = memory.lag(response.at)
+        if lag is None:
+            memory.belief = self._unmet_belief(response.card)
+            memory.pace = self._fresh_pace()
+        elif lag >= COLD_AFTER:
+            self._rest(memory, lag)
+        cold = lag is None or lag >= COLD_AFTER
+        attentive = self._weigh(memory, response, DAY if lag is None else lag)
+        pupil = self.pupil
+        fluent = response.correct and response.seconds <= pupil.fluent_seconds
+        if lag is None:
+            pupil.met_first(knowledge.known(memory.belief))
+        memory.count(response.at, response.seconds, response.correct, fluent, cold)
+        memory.belief = knowledge.practised(
+            memory.belief, facts.LEARN.value * attentive, pupil.slips
+        )
+        memory.pace.mean -= facts.PACE_GAIN.value
+        memory.pace.variance += facts.PACE_DRIFT.value**2
+        if not response.correct:
+            self._confuse(response)
+        if len(memory.fluent_days) >= facts.SECURED_DAYS.value:
+            memory.settle(self._secured(memory, DAY))
+
+    def memory(self, card: Card) -> Memory:
+        """Give a card's record; KeyError if it is not in the set."""
+        return self._memories[card]
+
+    def state(self, card: Card, now: datetime) -> State:
+        """Give a card's state at `now`."""
+        return self._memories[card].state(now)
+
+    def p_secured(self, card: Card, now: datetime) -> float:
+        """Give the probability that the card is secured when next read cold."""
+        memory = self._memories[card]
+        lag = memory.lag(now)
+        if lag is None:
+            return self._secured_of(self._unmet_belief(card), self._fresh_pace())
+        return self._secured(memory, max(DAY, lag))
+
+    def fluent_share(self, card: Card, now: datetime) -> float:
+        """Give the expected share of answers that are right and fluent, when next read cold."""
+        memory = self._memories[card]
+        lag = memory.lag(now)
+        if lag is None:
+            belief, pace = self._unmet_belief(card), self._fresh_pace()
+        else:
+            belief = knowledge.rested(memory.belief, memory.retention(max(DAY, lag)))
+            pace = memory.pace
+        limit = log(self.pupil.fluent_seconds)
+        scatter = (self.pupil.spread**2 + pace.variance) ** 0.5
+        quick = logistic_below(limit, pace.mean, scatter)
+        hasty = normal_below(
+            (limit - log(facts.WORKED_OUT_SECONDS.value)) / facts.WORKED_OUT_SPREAD.value
+        )
+        split = knowledge.SPLIT
+        low = sum(map(float.__mul__, knowledge.WORKED_OUT, belief[:split]))
+        return low * hasty + sum(map(float.__mul__, knowledge.KNOWN, belief[split:])) * quick
+
+    def right_share(self, card: Card, now: datetime) -> float:
+        """Give the probability that the card is answered right now, in whatever time."""
+        memory = self._memories[card]
+        lag = memory.lag(now)
+        if lag is None:
+            return knowledge.mean(self._unmet_belief(card))
+        share = knowledge.mean(memory.belief)
+        return share + (1 - share) * _prompted(lag)
+
+    def in_hand(self, card: Card, now: datetime) -> bool:
+        """Tell whether a card is being learnt: met, and not yet mostly right and fluent."""
+        return self._memories[card].answers > 0 and self.fluent_share(card, now) < CARRYING
+
+    def carried(self, card: Card) -> bool:
+        """Tell whether the landmark that a card is read from, if it is a card, is known."""
+        landmark = self._by_place.get((card.clef, card.anchor.midi))
+        if landmark is None or landmark == card:
+            return True
+        belief = self._memories[landmark].belief
+        return bool(belief) and knowledge.known(belief) >= CARRYING
+
+    def _fresh_pace(self) -> Pace:
+        return Pace(self.pupil.usual_pace, facts.KNOWN_SECONDS_SPREAD.value**2)
+
+    def _unmet_belief(self, card: Card) -> knowledge.Belief:
+        known = self.pupil.known_at_first
+        odds = known / (1 - known)
+        for relative in self._relatives[card]:
+            if self._memories[relative].inked:
+                odds *= facts.RELATED.value
+        return knowledge.prior(odds / (1 + odds), self.pupil.slips)
+
+    def _rest(self, memory: Memory, lag: float) -> None:
+        memory.belief = knowledge.rested(memory.belief, memory.retention(lag))
+        memory.pace.variance += facts.PACE_NIGHT.value**2
+
+    def _weigh(self, memory: Memory, response: Response, lag: float) -> float:
+        """Weigh the beliefs by one answer; give the probability that it was attentive."""
+        pupil, pace = self.pupil, memory.pace
+        warmth = min(1.0, max(0.0, log(DAY / max(lag, 1.0)) / WARM_SPAN))
+        seen = Seen(log(max(response.seconds, 0.05)), pupil.warm_gain * warmth, _prompted(lag))
+        before = knowledge.known(memory.belief)
+        if not response.correct:
+            beside = brushes(response.card.target, response.played)
+            likely, parts = wrong_answer(seen, beside, pupil, pace)
+        else:
+            likely, parts = right_answer(seen, pupil, pace)
+        memory.belief, total = knowledge.weighed(memory.belief, likely)
+        wandered, brushed = parts.wandered / total, parts.brushed / total
+        pupil.saw_attention(wandered, brushed)
+        attentive = max(0.0, 1 - wandered - brushed)
+        if response.correct:
+            known = knowledge.known(memory.belief) * attentive
+            self._time(memory, seen, warmth, known)
+            pupil.saw_right_time(response.seconds)
+        pupil.saw_slip_or_not(response.correct, attentive * before)
+        return attentive
+
+    def _time(self, memory: Memory, seen: Seen, warmth: float, known: float) -> None:
+        """Learn the card's pace, and the pupil's, from the time of a right answer."""
+        pupil, pace = self.pupil, memory.pace
+        scatter = pupil.spread**2
+        expected = scatter + pace.variance
+        bound = 3 * expected**0.5
+        surprise = max(-bound, min(bound, seen.cold_time - pace.mean))
+        if memory.warmth > 0.2 and warmth < 0.5:
+            pupil.saw_cold_time(surprise, expected / max(known, 0.05), memory.warmth)
+        if memory.answers >= SCATTER_FROM:
+            pupil.saw_scatter(surprise**2 - pace.variance, known)
+        pupil.saw_known_time(seen.cold_time, known)
+        pace.seen(surprise, scatter, known)
+        memory.warmth = 0.5 * (memory.warmth + warmth)
+
+    def _secured(self, memory: Memory, lag: float) -> float:
+        belief = knowledge.rested(memory.belief, memory.retention(lag))
+        return self._secured_of(belief, memory.pace)
+
+    def _secured_of(self, belief: knowledge.Belief, pace: Pace) -> float:
+        limit, spread = log(self.pupil.fluent_seconds), self.pupil.spread
+        total = 0.0
+        for level, share in zip(knowledge.KNOWN, belief[knowledge.SPLIT :], strict=True):
+            needed = facts.SECURED_SHARE.value / level
+            if needed < 1:
+                total += share * pace.below(limit - logistic_quantile(needed, spread))
+        return total
+
+    def _confuse(self, response: Response) -> None:
+        """Weaken the cards that the played key belongs to, if it was played by a slip."""
+        card = response.card
+        answer = judge(card.target, card.clef, response.played, card.anchor)
+        if answer.verdict not in SLIP_VERDICTS:
+            return
+        for other in self._by_key.get(response.played, ()):
+            memory = self._memories[other]
+            if memory.answers:
+                memory.belief = knowledge.tilted(memory.belief, 1 / facts.CONFUSED_CARD.value)
+
+    def _related(self, card: Card) -> tuple[Card, ...]:
+        return tuple(
+            other
+            for other in self.cards
+            if other != card
+            and (other.key == card.key or (other.clef == card.clef and other.target == card.anchor))
+        )
+
+
+def _prompted(lag: float) -> float:
+    return facts.PROMPT.value * exp(-lag / facts.PROMPT_SECONDS.value)

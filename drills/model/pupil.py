@@ -1,0 +1,164 @@
+"""What is believed about the pupil as a whole: hand, pace, scatter, slips, attention.
+
+Each is a prior worth some answers, blended with what the answers show (expectation step by
+expectation step, as in on-line EM), so that no single answer moves it far.
+"""
+
+from __future__ import annotations
+
+from bisect import insort
+from math import exp, log, sqrt
+
+from drills.model import facts, knowledge
+
+KEY_NOISE = 0.3
+"""Standard deviation of the logarithm of single key-finding times, as for other answers."""
+QUICK_SHARE = 0.1
+"""Of right answers on notes this share is taken for hardly slower than finding a shown key."""
+QUICK_FROM = 12
+KEPT_TIMES = 400
+SPREAD_LIMITS = (0.2, 0.7)
+GAIN_LIMITS = (0.0, 1.2)
+SHARED_SLIPS = 0.7
+"""How far the slips on one card are like those on the others (prior)."""
+
+
+class Pupil:
+    """The numbers that hold for all cards of one pupil."""
+
+    def __init__(self, factor: float, cap: float) -> None:
+        """Start from the priors; `factor` and `cap` (seconds) are the teacher's for fluent time."""
+        self._factor, self._cap = factor, cap
+        self._key_sum = self._key_weight = 0.0
+        self._right_times: list[float] = []
+        self._timed = facts.TIME_SPREAD_WEIGHT.value
+        self._squares = facts.TIME_SPREAD.value**2 * self._timed
+        self._answers = facts.CONTAMINATION_WEIGHT.value
+        self._wandered = facts.WANDER.value * self._answers
+        self._brushed = facts.BRUSH.value * self._answers
+        self._gain = facts.WARM_GAIN.value
+        self._gain_variance = facts.WARM_GAIN_SPREAD.value**2
+        self._met = facts.KNOWN_AT_FIRST_WEIGHT.value
+        self._known = facts.KNOWN_AT_FIRST.value * self._met
+        self._paced = facts.KNOWN_SECONDS_WEIGHT.value
+        self._pace_sum = log(facts.KNOWN_SECONDS.value) * self._paced
+        self._slips = list(knowledge.SLIPS)
+        self.fluent_seconds = 0.0
+        """The pupil's own fluent time."""
+        self.spread = facts.TIME_SPREAD.value
+        """The standard deviation of the logarithm of times on one card."""
+        self.slips: tuple[float, ...] = knowledge.SLIPS
+        """How the pupil slips on known cards: a share for each of the known levels."""
+        self._refresh()
+
+    @property
+    def wander(self) -> float:
+        """The share of answers given while the mind was elsewhere."""
+        return self._wandered / self._answers
+
+    @property
+    def brush(self) -> float:
+        """The share of answers that are a neighbouring key touched by accident."""
+        return self._brushed / self._answers
+
+    @property
+    def warm_gain(self) -> float:
+        """How much quicker, in log time, a card is a minute after it was seen than a day after."""
+        low, high = GAIN_LIMITS
+        return min(high, max(low, self._gain))
+
+    @property
+    def known_at_first(self) -> float:
+        """The share of cards that the pupil knows before meeting them here."""
+        return self._known / self._met
+
+    @property
+    def usual_pace(self) -> float:
+        """The logarithm of the pupil's usual time on known cards."""
+        return self._pace_sum / self._paced
+
+    @property
+    def key_measured(self) -> bool:
+        """Whether a shown key has been timed."""
+        return self._key_weight > 0
+
+    @property
+    def key_seconds(self) -> float:
+        """The median time to press a key that is shown."""
+        precision = facts.KEY_SPREAD.value**-2
+        centre = (log(facts.KEY_SECONDS.value) * precision + self._key_sum) / (
+            precision + self._key_weight
+        )
+        if not self.key_measured and len(self._right_times) >= QUICK_FROM:
+            quick = self._right_times[int(QUICK_SHARE * len(self._right_times))]
+            centre = min(centre, log(quick))
+        return exp(centre)
+
+    def saw_key_time(self, seconds: float) -> None:
+        """Take in the time in which a shown key was pressed; a far slower one hardly counts."""
+        distance = (log(seconds) - log(self.key_seconds)) / KEY_NOISE
+        trust = 1 / (1 + (distance / 3) ** 4)
+        precision = trust / KEY_NOISE**2
+        self._key_sum += precision * log(seconds)
+        self._key_weight += precision
+        self._refresh()
+
+    def saw_right_time(self, seconds: float) -> None:
+        """Take in the time of a right answer on a note."""
+        if not self.key_measured and len(self._right_times) < KEPT_TIMES:
+            insort(self._right_times, seconds)
+            self._refresh()
+
+    def saw_attention(self, wandered: float, brushed: float) -> None:
+        """Take in the probabilities that one answer was wandered over, or brushed."""
+        self._answers += 1
+        self._wandered += wandered
+        self._brushed += brushed
+
+    def saw_known_time(self, log_seconds: float, trust: float) -> None:
+        """Take in a cold log time on a card that was known with probability `trust`."""
+        self._paced += trust
+        self._pace_sum += trust * log_seconds
+
+    def saw_scatter(self, square: float, trust: float) -> None:
+        """Take in the squared deviation of a log time from what was expected of its card.
+
+        The variance of that expectation is to be taken off before.
+        """
+        self._squares += trust * square
+        self._timed += trust
+        low, high = SPREAD_LIMITS
+        self.spread = sqrt(min(high**2, max(low**2, self._squares / self._timed)))
+
+    def saw_slip_or_not(self, right: bool, known: float) -> None:
+        """Learn how the pupil slips from one answer on a card known with probability `known`."""
+        likely = knowledge.KNOWN if right else [1 - level for level in knowledge.KNOWN]
+        usual = sum(s * p for s, p in zip(self._slips, likely, strict=True))
+        self._slips = [
+            share * (known * chance / usual + 1 - known)
+            for share, chance in zip(self._slips, likely, strict=True)
+        ]
+        total = sum(self._slips)
+        self._slips = [share / total for share in self._slips]
+        self.slips = tuple(
+            SHARED_SLIPS * own + (1 - SHARED_SLIPS) * first
+            for own, first in zip(self._slips, knowledge.SLIPS, strict=True)
+        )
+
+    def saw_cold_time(self, surprise: float, variance: float, warmth: float) -> None:
+        """Learn the warm gain from a cold log time that came `surprise` above expectation.
+
+        `warmth` says how warm the answers were that the expectation came from (0 to 1): a
+        one-dimensional Kalman step.
+        """
+        step = self._gain_variance * warmth / (warmth**2 * self._gain_variance + variance)
+        self._gain += step * surprise
+        self._gain_variance *= 1 - step * warmth
+
+    def met_first(self, known: float) -> None:
+        """Take in how probably a card was known at its first meeting."""
+        self._met += 1
+        self._known += known
+
+    def _refresh(self) -> None:
+        self.fluent_seconds = min(self._cap, self._factor * self.key_seconds)
