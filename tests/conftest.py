@@ -1,4 +1,4 @@
-"""Fixtures for real MIDI and a real window.
+"""Fixtures for real MIDI and a real window, and no deadline for any law.
 
 Where a server is not installed the test is skipped with a sentence, or fails if the environment
 has LANDMARK_DRILLS_ALL_TESTS=1.
@@ -13,9 +13,14 @@ from contextlib import ExitStack
 from itertools import count
 
 import pytest
+from hypothesis import settings
 
 from tests.chromium import Page, chromium
 from tests.machine import MissingError, ScriptedPiano, jack_server, require, x_server
+
+# No test fails for being slow on a busy machine; timed figures live in the benches.
+settings.register_profile("untimed", deadline=None)
+settings.load_profile("untimed")
 
 _numbers = count()
 

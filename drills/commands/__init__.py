@@ -28,9 +28,15 @@ _COMMANDS = {
 }
 """Each is a module of this package, read only when it is asked for."""
 
+INTERRUPTED = 128 + 2
+"""What a shell reports of a program ended by SIGINT (POSIX, 2.8.2: more than 128)."""
+
 
 def main(arguments: Sequence[str] | None = None) -> int:
-    """Run one command and give its exit status: 0, or 2 after one sentence on what was wrong."""
+    """Run one command and give its exit status.
+
+    0; 2 after one sentence on what was wrong; `INTERRUPTED` after Ctrl-C in the terminal.
+    """
     parser = argparse.ArgumentParser(
         prog="landmark-drills",
         description="Drill landmark notes at the piano: one stave card, one key, live feedback.",
@@ -54,4 +60,6 @@ def main(arguments: Sequence[str] | None = None) -> int:
     except (Refusal, RecordingError) as refusal:
         print(f"landmark-drills: {refusal}", file=sys.stderr)
         return 2
+    except KeyboardInterrupt:
+        return INTERRUPTED
     return status

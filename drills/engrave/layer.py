@@ -12,6 +12,11 @@ import resvg_py
 TEXT_FONT = Path(__file__).parent.parent / "window" / "fonts" / "Andika-Regular.ttf"
 """Andika (SIL Open Font License), made for readers who are still learning their letters."""
 
+WIDEST_LETTER = 1.04
+"""In ems, a little more than the W of the font: measured."""
+_WRITTEN_OUT = str.maketrans({"𝄫": "♭♭", "𝄪": "×"})
+"""Signs that the font has not."""
+
 
 @dataclass(frozen=True)
 class Box:
@@ -58,7 +63,8 @@ def page_png(width: int, height: int, layers: Iterable[Layer]) -> bytes:
 
 def text(words: str, centre: float, baseline: float, size: float, colour: str) -> Layer:
     """Give a centred line of words; `size` is the font's em in pixels."""
-    half = 0.36 * size * len(words) + size
+    words = words.translate(_WRITTEN_OUT)
+    half = WIDEST_LETTER / 2 * size * len(words) + size
     box = Box(
         int(centre - half), int(baseline - 1.1 * size), int(2 * half) + 1, int(1.5 * size) + 1
     )

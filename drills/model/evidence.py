@@ -24,12 +24,13 @@ WANDER_PACE = log(facts.WANDER_SECONDS.value)
 
 @dataclass(frozen=True, slots=True)
 class Seen:
-    """An answer's log time, how much of it the warmth took off, and the chance of a right answer
-    only from having just been shown it.
+    """An answer's log time, how much of it the warmth took off, the share of slips that the
+    warmth leaves, and the chance of a right answer only from having just been shown it.
     """
 
     log_time: float
     warm: float
+    slips_left: float
     prompted: float
 
     @property
@@ -44,6 +45,8 @@ class Parts:
 
     wandered: float
     brushed: float
+    prompted: float = 0.0
+    """The likelihood of a right answer from having just been shown it, on a card not known."""
 
 
 def right_answer(seen: Seen, pupil: Pupil, pace: Pace) -> tuple[list[float], Parts]:
@@ -52,10 +55,10 @@ def right_answer(seen: Seen, pupil: Pupil, pace: Pace) -> tuple[list[float], Par
     quick = attention * _known_density(seen, pupil, pace)
     slow = attention * normal_density(seen.log_time, WORKED_OUT_PACE, facts.WORKED_OUT_SPREAD.value)
     odd = pupil.wander * _elsewhere(seen) * facts.WANDER_RIGHT.value
-    prompted = seen.prompted * quick
+    prompted, slips = seen.prompted * quick, seen.slips_left * (1 - seen.prompted)
     low = [right * slow + (1 - right) * prompted + odd for right in knowledge.WORKED_OUT]
-    high = [right * quick + (1 - right) * prompted + odd for right in knowledge.KNOWN]
-    return low + high, Parts(odd, 0.0)
+    high = [(1 - (1 - right) * slips) * quick + odd for right in knowledge.KNOWN]
+    return low + high, Parts(odd, 0.0, prompted)
 
 
 def wrong_answer(seen: Seen, beside: bool, pupil: Pupil, pace: Pace) -> tuple[list[float], Parts]:
@@ -70,7 +73,10 @@ def wrong_answer(seen: Seen, beside: bool, pupil: Pupil, pace: Pace) -> tuple[li
     elsewhere = pupil.wander * _elsewhere(seen) * (1 - facts.WANDER_RIGHT.value) / KEYS
     touched = pupil.brush / NEIGHBOURS * _known_density(seen, pupil, pace) if beside else 0.0
     odd = elsewhere + touched
-    return [(1 - right) * reading + odd for right in knowledge.LEVELS], Parts(elsewhere, touched)
+    low = [(1 - right) * reading + odd for right in knowledge.WORKED_OUT]
+    reading *= seen.slips_left
+    high = [(1 - right) * reading + odd for right in knowledge.KNOWN]
+    return low + high, Parts(elsewhere, touched)
 
 
 def _known_density(seen: Seen, pupil: Pupil, pace: Pace) -> float:

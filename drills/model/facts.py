@@ -24,7 +24,9 @@ DEFINITION = "definition of this program"
 SECURED_SHARE = Fact(0.9, "share of cold answers right and in fluent time when secured", DEFINITION)
 SECURED_DAYS = Fact(2, "days with a right answer in fluent time before a card is inked", DEFINITION)
 INK_FROM = Fact(
-    0.9, "probability of being secured from which a card is inked", "at most 1 wrong ink in 10"
+    0.8,
+    "probability of being secured from which a card is inked",
+    "inked cards lie between this and 1, so that on average about 1 in 20 is inked wrongly",
 )
 FADE_BELOW = Fact(0.5, "probability below which contrary answers fade a card", "more likely not")
 HOLDS = Fact(0.75, "expected retention below which an inked card counts as faded", PRIOR)
@@ -65,6 +67,7 @@ PROMPT = Fact(
     "short-term recall of paired associates after one item between (Atkinson and Shiffrin "
     "1968, from memory)",
 )
+PROMPT_WEIGHT = Fact(6, "answers that this prior is worth", PRIOR)
 PROMPT_SECONDS = Fact(
     90.0,
     "time in which that chance falls by the factor e, seconds",
@@ -79,6 +82,11 @@ WARM_GAIN = Fact(
     "from memory)",
 )
 WARM_GAIN_SPREAD = Fact(0.2, "its standard deviation between pupils", PRIOR)
+
+WARM_SLIPS = Fact(
+    0.5, "share of slips, of those when cold, that are left a minute after a card was seen", PRIOR
+)
+WARM_SLIPS_WEIGHT = Fact(2, "slips that this prior is worth", PRIOR)
 
 WANDER = Fact(0.06, "share of answers given while the mind was elsewhere", PRIOR)
 WANDER_SECONDS = Fact(8.0, "median time of such an answer, seconds", PRIOR)

@@ -80,7 +80,7 @@ class Learner:
             memory.belief, facts.LEARN.value * attentive, pupil.slips
         )
         memory.pace.mean -= facts.PACE_GAIN.value
-        memory.pace.variance += facts.PACE_DRIFT.value**2
+        memory.pace.variance += (facts.PACE_DRIFT.value / memory.answers**0.5) ** 2
         if not response.correct:
             self._confuse(response)
         if len(memory.fluent_days) >= facts.SECURED_DAYS.value:
@@ -128,7 +128,7 @@ class Learner:
         if lag is None:
             return knowledge.mean(self._unmet_belief(card))
         share = knowledge.mean(memory.belief)
-        return share + (1 - share) * _prompted(lag)
+        return share + (1 - share) * self.pupil.prompt * _just_shown(lag)
 
     def in_hand(self, card: Card, now: datetime) -> bool:
         """Tell whether a card is being learnt: met, and not yet mostly right and fluent."""
@@ -155,14 +155,20 @@ class Learner:
 
     def _rest(self, memory: Memory, lag: float) -> None:
         memory.belief = knowledge.rested(memory.belief, memory.retention(lag))
-        memory.pace.variance += facts.PACE_NIGHT.value**2
+        memory.pace.variance += (facts.PACE_NIGHT.value / (1 + len(memory.fluent_days))) ** 2
 
     def _weigh(self, memory: Memory, response: Response, lag: float) -> float:
         """Weigh the beliefs by one answer; give the probability that it was attentive."""
         pupil, pace = self.pupil, memory.pace
         warmth = min(1.0, max(0.0, log(DAY / max(lag, 1.0)) / WARM_SPAN))
-        seen = Seen(log(max(response.seconds, 0.05)), pupil.warm_gain * warmth, _prompted(lag))
+        seen = Seen(
+            log(max(response.seconds, 0.05)),
+            pupil.warm_gain * warmth,
+            1 - warmth * (1 - pupil.warm_slips),
+            pupil.prompt * _just_shown(lag),
+        )
         before = knowledge.known(memory.belief)
+        unknown = memory.belief[: knowledge.SPLIT]
         if not response.correct:
             beside = brushes(response.card.target, response.played)
             likely, parts = wrong_answer(seen, beside, pupil, pace)
@@ -171,15 +177,22 @@ class Learner:
         memory.belief, total = knowledge.weighed(memory.belief, likely)
         wandered, brushed = parts.wandered / total, parts.brushed / total
         pupil.saw_attention(wandered, brushed)
+        lucky = sum(map(float.__mul__, unknown, knowledge.LUCK)) * parts.prompted / total
+        pupil.saw_prompting(lucky, (1 - before) * _just_shown(lag))
         attentive = max(0.0, 1 - wandered - brushed)
         if response.correct:
             known = knowledge.known(memory.belief) * attentive
-            self._time(memory, seen, warmth, known)
+            self._time(memory, seen, warmth, known, before * attentive)
             pupil.saw_right_time(response.seconds)
-        pupil.saw_slip_or_not(response.correct, attentive * before)
+        pupil.saw_slip_or_not(response.correct, attentive * before, seen.slips_left)
+        if warmth > 0.3:
+            slip = sum(map(float.__mul__, memory.belief[knowledge.SPLIT :], knowledge.MISSES))
+            pupil.saw_warm_slip(0.0 if response.correct else attentive, slip, before)
         return attentive
 
-    def _time(self, memory: Memory, seen: Seen, warmth: float, known: float) -> None:
+    def _time(
+        self, memory: Memory, seen: Seen, warmth: float, known: float, trust: float
+    ) -> None:
         """Learn the card's pace, and the pupil's, from the time of a right answer."""
         pupil, pace = self.pupil, memory.pace
         scatter = pupil.spread**2
@@ -189,7 +202,7 @@ class Learner:
         if memory.warmth > 0.2 and warmth < 0.5:
             pupil.saw_cold_time(surprise, expected / max(known, 0.05), memory.warmth)
         if memory.answers >= SCATTER_FROM:
-            pupil.saw_scatter(surprise**2 - pace.variance, known)
+            pupil.saw_scatter(surprise**2 - pace.variance, trust)
         pupil.saw_known_time(seen.cold_time, known)
         pace.seen(surprise, scatter, known)
         memory.warmth = 0.5 * (memory.warmth + warmth)
@@ -227,5 +240,5 @@ class Learner:
         )
 
 
-def _prompted(lag: float) -> float:
-    return facts.PROMPT.value * exp(-lag / facts.PROMPT_SECONDS.value)
+def _just_shown(lag: float) -> float:
+    return exp(-lag / facts.PROMPT_SECONDS.value)

@@ -62,7 +62,7 @@ class Memory:
 
         Each further day with a fluent answer makes it hold longer.
         """
-        exponent = facts.FORGET_EXPONENT.value / max(1, len(self.fluent_days))
+        exponent = facts.FORGET_EXPONENT.value / max(1, len(self.fluent_days)) ** 2
         return float((1 + lag / DAY) ** -exponent)
 
     def settle(self, p_secured: float) -> None:

@@ -15,11 +15,16 @@ KEY_NOISE = 0.3
 """Standard deviation of the logarithm of single key-finding times, as for other answers."""
 QUICK_SHARE = 0.1
 """Of right answers on notes this share is taken for hardly slower than finding a shown key."""
+QUICK_SPREAD = 0.2
+"""Standard deviation of the logarithm of key-finding time around that quick time (prior)."""
 QUICK_FROM = 12
 KEPT_TIMES = 400
 SPREAD_LIMITS = (0.2, 0.7)
 GAIN_LIMITS = (0.0, 1.2)
-SHARED_SLIPS = 0.7
+KEPT = 0.99
+"""How much of what is known of the pupil's slips one more answer leaves: about the last hundred
+answers count (prior)."""
+SHARED_SLIPS = 0.9
 """How far the slips on one card are like those on the others (prior)."""
 
 
@@ -43,6 +48,10 @@ class Pupil:
         self._paced = facts.KNOWN_SECONDS_WEIGHT.value
         self._pace_sum = log(facts.KNOWN_SECONDS.value) * self._paced
         self._slips = list(knowledge.SLIPS)
+        self._shown = facts.PROMPT_WEIGHT.value
+        self._prompted = facts.PROMPT.value * self._shown
+        self._warm_expected = facts.WARM_SLIPS_WEIGHT.value
+        self._warm_slipped = facts.WARM_SLIPS.value * self._warm_expected
         self.fluent_seconds = 0.0
         """The pupil's own fluent time."""
         self.spread = facts.TIME_SPREAD.value
@@ -68,6 +77,16 @@ class Pupil:
         return min(high, max(low, self._gain))
 
     @property
+    def prompt(self) -> float:
+        """The chance that an unknown card is right at once after its answer was shown."""
+        return min(0.95, self._prompted / self._shown)
+
+    @property
+    def warm_slips(self) -> float:
+        """The share of slips, of those when cold, that are left a minute after a card was seen."""
+        return min(1.0, self._warm_slipped / self._warm_expected)
+
+    @property
     def known_at_first(self) -> float:
         """The share of cards that the pupil knows before meeting them here."""
         return self._known / self._met
@@ -90,8 +109,9 @@ class Pupil:
             precision + self._key_weight
         )
         if not self.key_measured and len(self._right_times) >= QUICK_FROM:
-            quick = self._right_times[int(QUICK_SHARE * len(self._right_times))]
-            centre = min(centre, log(quick))
+            quick = log(self._right_times[int(QUICK_SHARE * len(self._right_times))])
+            weight = QUICK_SPREAD**-2
+            centre = (centre * precision + quick * weight) / (precision + weight)
         return exp(centre)
 
     def saw_key_time(self, seconds: float) -> None:
@@ -130,13 +150,34 @@ class Pupil:
         low, high = SPREAD_LIMITS
         self.spread = sqrt(min(high**2, max(low**2, self._squares / self._timed)))
 
-    def saw_slip_or_not(self, right: bool, known: float) -> None:
-        """Learn how the pupil slips from one answer on a card known with probability `known`."""
-        likely = knowledge.KNOWN if right else [1 - level for level in knowledge.KNOWN]
+    def saw_prompting(self, prompted: float, shown: float) -> None:
+        """Take in how probably a right answer only repeated what had just been shown.
+
+        `shown` says how far the answer could tell of that: unknown, and shown a moment ago.
+        """
+        self._prompted += prompted
+        self._shown += shown
+
+    def saw_warm_slip(self, slipped: float, expected: float, known: float) -> None:
+        """Compare a warm answer on a known card with the slip that was to be expected cold."""
+        self._warm_slipped += known * slipped
+        self._warm_expected += known * expected
+
+    def saw_slip_or_not(self, right: bool, known: float, left: float) -> None:
+        """Learn how the pupil slips from one answer on a card known with probability `known`.
+
+        `left` is the share of slips that the card's warmth left.
+        """
+        misses = knowledge.MISSES
+        likely = [1 - left * miss for miss in misses] if right else misses
         usual = sum(s * p for s, p in zip(self._slips, likely, strict=True))
         self._slips = [
             share * (known * chance / usual + 1 - known)
             for share, chance in zip(self._slips, likely, strict=True)
+        ]
+        self._slips = [
+            share**KEPT * first ** (1 - KEPT)
+            for share, first in zip(self._slips, knowledge.SLIPS, strict=True)
         ]
         total = sum(self._slips)
         self._slips = [share / total for share in self._slips]

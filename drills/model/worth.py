@@ -8,11 +8,12 @@ from math import log
 from drills.card import Card
 from drills.model.learner import Learner
 from drills.model.memory import COLD_AFTER, DAY
-from drills.response import State
 
+TELLING = 0.1
+AT_ONCE = 0.1
 MASSED = 30.0
 """Seconds: answers this close teach half as much as a little later (prior, no source)."""
-WARM_TELLS = 0.2
+WARM_TELLS = 0.3
 """How much an answer tells of cold reading when the card was seen a moment ago (prior)."""
 
 
@@ -25,13 +26,11 @@ def worth(learner: Learner, card: Card, now: datetime) -> float:
     lag = learner.memory(card).lag(now)
     away = spaced(DAY if lag is None else lag)
     missing = 1 - learner.fluent_share(card, now)
-    unsure = 0.0
-    if learner.state(card, now) is not State.INK:
-        tells = 1.0 if lag is None or lag >= COLD_AFTER else WARM_TELLS * away
-        unsure = (1 - learner.p_secured(card, now)) * tells
-    return missing * away + unsure
+    tells = 1.0 if lag is None or lag >= COLD_AFTER else WARM_TELLS * away
+    unsure = (1 - learner.p_secured(card, now)) * tells
+    return missing * away + TELLING * unsure
 
 
 def spaced(lag: float) -> float:
     """Give how much an answer teaches `lag` seconds after the last, 1 after a day."""
-    return min(1.0, log(1 + lag / MASSED) / log(1 + DAY / MASSED))
+    return AT_ONCE + (1 - AT_ONCE) * min(1.0, log(1 + lag / MASSED) / log(1 + DAY / MASSED))

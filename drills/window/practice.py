@@ -144,14 +144,19 @@ class PracticeWindow:
         return (now - self._clock.started_ns) / 1e6
 
     def _wait(self) -> None:
-        self._engrave_ahead()
-        due = self._drill.due
-        until = IDLE_MS if due is None else due - self._milliseconds()
-        first = pygame.event.wait(max(1, min(IDLE_MS, round(until + 0.5))))
-        for event in [first, *pygame.event.get()]:
+        """Sleep until something happens or falls due, and pass it on."""
+        for event in self._engrave_ahead() or self._sleep():
             self._take(event)
         self._poll_piano()
         self._feed(events.TimePassed())
+
+    def _sleep(self) -> list[pygame.event.Event]:
+        first = pygame.event.wait(max(1, min(IDLE_MS, round(self._until_due() + 0.5))))
+        return [first, *pygame.event.get()]
+
+    def _until_due(self) -> float:
+        due = self._drill.due
+        return IDLE_MS if due is None else due - self._milliseconds()
 
     def _feed(self, event: events.Event, at_ns: int | None = None) -> None:
         for effect in self._drill.handle(event, self._milliseconds(at_ns)):
@@ -196,13 +201,15 @@ class PracticeWindow:
                 self._screen.blit(_surface(layer), (layer.box.x, layer.box.y))
         self._screen.set_clip(None)
 
-    def _engrave_ahead(self) -> None:
-        """Use the wait for the pupil to engrave what a key may show, until something happens."""
-        for layer in self._likely:
+    def _engrave_ahead(self) -> list[pygame.event.Event]:
+        """Use the wait for the pupil to engrave what a key may show; give what ended it."""
+        while self._until_due() > 0 and (layer := next(self._likely, None)) is not None:
             if layer.plain_colour is None:
                 _surface(layer)
-            if pygame.event.peek():
-                return
+            # Not peek(): it gives away a reference that the event in the queue still holds.
+            if happened := pygame.event.get():
+                return happened
+        return []
 
     def _likely_layers(self, view: View) -> Iterator[Layer]:
         """Give the layers of what each key would show, the keys about the right one first."""

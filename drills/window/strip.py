@@ -81,45 +81,56 @@ def held_key(strip: Strip, key: int, colour: str) -> Layer:
     box = strip.key_box(key)
     if is_black(key):
         return Layer(box, _key(strip, key, palette.PENCIL) + _dot(box, palette.CARD, 0.82))
-    markup = _key(strip, key, palette.PENCIL_SHADE) + _dot(box, colour, 0.84)
-    return Layer(box, markup + _black_neighbours(strip, key))
+    return Layer(box, _key(strip, key, palette.PENCIL_SHADE) + _dot(box, colour, 0.84))
 
 
 def lit_key(strip: Strip, key: int) -> Layer:
     """Draw the key that is to be pressed: a ring and a thick edge."""
     box = strip.key_box(key)
     edge = max(2, round(strip.white_width * 0.12))
-    ring = strip.white_width * 0.24
+    radius = min(strip.white_width * 0.24, box.width / 2 - edge)
     middle, y = box.x + box.width / 2, box.y + box.height * 0.8
     ground = palette.INK if is_black(key) else palette.CARD
     markup = (
-        f'<rect x="{box.x + edge / 2}" y="{box.y + edge / 2}" width="{box.width - edge}" '
-        f'height="{box.height - edge}" fill="{ground}" stroke="{palette.ACCENT}" '
-        f'stroke-width="{edge}" rx="{edge}"/>'
-        f'<circle cx="{middle:.1f}" cy="{y:.1f}" r="{ring:.1f}" fill="none" '
+        f'<path d="{_outline(strip, key, edge)}" fill="{ground}" stroke="{palette.ACCENT}" '
+        f'stroke-width="{edge}"/>'
+        f'<circle cx="{middle:.1f}" cy="{y:.1f}" r="{radius:.1f}" fill="none" '
         f'stroke="{palette.ACCENT}" stroke-width="{edge}"/>'
     )
-    return Layer(box, markup if is_black(key) else markup + _black_neighbours(strip, key))
-
-
-def _black_neighbours(strip: Strip, key: int) -> str:
-    return "".join(
-        _key(strip, beside, palette.INK)
-        for beside in (key - 1, key + 1)
-        if is_black(beside) and strip.lowest <= beside <= strip.highest
-    )
+    return Layer(box, markup)
 
 
 def _key(strip: Strip, key: int, colour: str) -> str:
-    box = strip.key_box(key)
-    line = max(1, round(strip.white_width / 30))
-    rounding = strip.white_width * 0.1
+    edge = max(1, round(strip.white_width / 60))
     return (
-        f'<path d="M{box.x} {box.y}H{box.right}V{box.bottom - rounding:.1f}'
-        f"q0 {rounding:.1f} {-rounding:.1f} {rounding:.1f}H{box.x + rounding:.1f}"
-        f'q{-rounding:.1f} 0 {-rounding:.1f} {-rounding:.1f}Z" fill="{colour}" '
-        f'stroke="{palette.KEY_EDGE}" stroke-width="{line}"/>'
+        f'<path d="{_outline(strip, key, edge)}" fill="{colour}" '
+        f'stroke="{palette.KEY_EDGE}" stroke-width="{edge}"/>'
     )
+
+
+def _outline(strip: Strip, key: int, edge: int) -> str:
+    """Give the outline of what can be seen of a key, so far inside that its edge stays there."""
+    box, inset = strip.key_box(key), edge / 2
+    rounding = max(round(strip.white_width * 0.1), edge)
+    left, right = box.x + inset, box.right - inset
+    top, bottom = box.y + inset, box.bottom - inset
+    neck_left, neck_right, left_shoulder, right_shoulder = left, right, top, top
+    if _hides(strip, key, key - 1):
+        black = strip.key_box(key - 1)
+        neck_left, left_shoulder = black.right + inset, black.bottom + inset
+    if _hides(strip, key, key + 1):
+        black = strip.key_box(key + 1)
+        neck_right, right_shoulder = black.x - inset, black.bottom + inset
+    return (
+        f"M{neck_left} {top}H{neck_right}V{right_shoulder}H{right}V{bottom - rounding}"
+        f"q0 {rounding} -{rounding} {rounding}H{left + rounding}"
+        f"q-{rounding} 0 -{rounding} -{rounding}V{left_shoulder}H{neck_left}Z"
+    )
+
+
+def _hides(strip: Strip, key: int, beside: int) -> bool:
+    """Tell whether a black key beside a white one hides a part of it."""
+    return not is_black(key) and is_black(beside) and strip.lowest <= beside <= strip.highest
 
 
 def _dot(box: Box, colour: str, height: float) -> str:

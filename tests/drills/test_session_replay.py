@@ -49,7 +49,26 @@ happenings = st.one_of(
     ),
     st.builds(events.PianoLost, st.sampled_from(["one", "two"])),
 )  # fmt: skip
-stories = st.lists(st.tuples(gaps, happenings), max_size=40)
+touches = st.lists(st.sampled_from(KEYS), min_size=1, max_size=3)
+
+
+@st.composite
+def scenes(draw):
+    """Something happens; or the pupil looks at the card and touches a few keys."""
+    if draw(st.booleans()):
+        return [(draw(gaps), draw(happenings))]
+    first, *further = draw(touches)
+    apart = draw(st.sampled_from([3.0, 24.0, 49.9, 50.0, 300.0]))
+    return [
+        (draw(gaps), Look()),
+        (draw(gaps), events.KeyPressed(first)),
+        *((apart, events.KeyPressed(key)) for key in further),
+    ]
+
+
+stories = st.lists(scenes(), max_size=20).map(
+    lambda parts: [each for part in parts for each in part]
+)
 
 
 def told(story):

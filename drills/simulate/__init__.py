@@ -1,0 +1,9 @@
+"""Simulated pupils, from published models of learning: for demonstrations, benchmark and tests."""
+
+from drills.simulate.pupil import (
+    KINDS,
+    SimulatedPupil,
+    simulated_pupil,
+)
+
+__all__ = ["KINDS", "SimulatedPupil", "simulated_pupil"]
