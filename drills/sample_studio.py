@@ -25,6 +25,7 @@ from landmarks.sets import DEFAULT_SET, built_in_sets
 from landmarks.stave import other_clef
 
 WEEKS = 6
+MINUTES = 4.0
 SLOW_FOR_ALL = Pitch.parse("C3")
 """Bass C is slow for every pupil, so that the studio's own review has something to find."""
 SLOW_FOR_ALL_FACTOR = 1.9
@@ -82,15 +83,15 @@ class InventedPupil:
 
 PUPILS = (
     InventedPupil(
-        "Wren", "clef confusion", (0, 2, 3, 5), key=0.85, reading=2.4, fluent=0.8,
+        "Wren", "clef confusion", (0, 2, 5), key=0.85, reading=2.4, fluent=0.8,
         habit=other_clefs_key, habit_slips=0.13,
     ),
     InventedPupil(
-        "Comet", "fast but careless", (0, 1, 3, 4), key=0.7, reading=1.2, fluent=0.35,
+        "Comet", "fast but careless", (1, 3, 4), key=0.7, reading=1.2, fluent=0.35,
         slips=0.22, slips_left=0.2, haste=0.75,
     ),
     InventedPupil(
-        "Juniper", "sure but slow", (1, 3, 4, 6), key=0.95, reading=2.2, fluent=1.4,
+        "Juniper", "sure but slow", (1, 4, 6), key=0.95, reading=2.2, fluent=1.4,
         slips=0.04, slips_left=0.01, counted_step=0.33,
     ),
     InventedPupil(
@@ -98,11 +99,11 @@ PUPILS = (
         slips=0.35, slips_left=0.02, away=(22, 5), forgotten=0.95,
     ),
     InventedPupil(
-        "Pebble", "stuck on one note", (1, 2, 4, 5), key=0.9, reading=2.0, fluent=0.7,
+        "Pebble", "stuck on one note", (1, 2, 5), key=0.9, reading=2.0, fluent=0.7,
         habit=next_place, habit_slips=0.6, habit_notes=("F3",),
     ),
     InventedPupil(
-        "Marlow", "none", (0, 1, 3, 5), key=0.75, reading=1.8, fluent=0.45,
+        "Marlow", "none", (0, 3, 5), key=0.75, reading=1.8, fluent=0.45,
     ),
 )  # fmt: skip
 
@@ -217,7 +218,7 @@ def _write_session(
     started = datetime.combine(day, time(minutes // 60, minutes % 60), TIME_ZONE)
     seed = generator.randrange(2**31)
     cards = (*cards_of(landmarks), *key_cards(landmarks))
-    drill = Drill(Planner(cards, pupil.responses(), seed), landmarks, started)
+    drill = Drill(Planner(cards, pupil.responses(), seed, minutes=MINUTES), landmarks, started)
     writer = SessionWriter(
         pupil.sessions_folder,
         Header(

@@ -29,7 +29,7 @@ from drills.review.time_pictures import (
 _NOTHING = '<span aria-label="none">–</span>'
 _HOW = """\
 <p>Times are medians over right answers; wrong answers are counted and never averaged in. A note's
-figures rest on its latest 20 answers, its trend on its latest 40. Behind a value, in brackets,
+figures rest on its latest 20 answers, its trend on its latest 60. Behind a value, in brackets,
 stands the interval that holds the true one with 95% confidence; “too few” means that there are
 not yet enough answers to say. Reading time is what remains when the pupil's key-finding time (to
 press a key that is shown) is taken out. A trend is told only if the sessions carry it: of the

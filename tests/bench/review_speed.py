@@ -1,10 +1,12 @@
 """How long the review takes over a million answers, beside parsing the same lines alone.
 
-    python -m tests.bench.review_speed [ANSWERS]
+    python -m tests.bench.review_speed [ANSWERS [PUPILS]]
 
 Writes session files in a temporary folder, with the program's own records: a card, its answer
-and two keys for each answer, 30 answers a session, 40 pupils. Both sides read the same files in
-the same order, in one process, five times in turn; the best of each is told.
+and two keys for each answer, 30 answers a session, a million answers of 10 pupils unless told
+otherwise. All sides read the same files in the same order, in one process, five times in turn;
+the best of each is told. Each pupil adds the time that the learning model needs for the answers
+kept of every card, however many answers there were.
 """
 
 from __future__ import annotations
@@ -26,17 +28,17 @@ from drills.log import Answered, CardShown, Ended, Header, KeyMoved, Record
 from drills.review.collect import collect
 from drills.review.pupil import review_pupil
 
-PUPILS = 40
 ANSWERS_A_SESSION = 30
+DEFAULTS = (1_000_000, 10)
 START = datetime(2020, 9, 1, 16, tzinfo=UTC)
 
 
-def write_files(folder: Path, answers: int) -> list[list[Path]]:
+def write_files(folder: Path, answers: int, pupils: int) -> list[list[Path]]:
     """Write the session files; give those of each pupil."""
     generator, cards, encoder = random.Random(1), default_cards(), msgspec.json.Encoder()
-    sessions = answers // ANSWERS_A_SESSION // PUPILS
-    pupils = []
-    for pupil in range(PUPILS):
+    sessions = answers // ANSWERS_A_SESSION // pupils
+    files = []
+    for pupil in range(pupils):
         home = folder / f"pupil {pupil}" / "sessions"
         home.mkdir(parents=True)
         for session in range(sessions):
@@ -56,8 +58,8 @@ def write_files(folder: Path, answers: int) -> list[list[Path]]:
             stamp = started.strftime("%Y-%m-%dT%H-%M-%S")
             path = home / f"{stamp}_{name[:8]}.jsonl"
             path.write_bytes(b"\n".join(encoder.encode(line) for line in lines) + b"\n")
-        pupils.append(sorted(home.iterdir()))
-    return pupils
+        files.append(sorted(home.iterdir()))
+    return files
 
 
 def _lines_of_a_card(generator, card, t, ms):  # type: ignore[no-untyped-def]
@@ -140,11 +142,11 @@ def peak_of_collecting(paths: list[Path]) -> float:
 
 def main() -> None:
     """Write the files, time both sides, print one table."""
-    answers = int(sys.argv[1]) if len(sys.argv) > 1 else 1_000_000
+    answers, count = [*map(int, sys.argv[1:]), *DEFAULTS[len(sys.argv) - 1 :]]
     with tempfile.TemporaryDirectory() as folder:
-        pupils = write_files(Path(folder), answers)
+        pupils = write_files(Path(folder), answers, count)
         files = sum(len(paths) for paths in pupils)
-        print(f"{answers} answers, {files} files, {PUPILS} pupils; best of five, seconds")
+        print(f"{answers} answers, {files} files, {count} pupils; best of five, seconds")
         names = (
             "line by line, typed records  ",
             "line by line, dictionaries   ",
