@@ -21,6 +21,10 @@ from landmarks.answer import Verdict, brushes, judge
 
 MINUTE = 60.0
 WARM_SPAN = log(DAY / MINUTE)
+HONING = 0.5
+"""How much quicker an unknown card gains by practice than a known one (prior)."""
+SURENESS = tuple(1 - miss / max(knowledge.MISSES) for miss in knowledge.MISSES)
+"""How little is missing at each known level: nothing at the surest, all at the least sure."""
 SCATTER_FROM = 3
 """Answers on a card from which its expected time is worth comparing with."""
 CARRYING = 0.6
@@ -77,7 +81,7 @@ class Learner:
             pupil.met_first(knowledge.known(memory.belief))
         memory.count(response.at, response.seconds, response.correct, fluent, cold)
         memory.belief = knowledge.practised(
-            memory.belief, facts.LEARN.value * attentive, pupil.slips
+            memory.belief, memory.learning * attentive, pupil.slips
         )
         memory.pace.mean -= facts.PACE_GAIN.value
         memory.pace.variance += (facts.PACE_DRIFT.value / memory.answers**0.5) ** 2
@@ -104,6 +108,22 @@ class Learner:
 
     def fluent_share(self, card: Card, now: datetime) -> float:
         """Give the expected share of answers that are right and fluent, when next read cold."""
+        belief, quick, hasty = self._next_cold(card, now)
+        split = knowledge.SPLIT
+        low = sum(map(float.__mul__, knowledge.WORKED_OUT, belief[:split]))
+        high = sum(map(float.__mul__, knowledge.KNOWN, belief[split:]))
+        return low * hasty + high * quick
+
+    def missing(self, card: Card, now: datetime) -> float:
+        """Give what practice can still bring: all of a card that is not known surely, and some
+        of what a known one lacks in pace, which practice brings more slowly.
+        """
+        belief, quick, _ = self._next_cold(card, now)
+        sure = sum(map(float.__mul__, SURENESS, belief[knowledge.SPLIT :]))
+        return 1 - sure * (1 - HONING * (1 - quick))
+
+    def _next_cold(self, card: Card, now: datetime) -> tuple[knowledge.Belief, float, float]:
+        """Give the belief when next cold, and the chances of fluent time known and worked out."""
         memory = self._memories[card]
         lag = memory.lag(now)
         if lag is None:
@@ -117,9 +137,7 @@ class Learner:
         hasty = normal_below(
             (limit - log(facts.WORKED_OUT_SECONDS.value)) / facts.WORKED_OUT_SPREAD.value
         )
-        split = knowledge.SPLIT
-        low = sum(map(float.__mul__, knowledge.WORKED_OUT, belief[:split]))
-        return low * hasty + sum(map(float.__mul__, knowledge.KNOWN, belief[split:])) * quick
+        return belief, quick, hasty
 
     def right_share(self, card: Card, now: datetime) -> float:
         """Give the probability that the card is answered right now, in whatever time."""

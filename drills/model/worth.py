@@ -25,7 +25,7 @@ def worth(learner: Learner, card: Card, now: datetime) -> float:
     """
     lag = learner.memory(card).lag(now)
     away = spaced(DAY if lag is None else lag)
-    missing = 1 - learner.fluent_share(card, now)
+    missing = learner.missing(card, now)
     tells = 1.0 if lag is None or lag >= COLD_AFTER else WARM_TELLS * away
     unsure = (1 - learner.p_secured(card, now)) * tells
     return missing * away + TELLING * unsure
