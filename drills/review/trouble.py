@@ -80,7 +80,7 @@ def day_of(moment: datetime) -> str:
 
 def listed(names: Sequence[str]) -> str:
     """Write names one after the other: "treble G, bass F and middle C"."""
-    return " and ".join(filter(None, [", ".join(names[:-1]), names[-1]]))
+    return " and ".join(filter(None, [", ".join(names[:-1]), *names[-1:]]))
 
 
 def capital(text: str) -> str:
