@@ -25,6 +25,7 @@ LONG_GAP = timedelta(days=10)
 """Longer than the week from lesson to lesson with a few days' grace."""
 AROUND_GAP_SESSIONS = 4
 """How many sessions before the gap are compared with how many of the latest after it."""
+FRESH_SESSIONS = 2
 SLOWER_AFTER_GAP = 1.15
 QUIET_DAYS = timedelta(days=14)
 
@@ -42,11 +43,11 @@ def forgotten(
     gap, last, first = max(gaps, default=(timedelta(), None, None))
     if gap < LONG_GAP or last is None or first is None:
         return
-    since = max(first, *sessions[-AROUND_GAP_SESSIONS:][:1])
+    begun_after = _sessions_after(first, sessions)
     start = sessions[max(0, sessions.index(last) + 1 - AROUND_GAP_SESSIONS)]
     before = [reading for reading in readings if start <= reading.given.session <= last]
     known = {reading.card for reading in before}
-    after = [r for r in readings if r.given.session >= since and r.card in known]
+    after = [r for r in readings if r.given.session in begun_after and r.card in known]
     met_again = {reading.card for reading in after}
     before = [reading for reading in before if reading.card in met_again]
     if not before or not after:
@@ -67,6 +68,13 @@ def forgotten(
         "Go back to the landmarks already met, a few a day, before anything new, because after "
         f"{gap.days} days without practice {told}.",
     )
+
+
+def _sessions_after(first: datetime, sessions: Sequence[datetime]) -> frozenset[datetime]:
+    """Give the sessions that tell what the gap has cost: the first two, while it is fresh."""
+    after = [session for session in sessions if session >= first]
+    fresh = len(after) <= AROUND_GAP_SESSIONS
+    return frozenset(after[:FRESH_SESSIONS] if fresh else after[-AROUND_GAP_SESSIONS:])
 
 
 def _slowing(before: Sequence[Reading], after: Sequence[Reading]) -> Estimate | None:

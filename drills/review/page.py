@@ -25,6 +25,7 @@ from drills.review.time_pictures import (
     learning_curve,
     small_curve,
 )
+from drills.review.trouble import slow_from
 
 _NOTHING = '<span aria-label="none">–</span>'
 _HOW = """\
@@ -103,6 +104,7 @@ def _table(review: PupilReview) -> str:
         [note.seconds.high or note.seconds.value for note in review.notes if note.seconds],
         default=1.0,
     )
+    fluent = slow_from(review.key_finding.value if review.key_finding else None)
     headings = "".join(
         f'<th scope="col" role="columnheader">{heading}</th>'
         for heading in (
@@ -113,8 +115,8 @@ def _table(review: PupilReview) -> str:
     rows = "".join(_row(note, review, most) for note in review.notes)
     return (
         '<section class="sheet"><h2 id="notes">Note by note</h2><table role="table"><caption>'
-        f"Key-finding time {escape(seconds(review.key_finding))}, drawn as a dashed line; a dot is "
-        "the median, the bar its interval. Low notes come first.</caption>"
+        f"Key-finding time {escape(seconds(review.key_finding))}, a dashed line; fluent is "
+        f"up to {fluent:.1f} s. A dot is the median, the bar its interval.</caption>"
         f'<thead role="rowgroup"><tr role="row">{headings}</tr></thead>'
         f'<tbody role="rowgroup">{rows}</tbody></table>'
         f'<p class="soft">{escape(left_out_sentence(review))}</p></section>'
@@ -142,7 +144,8 @@ def _row(note: NoteReview, review: PupilReview, most: float) -> str:
     )
     return (
         f'<tr role="row"><th scope="row" role="rowheader">{note_sample(state)} {escape(note.name)}'
-        f'<span class="small">{state}</span></th>{shown}</tr>'
+        f'<span class="small">{state}</span>'
+        f'<span class="small why">{escape(note.standing.why)}</span></th>{shown}</tr>'
     )
 
 

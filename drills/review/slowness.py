@@ -8,7 +8,7 @@ from statistics import median
 
 from drills.card import Card
 from drills.review.notes import NoteReview
-from drills.review.statistics import kendall_p, median_of
+from drills.review.statistics import median_of, trend_of
 from drills.review.trouble import (
     Finding,
     Reading,
@@ -23,6 +23,9 @@ from drills.review.trouble import (
 SURE = 0.85
 """Near the success rate at which learning is quickest (Wilson et al. 2019: 85%)."""
 SLOWER_NOTE = 1.4
+COUNTED_ANSWERS = 100
+CHANCE = 0.001
+"""Below the usual limit, because answers to the same note are alike."""
 
 
 def slow(recent: Sequence[Reading], key: float | None) -> Iterator[Finding]:
@@ -53,18 +56,11 @@ def slow(recent: Sequence[Reading], key: float | None) -> Iterator[Finding]:
 
 
 def _counts_up(recent: Sequence[Reading]) -> bool:
-    """Tell whether the times of right answers grow with the height on the stave."""
-    times: dict[int, list[float]] = defaultdict(list)
-    for reading in recent:
-        if reading.given.right:
-            times[max(0, reading.card.clef.position(reading.card.target))].append(
-                reading.given.seconds
-            )
-    heights = sorted(times)
-    if len(heights) < 5:
-        return False
-    medians = [median(times[height]) for height in heights]
-    return medians[-1] > medians[0] and kendall_p(heights, medians) < 0.05
+    """Tell whether the times of right answers surely grow with the height on the stave."""
+    right = [reading for reading in recent if reading.given.right][-COUNTED_ANSWERS:]
+    heights = [max(0, reading.card.clef.position(reading.card.target)) for reading in right]
+    trend = trend_of(heights, [reading.given.seconds for reading in right])
+    return trend is not None and trend.low > 0 and trend.p < CHANCE
 
 
 def stuck_note(recent: Sequence[Reading], notes: Sequence[NoteReview]) -> Iterator[Finding]:

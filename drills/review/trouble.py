@@ -8,14 +8,9 @@ from datetime import datetime
 from enum import StrEnum
 
 from drills.card import Card
+from drills.model import facts
 from drills.review.collect import GivenAnswer
 from drills.review.statistics import CONFIDENCE, Estimate, share_of
-
-SLOW_FACTOR = 2.5
-"""Reading a note in more than this many times the key-finding time is slow; the factor is
-common practice in fluency aims, no source."""
-SLOW_SECONDS = 3.0
-"""The same while key-finding has not been measured."""
 
 
 class Trouble(StrEnum):
@@ -64,8 +59,12 @@ def accuracy_of(readings: Sequence[Reading], confidence: float = CONFIDENCE) -> 
 
 
 def slow_from(key: float | None) -> float:
-    """Give the seconds from which reading is slow, for a pupil's key-finding time."""
-    return SLOW_FACTOR * key if key else SLOW_SECONDS
+    """Give the seconds from which reading is slow, for a pupil's key-finding time.
+
+    That is where the learning model's fluent time ends.
+    """
+    finding = facts.KEY_SECONDS.value if key is None else key
+    return min(facts.FLUENT_CAP.value, facts.FLUENT_FACTOR.value * finding)
 
 
 def percent(share: Estimate) -> str:
@@ -80,7 +79,7 @@ def day_of(moment: datetime) -> str:
 
 def listed(names: Sequence[str]) -> str:
     """Write names one after the other: "treble G, bass F and middle C"."""
-    return " and ".join(filter(None, [", ".join(names[:-1]), *names[-1:]]))
+    return " and ".join(part for part in (", ".join(names[:-1]), *names[-1:]) if part)
 
 
 def capital(text: str) -> str:

@@ -140,3 +140,13 @@ def test_a_pupil_who_has_not_practised_yet_is_told_so(notebook):
     assert troubles(review) == [Trouble.QUIET]
     assert "no practice session yet" in review.troubles[0].evidence
     assert all(note.seconds is None for note in review.notes)
+
+
+def test_a_note_that_gets_slower_with_height_is_counted_up(notebook):
+    heights = {note: n for n, note in enumerate(TREBLE_NOTES)}
+
+    def answer(note, generator):
+        return (2.5 + 0.4 * heights[note]) * generator.lognormvariate(0, 0.25), True
+
+    sessions(notebook, 4, answer)
+    assert "counted up" in notebook.review().troubles[0].evidence
