@@ -21,10 +21,6 @@ from landmarks.answer import Verdict, brushes, judge
 
 MINUTE = 60.0
 WARM_SPAN = log(DAY / MINUTE)
-HONING = 0.5
-"""How much quicker an unknown card gains by practice than a known one (prior)."""
-SURENESS = tuple(1 - miss / max(knowledge.MISSES) for miss in knowledge.MISSES)
-"""How little is missing at each known level: nothing at the surest, all at the least sure."""
 SCATTER_FROM = 3
 """Answers on a card from which its expected time is worth comparing with."""
 CARRYING = 0.6
@@ -114,13 +110,11 @@ class Learner:
         high = sum(map(float.__mul__, knowledge.KNOWN, belief[split:]))
         return low * hasty + high * quick
 
-    def missing(self, card: Card, now: datetime) -> float:
-        """Give what practice can still bring: all of a card that is not known surely, and some
-        of what a known one lacks in pace, which practice brings more slowly.
-        """
-        belief, quick, _ = self._next_cold(card, now)
-        sure = sum(map(float.__mul__, SURENESS, belief[knowledge.SPLIT :]))
-        return 1 - sure * (1 - HONING * (1 - quick))
+    def gaps(self, card: Card, now: datetime) -> tuple[float, float]:
+        """Give the probabilities that a card is not known, and that it is known but not secured."""
+        belief, _, _ = self._next_cold(card, now)
+        known = knowledge.known(belief)
+        return 1 - known, max(0.0, known - self.p_secured(card, now))
 
     def _next_cold(self, card: Card, now: datetime) -> tuple[knowledge.Belief, float, float]:
         """Give the belief when next cold, and the chances of fluent time known and worked out."""
