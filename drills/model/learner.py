@@ -76,9 +76,7 @@ class Learner:
         if lag is None:
             pupil.met_first(knowledge.known(memory.belief))
         memory.count(response.at, response.seconds, response.correct, fluent, cold)
-        memory.belief = knowledge.practised(
-            memory.belief, memory.learning * attentive, pupil.slips
-        )
+        memory.belief = knowledge.practised(memory.belief, memory.learning * attentive, pupil.slips)
         memory.pace.mean -= facts.PACE_GAIN.value
         memory.pace.variance += (facts.PACE_DRIFT.value / memory.answers**0.5) ** 2
         if not response.correct:
@@ -202,9 +200,7 @@ class Learner:
             pupil.saw_warm_slip(0.0 if response.correct else attentive, slip, before)
         return attentive
 
-    def _time(
-        self, memory: Memory, seen: Seen, warmth: float, known: float, trust: float
-    ) -> None:
+    def _time(self, memory: Memory, seen: Seen, warmth: float, known: float, trust: float) -> None:
         """Learn the card's pace, and the pupil's, from the time of a right answer."""
         pupil, pace = self.pupil, memory.pace
         scatter = pupil.spread**2
