@@ -92,6 +92,7 @@ class Memory:
         lag = self.lag(now)
         if lag is None:
             return State.NEW
-        if self.inked and self.retention(lag) >= facts.HOLDS.value:
+        shown_lately = lag <= facts.HOLDS_DAYS.value * DAY
+        if self.inked and shown_lately and self.retention(lag) >= facts.HOLDS.value:
             return State.INK
         return State.FADED if self.ever_inked else State.PENCIL
