@@ -18,7 +18,7 @@ BREAK = timedelta(minutes=30)
 """A pause after which a new session begins."""
 MINUTES = 8.0
 MOST_CARDS = 150
-WORTHWHILE = 0.01
+WORTHWHILE = 0.005
 """A card worth less than this is left for another day."""
 IN_HAND = 8
 """Cards being learnt at once: about the span of immediate memory (Miller 1956, from memory)."""

@@ -42,9 +42,11 @@ class ListedCards:
     def __init__(self, cards: Iterable[Card], state: State = State.PENCIL) -> None:
         self._cards = iter(cards)
         self._state = state
+        self.asked: list[datetime] = []
         self.heard: list[Response] = []
 
     def next(self, now: datetime) -> Card | None:
+        self.asked.append(now)
         return next(self._cards, None)
 
     def record(self, response: Response) -> None:

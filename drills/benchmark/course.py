@@ -57,13 +57,17 @@ class Course:
 class Chooser(Protocol):
     """What a course asks of any way of choosing cards."""
 
-    def begin(self, now: datetime) -> None: ...
+    def begin(self, now: datetime) -> None:
+        """Begin a session."""
 
-    def next(self, now: datetime) -> Card | None: ...
+    def next(self, now: datetime) -> Card | None:
+        """Give the next card, or None when the session should end."""
 
-    def record(self, response: Response) -> None: ...
+    def record(self, response: Response) -> None:
+        """Take in the first answer to a card."""
 
-    def calls_secured(self, card: Card) -> bool | None: ...
+    def calls_secured(self, card: Card) -> bool | None:
+        """Tell whether a card is held for secured; None without such a view."""
 
 
 class OursChooser:

@@ -27,7 +27,7 @@ class Rival(ABC):
         self.shown: dict[Card, int] = dict.fromkeys(self.cards, 0)
         self.asked = 0
 
-    def begin(self, now: datetime) -> None:
+    def begin(self, now: datetime) -> None:  # noqa: B027
         """Begin a session."""
 
     def next(self, now: datetime) -> Card | None:
@@ -42,7 +42,7 @@ class Rival(ABC):
     def choose(self, free: list[Card], now: datetime) -> Card:
         """Choose among the cards that may be asked."""
 
-    def record(self, response: Response) -> None:
+    def record(self, response: Response) -> None:  # noqa: B027
         """Take in the first answer to a card."""
 
     def calls_secured(self, card: Card) -> bool | None:
@@ -89,9 +89,7 @@ class Boxes(Rival):
     def begin(self, now: datetime) -> None:
         """Take out the boxes of this session."""
         self._session += 1
-        self._due = {
-            card for card, box in self.box.items() if self._session % 2 ** (box - 1) == 0
-        }
+        self._due = {card for card, box in self.box.items() if self._session % 2 ** (box - 1) == 0}
 
     def choose(self, free: list[Card], now: datetime) -> Card:
         """Choose a card that is due, or else one of the lowest box."""

@@ -76,9 +76,7 @@ class Learner:
         if lag is None:
             pupil.met_first(knowledge.known(memory.belief))
         memory.count(response.at, response.seconds, response.correct, fluent, cold)
-        memory.belief = knowledge.practised(
-            memory.belief, facts.LEARN.value * attentive, pupil.slips
-        )
+        memory.belief = knowledge.practised(memory.belief, memory.learning * attentive, pupil.slips)
         memory.pace.mean -= facts.PACE_GAIN.value
         memory.pace.variance += (facts.PACE_DRIFT.value / memory.answers**0.5) ** 2
         if not response.correct:
@@ -104,6 +102,20 @@ class Learner:
 
     def fluent_share(self, card: Card, now: datetime) -> float:
         """Give the expected share of answers that are right and fluent, when next read cold."""
+        belief, quick, hasty = self._next_cold(card, now)
+        split = knowledge.SPLIT
+        low = sum(map(float.__mul__, knowledge.WORKED_OUT, belief[:split]))
+        high = sum(map(float.__mul__, knowledge.KNOWN, belief[split:]))
+        return low * hasty + high * quick
+
+    def gaps(self, card: Card, now: datetime) -> tuple[float, float]:
+        """Give the probabilities that a card is not known, and that it is known but not secured."""
+        belief, _, _ = self._next_cold(card, now)
+        known = knowledge.known(belief)
+        return 1 - known, max(0.0, known - self.p_secured(card, now))
+
+    def _next_cold(self, card: Card, now: datetime) -> tuple[knowledge.Belief, float, float]:
+        """Give the belief when next cold, and the chances of fluent time known and worked out."""
         memory = self._memories[card]
         lag = memory.lag(now)
         if lag is None:
@@ -117,9 +129,7 @@ class Learner:
         hasty = normal_below(
             (limit - log(facts.WORKED_OUT_SECONDS.value)) / facts.WORKED_OUT_SPREAD.value
         )
-        split = knowledge.SPLIT
-        low = sum(map(float.__mul__, knowledge.WORKED_OUT, belief[:split]))
-        return low * hasty + sum(map(float.__mul__, knowledge.KNOWN, belief[split:])) * quick
+        return belief, quick, hasty
 
     def right_share(self, card: Card, now: datetime) -> float:
         """Give the probability that the card is answered right now, in whatever time."""
@@ -190,9 +200,7 @@ class Learner:
             pupil.saw_warm_slip(0.0 if response.correct else attentive, slip, before)
         return attentive
 
-    def _time(
-        self, memory: Memory, seen: Seen, warmth: float, known: float, trust: float
-    ) -> None:
+    def _time(self, memory: Memory, seen: Seen, warmth: float, known: float, trust: float) -> None:
         """Learn the card's pace, and the pupil's, from the time of a right answer."""
         pupil, pace = self.pupil, memory.pace
         scatter = pupil.spread**2

@@ -32,6 +32,7 @@ class Memory:
     cold_fluent: int = 0
     today_fluent: bool = False
     warmth: float = 0.0
+    misses: int = 0
     inked: bool = False
     ever_inked: bool = False
     recent: deque[bool] = field(default_factory=lambda: deque(maxlen=RECENT))
@@ -44,6 +45,7 @@ class Memory:
         self.answers += 1
         self.recent.append(fluent)
         self.today_fluent = fluent
+        self.misses = 0 if correct else self.misses + 1
         if correct:
             self.right += 1
             insort(self.right_times, seconds)
@@ -52,6 +54,15 @@ class Memory:
             if day not in self.fluent_days[-2:]:
                 self.fluent_days.append(day)
         self.last = at
+
+    @property
+    def learning(self) -> float:
+        """The chance that an answer makes an unknown card known, less with each miss running.
+
+        That is the mean of a beta distribution with the prior's mean and one success to begin
+        with, after as many failures.
+        """
+        return 1 / (1 / facts.LEARN.value + self.misses)
 
     def lag(self, now: datetime) -> float | None:
         """Give the seconds since the card was last seen, None if it never was."""

@@ -9,28 +9,34 @@ from drills.card import Card
 from drills.model.learner import Learner
 from drills.model.memory import COLD_AFTER, DAY
 
+TEACHING_AT_ONCE = 0.4
+"""How much an answer right after the last teaches on an unknown card, of a day later's (prior)."""
+HONING = 0.3
+"""How much an answer a day later hones a known card, of what it teaches on an unknown one
+(prior)."""
+MASSED = 60.0
+"""Seconds: on a known card answers this close hone nothing yet (prior, no source)."""
 TELLING = 0.1
-AT_ONCE = 0.1
-MASSED = 30.0
-"""Seconds: answers this close teach half as much as a little later (prior, no source)."""
+"""What an answer is worth for what it tells of an unsure card, of what it may teach (prior)."""
 WARM_TELLS = 0.3
-"""How much an answer tells of cold reading when the card was seen a moment ago (prior)."""
+"""How much a warm answer tells of cold reading (prior)."""
 
 
 def worth(learner: Learner, card: Card, now: datetime) -> float:
     """Give the worth of asking a card now, 0 to about 2.
 
-    An answer teaches what is missing, the more the longer the card was away (the spacing effect:
-    Cepeda et al. 2006), and it tells whether the card is secured, most when cold.
+    An unknown card is taught by nearly every answer; a known one is honed by answers that come
+    spaced (the spacing effect: Cepeda et al. 2006, from memory). And an answer tells whether the
+    card is secured, most when it is cold.
     """
     lag = learner.memory(card).lag(now)
+    unknown, unsecured = learner.gaps(card, now)
     away = spaced(DAY if lag is None else lag)
-    missing = 1 - learner.fluent_share(card, now)
+    teaches = TEACHING_AT_ONCE + (1 - TEACHING_AT_ONCE) * away
     tells = 1.0 if lag is None or lag >= COLD_AFTER else WARM_TELLS * away
-    unsure = (1 - learner.p_secured(card, now)) * tells
-    return missing * away + TELLING * unsure
+    return unknown * teaches + unsecured * (HONING * away + TELLING * tells)
 
 
 def spaced(lag: float) -> float:
-    """Give how much an answer teaches `lag` seconds after the last, 1 after a day."""
-    return AT_ONCE + (1 - AT_ONCE) * min(1.0, log(1 + lag / MASSED) / log(1 + DAY / MASSED))
+    """Give how much an answer hones `lag` seconds after the last: 0 at once, 1 after a day."""
+    return min(1.0, log(1 + lag / MASSED) / log(1 + DAY / MASSED))

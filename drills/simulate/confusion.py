@@ -52,9 +52,7 @@ class ConfusionMind(Mind):
         chances = _chances(strengths)
         key = self._random.choices(list(chances), list(chances.values()))[0]
         median = _hesitation(card, strengths)
-        seconds = self.hand.sample(self._random) + median * exp(
-            self._random.gauss(0, TIME_SPREAD)
-        )
+        seconds = self.hand.sample(self._random) + median * exp(self._random.gauss(0, TIME_SPREAD))
         return Reading(key, seconds)
 
     def learn(self, card: Card, now: datetime, correct: bool) -> None:

@@ -14,7 +14,6 @@ from drills.simulate.hand import Hand
 from landmarks.pitch import Pitch
 from landmarks.stave import other_clef
 
-
 CARD_SPREAD = 0.35
 """Standard deviation of the logarithm of how easily cards are learnt (no source)."""
 

@@ -147,8 +147,10 @@ class PracticeWindow:
         """Sleep until something happens or falls due, and pass it on."""
         for event in self._engrave_ahead() or self._sleep():
             self._take(event)
+        # Time passes only as far as the piano has been heard: a key may be on its way.
+        heard_until = time.monotonic_ns()
         self._poll_piano()
-        self._feed(events.TimePassed())
+        self._feed(events.TimePassed(), heard_until)
 
     def _sleep(self) -> list[pygame.event.Event]:
         first = pygame.event.wait(max(1, min(IDLE_MS, round(self._until_due() + 0.5))))

@@ -6,10 +6,12 @@ from drills.events import Begin, KeyPressed, KeyReleased
 from drills.log import CardShown, KeyMoved
 from drills.response import State
 from drills.session import RIGHT_AFTER_HELP_MS, RIGHT_MS, SETTLE_MS
+from drills.signpost import landmark_beside
 from drills.view import Help, Phase
 from landmarks.answer import Verdict
 from landmarks.pitch import Pitch
-from landmarks.stave import BASS
+from landmarks.sets import Anchor, LandmarkSet
+from landmarks.stave import BASS, TREBLE
 from tests.scripted_drill import (
     A_ABOVE_G,
     BASS_F,
@@ -129,6 +131,19 @@ def test_beside_a_landmark_stands_the_nearest_other_landmark_of_its_clef():
     assert drill.view.landmark == TREBLE_G
 
 
+def test_a_nearer_landmark_of_the_other_clef_is_not_the_one_beside():
+    anchors = [(TREBLE, "C5"), (BASS, "A4"), (TREBLE, "G4")]
+    landmarks = LandmarkSet(
+        "own", "Own", tuple(Anchor(clef, Pitch.parse(note)) for clef, note in anchors)
+    )
+    assert landmark_beside(TREBLE_G, landmarks) == landmark("C5")
+
+
+def test_beside_the_only_landmark_of_its_clef_stands_middle_c():
+    landmarks = LandmarkSet("own", "Own", (Anchor(TREBLE, Pitch.parse("G4")),))
+    assert landmark_beside(TREBLE_G, landmarks) == landmark("C4")
+
+
 def test_a_step_card_shows_the_landmark_it_steps_from_and_no_nearer_one():
     drill = PlayedDrill(step("C5", "G4"))
     drill.play(74)
@@ -153,6 +168,18 @@ def test_a_key_card_lights_its_key_from_the_start_and_that_is_no_hint():
     drill.play(G4)
     assert drill.view.phase is Phase.RIGHT
     assert [answer.hints for answer in drill.answers] == [0, 0]
+
+
+def test_what_a_key_would_show_is_foreseen_without_its_being_pressed():
+    drill = PlayedDrill(A_ABOVE_G)
+    before, effects = drill.view, len(drill.effects)
+    for key in [*MISSES, A4]:
+        foreseen = drill.drill.preview(key)
+        assert (drill.view, len(drill.effects)) == (before, effects)
+        played = PlayedDrill(A_ABOVE_G)
+        played.wait(1000)
+        played.press(key)
+        assert foreseen == played.view
 
 
 @pytest.mark.parametrize("state", State)

@@ -26,7 +26,7 @@ from drills.view import Phase, Present, RememberPiano, Write
 from landmarks.sets import built_in_sets
 from tests.scripted_drill import FIVE, STARTED, ListedCards, PlayedDrill, landmark, step
 
-CARDS = [landmark("G4"), step("A4", "G4"), landmark("C4"), step("F4", "G4")] * 3
+CARDS = [landmark("G4"), step("A4", "G4"), landmark("C4"), step("F4", "G4")]
 KEYS = [53, 60, 62, 65, 66, 67, 68, 69, 72, 79]
 
 gaps = st.sampled_from([0.0, 3.0, 20.0, 49.9, 50.0, 50.1, 149.0, 151.0, 400.0, 900.0, 1600.0, 31e3])
@@ -104,7 +104,7 @@ def test_however_often_time_passes_the_same_events_give_the_same_session(story, 
             effects += again.handle(events.TimePassed(), moments.pop(0))
         effects += again.handle(event, t)
     assert kept(effects) == kept(drill.effects)
-    assert planner.heard == drill.planner.heard
+    assert (planner.asked, planner.heard) == (drill.planner.asked, drill.planner.heard)
     assert again.view == drill.view
 
 
@@ -208,7 +208,7 @@ def test_a_session_played_again_from_its_file_writes_the_same_file(story, tmp_pa
 
 
 @pytest.mark.parametrize("name", ["five", "outward"])
-@pytest.mark.parametrize("seed", range(4))
+@pytest.mark.parametrize("seed", range(2))
 def test_a_demonstration_played_again_from_its_file_gives_the_same_answers(name, seed, tmp_path):
     landmarks = built_in_sets()[name]
     cards = (*cards_of(landmarks), *key_cards(landmarks))

@@ -73,6 +73,14 @@ def test_a_stave_has_five_lines_a_space_apart(staves):
 
 
 @pytest.mark.parametrize("staves", STAVES)
+def test_the_staves_stand_in_the_middle_of_their_card(staves):
+    card = stave_card(BOX, STAVES[staves])
+    lines = [line for stave in drawn_lines(card).values() for line in stave]
+    middle = (min(lines) + max(lines)) / 2
+    assert middle == pytest.approx(BOX.y + BOX.height / 2, abs=1)
+
+
+@pytest.mark.parametrize("staves", STAVES)
 def test_every_pitch_stands_where_music21_puts_it(staves):
     card = stave_card(BOX, STAVES[staves])
     lines = drawn_lines(card)

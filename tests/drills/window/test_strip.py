@@ -47,7 +47,7 @@ def test_every_card_of_every_set_has_its_key_on_the_strip(name):
 
 
 @given(strips)
-@settings(max_examples=30)
+@settings(max_examples=15)
 def test_touching_the_middle_of_a_key_or_its_front_touches_that_key(strip):
     for key in range(strip.lowest, strip.highest + 1):
         box = strip.key_box(key)
