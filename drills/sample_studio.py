@@ -25,7 +25,7 @@ from landmarks.sets import DEFAULT_SET, built_in_sets
 from landmarks.stave import other_clef
 
 WEEKS = 5
-MINUTES = 2.5
+MINUTES = 2.2
 SLOW_FOR_ALL = Pitch.parse("C3")
 """Bass C is slow for every pupil, so that the studio's own review has something to find."""
 SLOW_FOR_ALL_FACTOR = 2.6
@@ -83,7 +83,7 @@ class InventedPupil:
 
 PUPILS = (
     InventedPupil(
-        "Wren", "clef confusion", (0, 2, 5), key=0.85, reading=2.4, fluent=0.8,
+        "Wren", "clef confusion", (0, 2, 5), key=0.85, reading=2.0, fluent=0.5,
         habit=other_clefs_key, habit_slips=0.13,
     ),
     InventedPupil(
@@ -95,15 +95,15 @@ PUPILS = (
         slips=0.04, slips_left=0.01, counted_step=0.33,
     ),
     InventedPupil(
-        "Otter", "forgotten over a gap", (0, 1, 2, 4, 5), key=0.8, reading=2.8, fluent=0.5,
+        "Otter", "forgotten over a gap", (0, 1, 2, 4, 5), key=0.8, reading=2.8, fluent=0.4,
         slips=0.4, slips_left=0.02, away=(20, 4), forgotten=0.95,
     ),
     InventedPupil(
-        "Pebble", "stuck on one note", (1, 2, 5), key=0.9, reading=2.0, fluent=0.7,
+        "Pebble", "stuck on one note", (1, 2, 5), key=0.9, reading=1.7, fluent=0.4,
         habit=next_place, habit_slips=0.6, habit_notes=("F3",),
     ),
     InventedPupil(
-        "Marlow", "none", (0, 3, 5), key=0.75, reading=1.8, fluent=0.45,
+        "Marlow", "none", (0, 3, 5), key=0.75, reading=1.5, fluent=0.3,
     ),
 )  # fmt: skip
 
@@ -158,7 +158,7 @@ class _Player:
 
     def _unpractised(self, card: Card) -> float:
         """Give what is still to be learnt of a card, from 1 down to 0."""
-        return float(0.85 ** self._practised.get(card, 0.0))
+        return float(0.8 ** self._practised.get(card, 0.0))
 
 
 def write_sample_studio(

@@ -144,8 +144,7 @@ def _row(note: NoteReview, review: PupilReview, most: float) -> str:
     )
     return (
         f'<tr role="row"><th scope="row" role="rowheader">{note_sample(state)} {escape(note.name)}'
-        f'<span class="small">{state}</span>'
-        f'<span class="small why">{escape(note.standing.why)}</span></th>{shown}</tr>'
+        f'<span class="small">{state}</span></th>{shown}</tr>'
     )
 
 

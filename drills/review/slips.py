@@ -79,23 +79,22 @@ def careless(recent: Sequence[Reading], key: float | None) -> Iterator[Finding]:
     right, wrong = parted(recent)
     if len(wrong) < FEWEST_SLIPS or not right:
         return
-    accuracy = accuracy_of(recent)
     quick, hasty = median(right), median(wrong)
     fast = quick <= slow_from(key)
-    low = accuracy.high is not None and accuracy.high < CARELESS
-    if fast and low and hasty < HASTE * quick and _spread(recent):
+    if fast and hasty < HASTE * quick and _is_low_without_the_worst_note(recent):
         shown = f"the wrong answers come in {hasty:.1f} s, the right ones in {quick:.1f} s"
         yield Finding(
             Trouble.CARELESS,
-            f"Only {percent(accuracy)} are right although the notes are known: {shown}.",
+            f"Only {percent(accuracy_of(recent))} are right although the notes are known: {shown}.",
             "Ask for ten right in a row, as slowly as needed, before the speed returns, because "
             f"{shown}.",
         )
 
 
-def _spread(recent: Sequence[Reading]) -> bool:
-    """Tell whether at least half the notes asked often were missed, so that none is to blame."""
-    asked = Counter(reading.card for reading in recent)
-    missed = {reading.card for reading in recent if not reading.given.right}
-    often = [card for card, count in asked.items() if count >= 5]
-    return bool(often) and sum(card in missed for card in often) * 2 >= len(often)
+def _is_low_without_the_worst_note(recent: Sequence[Reading]) -> bool:
+    """Tell whether surely too few are right even without the note most often missed."""
+    missed = Counter(reading.card for reading in recent if not reading.given.right)
+    ((worst, _),) = missed.most_common(1)
+    others = [reading for reading in recent if reading.card != worst]
+    high = accuracy_of(others).high if others else None
+    return high is not None and high < CARELESS

@@ -150,3 +150,11 @@ def test_a_note_that_gets_slower_with_height_is_counted_up(notebook):
 
     sessions(notebook, 4, answer)
     assert "counted up" in notebook.review().troubles[0].evidence
+
+
+def test_one_note_that_is_always_missed_in_haste_is_no_carelessness(notebook):
+    def answer(note, generator):
+        return (0.6, "step") if note == "A4" else (1.2, True)
+
+    sessions(notebook, 5, answer)
+    assert troubles(notebook.review()) == [Trouble.NOTE]
