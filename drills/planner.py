@@ -29,8 +29,13 @@ PLACEMENT_KNOWN = 0.3
 KEYS_AT_FIRST, KEYS_LATER = 4, 2
 KEYS_APART = 12
 CLOSING_TRIES = 4
+OTHER_CLEF = 1.05
+"""How much more a card in the other clef than the last is worth, so that clefs mix (prior)."""
+TIES = 0.02
+"""Chance decides between cards whose worth differs by less than this share."""
 APART = 2
-"""A card is not asked again before this many others, where there are as many."""
+IN_THE_EAR = 0.6
+"""What is left of a card's worth while fewer than `APART` others were asked since (prior)."""
 
 
 class Planner:
@@ -155,12 +160,8 @@ class Planner:
         return next(iter(carried or unmet), None)
 
     def _free(self) -> list[Card]:
-        """Give the cards that were not among the last few."""
-        for apart in range(APART, 0, -1):
-            free = [card for card in self._cards if card not in self._shown[-apart:]]
-            if free:
-                return free
-        return list(self._cards)
+        """Give the cards that were not asked just now, or all if that leaves none."""
+        return [card for card in self._cards if card not in self._shown[-1:]] or list(self._cards)
 
     def _worth_most(self, now: datetime) -> Card | None:
         learner = self._learner
@@ -173,8 +174,9 @@ class Planner:
         clef = self._shown[-1].clef if self._shown else None
         best, chosen = WORTHWHILE, None
         for value, card in choices:
-            mixed = value * (1.05 if card.clef != clef else 1.0)
-            tie = mixed * (1 + 0.02 * self._random.random())
-            if tie > best:
-                best, chosen = tie, card
+            value *= OTHER_CLEF if card.clef != clef else 1.0
+            value *= IN_THE_EAR if card in self._shown[-APART:] else 1.0
+            value *= 1 + TIES * self._random.random()
+            if value > best:
+                best, chosen = value, card
         return chosen

@@ -17,7 +17,7 @@ SPLIT = len(WORKED_OUT)
 """Levels before this index are worked out, from it on they are known."""
 AT_FIRST = (0.2, 0.25, 0.2, 0.15, 0.1, 0.1)
 """How cards that are not known are read, before any evidence (prior)."""
-SLIPS = (0.02, 0.03, 0.05, 0.06, 0.07, 0.08, 0.12, 0.18, 0.23, 0.16)
+SLIPS = (0.005, 0.015, 0.04, 0.06, 0.08, 0.1, 0.13, 0.18, 0.23, 0.16)
 """How often known cards are slipped on, before any evidence: mostly 1 to 6 in 100, at most 10 in
 knowledge tracing (Corbett and Anderson 1995, from memory), with a tail for quick confusers."""
 SETTLING = 0.04
