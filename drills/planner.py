@@ -174,9 +174,9 @@ class Planner:
         clef = self._shown[-1].clef if self._shown else None
         best, chosen = WORTHWHILE, None
         for value, card in choices:
-            value *= OTHER_CLEF if card.clef != clef else 1.0
-            value *= IN_THE_EAR if card in self._shown[-APART:] else 1.0
-            value *= 1 + TIES * self._random.random()
-            if value > best:
-                best, chosen = value, card
+            mixed = value * (OTHER_CLEF if card.clef != clef else 1.0)
+            spaced = mixed * (IN_THE_EAR if card in self._shown[-APART:] else 1.0)
+            drawn = spaced * (1 + TIES * self._random.random())
+            if drawn > best:
+                best, chosen = drawn, card
         return chosen
