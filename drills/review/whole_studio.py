@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from datetime import datetime
@@ -21,7 +22,7 @@ FEWEST_PUPILS = 4
 
 @dataclass(frozen=True)
 class LandmarkAcrossPupils:
-    """One landmark: each pupil's median as a multiple of the same pupil's usual note."""
+    """One landmark: each pupil's time as a multiple of the same pupil's usual note."""
 
     card: Card
     ratios: tuple[tuple[str, float], ...]
@@ -91,13 +92,18 @@ def _landmarks(reviews: Sequence[PupilReview]) -> Iterator[LandmarkAcrossPupils]
 
 
 def _ratio(card: Card, notes: Sequence[NoteReview]) -> float | None:
-    """Give a note's median over the median of the other notes' medians, if both are known."""
-    own = [note for note in notes if note.card == card and _is_known(note)]
-    others = [note.seconds.value for note in notes if note.card != card and note.seconds]
-    if not own or not others or own[0].seconds is None:
-        return None
-    return own[0].seconds.value / median(others)
+    """Give how many times as long a note takes as the others, None if too little is known.
 
-
-def _is_known(note: NoteReview) -> bool:
-    return note.judged >= FEWEST_SESSIONS_FOR_A_CURVE and note.seconds is not None
+    It is the median over the sessions in which the note was found: each compares it with the
+    other notes of the same day, so that what was learnt since does not count.
+    """
+    others: dict[datetime, list[float]] = defaultdict(list)
+    own: dict[datetime, float] = {}
+    for note in notes:
+        for point in note.curve:
+            if note.card == card:
+                own[point.session] = point.seconds
+            else:
+                others[point.session].append(point.seconds)
+    ratios = [time / median(others[day]) for day, time in own.items() if others[day]]
+    return median(ratios) if len(ratios) >= FEWEST_SESSIONS_FOR_A_CURVE else None
