@@ -285,7 +285,7 @@ def test_a_closed_piano_says_nothing_more(scripted_piano, listen):
     assert listener.piano.name is None
 
 
-def test_a_hundred_comings_and_goings_leave_no_client_behind(jack, new_piano, listen):
+def test_many_comings_and_goings_leave_no_client_behind(jack, new_piano, listen):
     def open_files():
         return len(list(Path("/proc/self/fd").iterdir()))
 
@@ -293,7 +293,7 @@ def test_a_hundred_comings_and_goings_leave_no_client_behind(jack, new_piano, li
     piano = new_piano()
     listener.until(PianoFound)
     before = open_files()
-    for _ in range(100):
+    for _ in range(20):
         piano.close()
         listener.until(PianoLost)
         piano = new_piano(piano.name.removesuffix(":piano"))
