@@ -207,9 +207,10 @@ class LowestActivation(Rival):
     """
 
     C, INTERCEPT, THRESHOLD, LATENCY, FIXED = 0.25, 0.3, -0.8, 1.0, 0.3
-    AHEAD, WINDOW, REACH, STEPS = 15.0, 5, 0.05, 6
+    AHEAD, WINDOW, REACH, STEPS = 15.0, 5, 0.05, 4
     BETWEEN_SESSIONS, PAUSE = 0.025, 3600.0
-    DAY = 86400.0
+    TRACES = 40
+    """Older traces have faded and only cost time (a shortening of this program's own)."""
 
     def __init__(self, cards: Sequence[Card], seed: int = 0) -> None:
         """Start with no card met."""
@@ -244,7 +245,9 @@ class LowestActivation(Rival):
             del observed[: -self.WINDOW]
             self._fit(card)
         spacing = self.C * exp(self.activation(card, at)) if card in self._traces else 0.0
-        self._traces.setdefault(card, []).append((at, spacing))
+        traces = self._traces.setdefault(card, [])
+        traces.append((at, spacing))
+        del traces[: -self.TRACES]
 
     def activation(self, card: Card, at: float, intercept: float | None = None) -> float:
         """Give a met card's activation at a time of its own clock, from the traces before it."""

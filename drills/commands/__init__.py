@@ -25,6 +25,7 @@ _COMMANDS = {
     "gather": "take in session files that came from another machine",
     "demonstrate": "watch a simulated pupil practise",
     "ports": "list the connected pianos",
+    "benchmark": "race the planner against published ways of choosing cards",
 }
 """Each is a module of this package, read only when it is asked for."""
 
