@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 
 from landmarks.names import LETTER, Naming, landmark_name
-from landmarks.pitch import Pitch
+from landmarks.pitch import MIDDLE_C, Pitch
 from landmarks.sets import DEFAULT_SET, LandmarkSet, built_in_sets
 from landmarks.stave import CLEFS, Clef, grand_stave_clef
 
@@ -28,7 +28,7 @@ class Kind(StrEnum):
 
 @dataclass(frozen=True, order=True)
 class Card:
-    """One thing to ask. Two cards are the same when they look the same to the pupil.
+    """One thing to ask. Two cards are the same when they ask for the same note in the same way.
 
     `anchor` is the landmark to read a step from (the target itself on a landmark card); it
     guides feedback and teaching and is no part of what the card is.
@@ -66,7 +66,7 @@ class Card:
         if not self.steps:
             return f"{name} ({self.clef.name} clef)" if name.startswith("middle") else name
         anchor = landmark_name(self.anchor, self.clef)
-        if name.endswith(anchor):
+        if self.anchor == MIDDLE_C and name.endswith(anchor):
             return name
         size, side = abs(self.steps), "above" if self.steps > 0 else "below"
         return f"{name}, {size} step{'s' * (size > 1)} {side} {anchor}"
@@ -79,10 +79,14 @@ def parse_card(card_id: str) -> Card:
     """
     kind, _, rest = card_id.partition("/")
     clef, _, note = rest.partition("/")
-    if clef not in CLEFS:
+    try:
+        target = Pitch.parse(note)
+        card = Card(Kind(kind), CLEFS[clef], target, target)
+    except (KeyError, ValueError):
+        card = None
+    if card is None or card.id != card_id:
         raise ValueError(f"{card_id!r} is not a card: kind/clef/note, as in step/treble/A4")
-    target = Pitch.parse(note)
-    return Card(Kind(kind), CLEFS[clef], target, target)
+    return card
 
 
 def cards_of(landmarks: LandmarkSet) -> tuple[Card, ...]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from enum import StrEnum
 
@@ -20,7 +21,7 @@ class Verdict(StrEnum):
     OCTAVE = "octave"
     """The right letter in the wrong octave."""
     HALF_STEP = "half-step"
-    """The black key beside the right white key: the same line or space, sharp or flat."""
+    """The same line or space, but sharper or flatter: a forgotten sharp, a black key beside it."""
     STEP = "step"
     """The next line or space above or below."""
     SKIP = "skip"
@@ -51,15 +52,23 @@ def judge(target: Pitch, clef: Clef, key: int, anchor: Pitch | None = None) -> A
     `anchor` is the landmark that the pupil stepped from, if there was one. Where a key has
     several meanings the most telling one wins, in the order of `Verdict`.
     """
-    if key == target.midi:
-        return Answer(Verdict.EXACT, target, 0)
+    for verdict, meant in _telling_pitches(target, clef, key, anchor):
+        if meant.midi == key:
+            return Answer(verdict, meant, meant.diatonic - target.diatonic)
     played = spelled_beside(target, key)
     steps = played.diatonic - target.diatonic
-    return Answer(_wrong_verdict(target, clef, played, steps, anchor), played, steps)
+    return Answer(_by_distance(steps), played, steps)
 
 
 def spelled_beside(target: Pitch, key: int) -> Pitch:
-    """Spell a key as it is heard from the target: raised above it, lowered below it."""
+    """Spell a key as it is read from the target.
+
+    A black key beside the target's own line or space stays on it; any other is raised above
+    the target and lowered below it.
+    """
+    beside = key - target.natural().midi
+    if is_black(key) and abs(beside) == 1:
+        return Pitch(target.diatonic, beside)
     return Pitch.of_key(key, flats=key < target.midi)
 
 
@@ -73,18 +82,23 @@ def brushes(target: Pitch, key: int) -> bool:
     return distance == 1 or (distance == 2 and both_white)
 
 
-def _wrong_verdict(
-    target: Pitch, clef: Clef, played: Pitch, steps: int, anchor: Pitch | None
-) -> Verdict:
-    key = played.midi
-    mirrored = None if anchor is None else anchor.stepped(anchor.diatonic - target.diatonic)
+def _telling_pitches(
+    target: Pitch, clef: Clef, key: int, anchor: Pitch | None
+) -> Iterator[tuple[Verdict, Pitch]]:
+    """Give what the pupil may have had in mind, the most telling first."""
+    yield Verdict.EXACT, target
+    if anchor is not None and anchor.diatonic != target.diatonic:
+        yield Verdict.DIRECTION, anchor.stepped(anchor.diatonic - target.diatonic)
     twin = other_clef(clef).pitch_at(clef.position(target))
-    meanings = (
-        (Verdict.DIRECTION, anchor != target and mirrored is not None and key == mirrored.midi),
-        (Verdict.CLEF, key == twin.midi),
-        (Verdict.OCTAVE, (key - target.midi) % 12 == 0),
-        (Verdict.HALF_STEP, steps == 0),
-        (Verdict.STEP, abs(steps) == 1),
-        (Verdict.SKIP, abs(steps) == 2),
-    )
-    return next((verdict for verdict, holds in meanings if holds), Verdict.LEAP)
+    # A sharp or flat drawn beside the note is obeyed in the other clef, one drawn after the clef
+    # is not: it belongs to another line or space there.
+    yield Verdict.CLEF, twin
+    yield Verdict.CLEF, Pitch(twin.diatonic, target.alteration)
+    octaves, rest = divmod(key - target.midi, 12)
+    if rest == 0:
+        yield Verdict.OCTAVE, Pitch(target.diatonic + 7 * octaves, target.alteration)
+
+
+def _by_distance(steps: int) -> Verdict:
+    named = {0: Verdict.HALF_STEP, 1: Verdict.STEP, 2: Verdict.SKIP}
+    return named.get(abs(steps), Verdict.LEAP)

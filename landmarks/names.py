@@ -34,8 +34,7 @@ GERMAN = Naming(
     "german",
     ("C", "D", "E", "F", "G", "A", "H"),
     irregular=(
-        ("B", -1, "B"), ("B", -2, "Heses"), ("E", -1, "Es"), ("E", -2, "Eses"),
-        ("A", -1, "As"), ("A", -2, "Asas"),
+        ("B", -1, "B"), ("E", -1, "Es"), ("E", -2, "Eses"), ("A", -1, "As"), ("A", -2, "Ases"),
     ),
     suffixes=((-2, "eses"), (-1, "es"), (0, ""), (1, "is"), (2, "isis")),
 )  # fmt: skip

@@ -11,11 +11,11 @@ A set is a few lines of TOML, the same for the built-in sets and for a teacher's
 
 from __future__ import annotations
 
+import reprlib
 import tomllib
 from collections.abc import Mapping
 from dataclasses import dataclass
 from importlib import resources
-from itertools import pairwise
 from typing import Any
 
 from landmarks.pitch import HIGHEST_PIANO_KEY, LOWEST_PIANO_KEY, Pitch
@@ -25,8 +25,10 @@ FURTHEST_STEP = 4
 """A fifth: the hand's own width over five keys, beyond which another landmark is nearer."""
 DEFAULT_SET = "five"
 
+_LOWEST, _HIGHEST = Pitch.of_key(LOWEST_PIANO_KEY), Pitch.of_key(HIGHEST_PIANO_KEY)
 _SET_KEYS = {"title", "about", "anchors"}
 _ANCHOR_KEYS = {"clef", "note", "steps_below", "steps_above"}
+_LIKE_THIS = 'anchors = [{ clef = "treble", note = "G4" }]'
 
 
 class SetError(ValueError):
@@ -95,10 +97,13 @@ def parse_set(source: str, name: str, origin: str) -> LandmarkSet:
     expected there.
     """
     try:
-        table = tomllib.loads(source)
-    except tomllib.TOMLDecodeError as error:
+        # Some editors begin a file with a byte order mark, which TOML 1.0 does not allow.
+        table = tomllib.loads(source.removeprefix("\ufeff"))
+    except (ValueError, RecursionError) as error:
+        misspelled = isinstance(error, tomllib.TOMLDecodeError)
+        reason = error if misspelled else "a number or a list in it is too long"
         raise SetError(
-            f"{origin}: this is not TOML ({error}); a set needs anchors = [...]"
+            f"{origin}: not readable as TOML, {reason}; expected is {_LIKE_THIS}"
         ) from None
     return _set_of(name, table, origin)
 
@@ -107,35 +112,34 @@ def _set_of(name: str, table: Mapping[str, Any], origin: str) -> LandmarkSet:
     _refuse_unknown(table, _SET_KEYS, origin)
     entries = table.get("anchors")
     if not isinstance(entries, list) or not entries:
-        raise SetError(f"{origin}: anchors must be a list of at least one anchor")
+        raise SetError(f"{origin}: anchors must list at least one anchor: {_LIKE_THIS}")
     anchors = tuple(
         _anchor_of(entry, f"{origin}: anchor {n}") for n, entry in enumerate(entries, 1)
     )
-    places = sorted((anchor.clef.name, anchor.pitch) for anchor in anchors)
-    for (clef, pitch), following in pairwise(places):
-        if (clef, pitch) == following:
-            raise SetError(f"{origin}: {pitch} in the {clef} clef is listed twice; keep one")
-    title, about = table.get("title", name), table.get("about", "")
-    for entry, text in (("title", title), ("about", about)):
-        if not isinstance(text, str):
-            raise SetError(f"{origin}: {entry} must be a text in quotes, not {text!r}")
+    _refuse_repeated(anchors, origin)
+    title, about = _line(table, "title", name, origin), _line(table, "about", "", origin)
     return LandmarkSet(name, title, anchors, about)
 
 
 def _anchor_of(entry: object, where: str) -> Anchor:
     if not isinstance(entry, dict):
-        raise SetError(f'{where} must look like {{ clef = "treble", note = "G4" }}, not {entry!r}')
+        raise SetError(
+            f'{where} must look like {{ clef = "treble", note = "G4" }}, not {_seen(entry)}'
+        )
     _refuse_unknown(entry, _ANCHOR_KEYS, where)
-    clef = CLEFS.get(entry.get("clef", ""))
+    clef = _clef(entry.get("clef"), where)
+    pitch = _natural_piano_note(entry.get("note"), where)
+    below = _steps(entry, "steps_below", pitch.diatonic - _LOWEST.diatonic, where)
+    above = _steps(entry, "steps_above", _HIGHEST.diatonic - pitch.diatonic, where)
+    return Anchor(clef, pitch, below, above)
+
+
+def _clef(name: object, where: str) -> Clef:
+    clef = CLEFS.get(name) if isinstance(name, str) else None
     if clef is None:
         known = " or ".join(f'"{name}"' for name in CLEFS)
-        raise SetError(f"{where}: clef must be {known}, not {entry.get('clef')!r}")
-    pitch = _natural_piano_note(entry.get("note"), where)
-    below, above = (_steps(entry, key, where) for key in ("steps_below", "steps_above"))
-    for steps in (-below, above):
-        if not LOWEST_PIANO_KEY <= pitch.stepped(steps).midi <= HIGHEST_PIANO_KEY:
-            raise SetError(f"{where}: {steps:+d} steps from {pitch} leaves the piano (A0 to C8)")
-    return Anchor(clef, pitch, below, above)
+        raise SetError(f"{where}: clef must be {known}, not {_seen(name)}")
+    return clef
 
 
 def _natural_piano_note(note: object, where: str) -> Pitch:
@@ -143,20 +147,64 @@ def _natural_piano_note(note: object, where: str) -> Pitch:
         pitch = Pitch.parse(note) if isinstance(note, str) else None
     except ValueError:
         pitch = None
-    if pitch is None or pitch.alteration or not LOWEST_PIANO_KEY <= pitch.midi <= HIGHEST_PIANO_KEY:
-        raise SetError(f'{where}: note must be a white key from "A0" to "C8", not {note!r}')
+    if pitch is None or pitch.alteration or not _LOWEST <= pitch <= _HIGHEST:
+        raise SetError(
+            f'{where}: note must be a white key from "A0" to "C8" (letters A to G, middle C is '
+            f'"C4"), not {_seen(note)}'
+        )
     return pitch
 
 
-def _steps(entry: Mapping[str, Any], key: str, where: str) -> int:
+def _steps(entry: Mapping[str, Any], key: str, room: int, where: str) -> int:
     steps = entry.get(key, 1)
     if type(steps) is not int or not 0 <= steps <= FURTHEST_STEP:
-        raise SetError(f"{where}: {key} must be a whole number from 0 to 4, not {steps!r}")
+        raise SetError(f"{where}: {key} must be a whole number from 0 to 4, not {_seen(steps)}")
+    if steps > room:
+        raise SetError(
+            f"{where}: {key} (1 unless given) must be at most {room} here, where the piano ends, "
+            f"not {steps}"
+        )
     return steps
+
+
+def _line(table: Mapping[str, Any], key: str, default: str, origin: str) -> str:
+    text = table.get(key, default)
+    if not isinstance(text, str) or len(text.splitlines()) > 1:
+        raise SetError(f"{origin}: {key} must be one line of text in quotes, not {_seen(text)}")
+    return text
+
+
+def _refuse_repeated(anchors: tuple[Anchor, ...], origin: str) -> None:
+    first: dict[tuple[Clef, Pitch], int] = {}
+    for n, anchor in enumerate(anchors, 1):
+        earlier = first.setdefault((anchor.clef, anchor.pitch), n)
+        if earlier != n:
+            place = f"{anchor.pitch} in the {anchor.clef.name} clef"
+            raise SetError(f"{origin}: anchor {n} is {place}, as anchor {earlier} is; keep one")
 
 
 def _refuse_unknown(table: Mapping[str, Any], known: set[str], where: str) -> None:
     for key in table:
         if key not in known:
             expected = ", ".join(sorted(known))
-            raise SetError(f"{where}: {key!r} is not known here; expected are {expected}")
+            raise SetError(f"{where}: {_seen(key)} is not known here; expected are {expected}")
+
+
+def _seen(value: object) -> str:
+    """Show a value much as TOML writes it, in a few words."""
+    match value:
+        case None:
+            seen = "left out"
+        case bool():
+            seen = str(value).lower()
+        case str():
+            seen = reprlib.repr(value)
+        case list():
+            seen = "a list"
+        case dict():
+            seen = "a table"
+        case int() if abs(value) >= 2**63:
+            seen = "so long a number"
+        case _:
+            seen = str(value)
+    return seen

@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 from collections.abc import Sequence
 from concurrent.futures import ProcessPoolExecutor
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from functools import partial
 from pathlib import Path
 
@@ -30,9 +30,9 @@ class Setting:
     """What a race is run with: seeds, the share of distracted answers, courses, key cards."""
 
     pupils: int
+    plan: Plan
     first_seed: int = REPORTING_SEEDS
     distraction: float = USUAL_DISTRACTION
-    plan: Plan = field(default_factory=Plan)
     keys: bool = False
     """Whether our planner is also given key cards, as in the drill itself."""
 
@@ -52,23 +52,21 @@ def race(kinds: Sequence[str], names: Sequence[str], setting: Setting, workers: 
     return result
 
 
-def main(arguments: Sequence[str]) -> int:
-    """Run the race as the arguments say, print the table, and give the exit status."""
-    options = _parser().parse_args(arguments)
+def report(options: argparse.Namespace) -> str:
+    """Run the race as the options of `add_arguments` say; give its table in Markdown."""
     setting = Setting(
         options.pupils,
+        Plan(options.minutes, options.sessions),
         options.first_seed,
         options.distraction,
-        Plan(options.minutes, options.sessions),
         options.key_cards,
     )
     result = race(options.kinds, options.choosers, setting, options.workers)
-    print(written(result, setting.plan.sessions))
     if options.picture:
         from drills.benchmark.picture import draw  # noqa: PLC0415 (matplotlib is slow, optional)
 
         draw(result, options.picture)
-    return 0
+    return written(result, setting.plan.sessions)
 
 
 def _taught(setting: Setting, task: tuple[str, str, int]) -> Course:
@@ -83,11 +81,8 @@ def _taught(setting: Setting, task: tuple[str, str, int]) -> Course:
     return run(teacher, pupil, cards, setting.plan, seed)
 
 
-def _parser() -> argparse.ArgumentParser:
-    parser = argparse.ArgumentParser(
-        prog="landmark-drills benchmark",
-        description="Race the planner against published ways of choosing cards.",
-    )
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Add the options of a race."""
     parser.add_argument("--pupils", type=int, default=20, help="pupils of each kind")
     parser.add_argument("--first-seed", type=int, default=REPORTING_SEEDS)
     parser.add_argument("--distraction", type=float, default=USUAL_DISTRACTION)
@@ -98,4 +93,3 @@ def _parser() -> argparse.ArgumentParser:
     parser.add_argument("--key-cards", action="store_true", help="give our planner key cards")
     parser.add_argument("--workers", type=int, default=1, help="processes")
     parser.add_argument("--picture", type=Path, help="draw the race into this PNG file")
-    return parser

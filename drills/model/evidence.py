@@ -68,10 +68,13 @@ def wrong_answer(seen: Seen, beside: bool, pupil: Pupil, pace: Pace) -> tuple[li
     """
     neighbours = facts.NEIGHBOUR_SHARE.value
     where = neighbours / NEIGHBOURS if beside else (1 - neighbours) / (KEYS - NEIGHBOURS)
-    when = normal_density(seen.log_time, WRONG_PACE, facts.WRONG_SPREAD.value)
+    pace_density = _known_density(seen, pupil, pace)
+    pondered = normal_density(seen.log_time, WRONG_PACE, facts.WRONG_SPREAD.value)
+    quick = facts.QUICK_MISREADINGS.value
+    when = quick * pace_density + (1 - quick) * pondered
     reading = (1 - pupil.wander - pupil.brush) * where * when * (1 - seen.prompted)
     elsewhere = pupil.wander * _elsewhere(seen) * (1 - facts.WANDER_RIGHT.value) / KEYS
-    touched = pupil.brush / NEIGHBOURS * _known_density(seen, pupil, pace) if beside else 0.0
+    touched = pupil.brush / NEIGHBOURS * pace_density if beside else 0.0
     odd = elsewhere + touched
     low = [(1 - right) * reading + odd for right in knowledge.WORKED_OUT]
     reading *= seen.slips_left

@@ -99,7 +99,7 @@ class Memory:
         lag = self.lag(now)
         if lag is None:
             return State.NEW
-        held = facts.HOLDS.value * len(self.fluent_days) * DAY
-        if self.inked and lag <= held:
+        held = min(facts.HOLDS.value * len(self.fluent_days), facts.HOLDS_DAYS.value)
+        if self.inked and lag <= held * DAY:
             return State.INK
         return State.FADED if self.ever_inked else State.PENCIL

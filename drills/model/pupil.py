@@ -20,6 +20,9 @@ QUICK_SPREAD = 0.2
 QUICK_FROM = 12
 KEPT_TIMES = 400
 SPREAD_LIMITS = (0.2, 0.7)
+MOST_WANDER, MOST_BRUSH = 0.3, 0.15
+"""Beyond these shares an answer is the pupil's own, however odd: a pupil who mostly plays the
+next key is guessing, not brushing (prior)."""
 GAIN_LIMITS = (0.0, 1.2)
 KEPT = 0.995
 """How much of what is known of the pupil's slips one more answer leaves: about the last two hundred
@@ -65,12 +68,12 @@ class Pupil:
     @property
     def wander(self) -> float:
         """The share of answers given while the mind was elsewhere."""
-        return self._wandered / self._answers
+        return min(MOST_WANDER, self._wandered / self._answers)
 
     @property
     def brush(self) -> float:
         """The share of answers that are a neighbouring key touched by accident."""
-        return self._brushed / self._answers
+        return min(MOST_BRUSH, self._brushed / self._answers)
 
     @property
     def warm_gain(self) -> float:

@@ -1,0 +1,66 @@
+"""The command line."""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from collections.abc import Sequence
+from importlib import import_module
+
+from drills.commands.refusal import Refusal
+from drills.recorder import RecordingError
+
+_EXAMPLES = """\
+examples:
+  landmark-drills practise --pupil Robin     practise; a new nickname makes a new pupil
+  landmark-drills review --pupil Robin       which notes are secure, which are slow, and why
+  landmark-drills ports                      which pianos are connected
+  landmark-drills demonstrate --headless     see it at work with no piano and no screen
+
+Without a piano the keyboard on the screen is played by mouse, touch or computer keys.
+"""
+_COMMANDS = {
+    "practise": "practise in a window",
+    "review": "see how surely and quickly each note is read",
+    "gather": "take in session files that came from another machine",
+    "demonstrate": "watch a simulated pupil practise",
+    "ports": "list the connected pianos",
+    "benchmark": "race the planner against published ways of choosing cards",
+}
+"""Each is a module of this package, read only when it is asked for."""
+
+INTERRUPTED = 128 + 2
+"""What a shell reports of a program ended by SIGINT (POSIX, 2.8.2: more than 128)."""
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Run one command and give its exit status.
+
+    0; 2 after one sentence on what was wrong; `INTERRUPTED` after Ctrl-C in the terminal.
+    """
+    parser = argparse.ArgumentParser(
+        prog="landmark-drills",
+        description="Drill landmark notes at the piano: one stave card, one key, live feedback.",
+        epilog=_EXAMPLES,
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+    )
+    subparsers = parser.add_subparsers(dest="command", required=True, metavar="COMMAND")
+    given = list(sys.argv[1:] if arguments is None else arguments)
+    for name, summary in _COMMANDS.items():
+        subparser = subparsers.add_parser(
+            name, help=summary, formatter_class=argparse.RawDescriptionHelpFormatter
+        )
+        if name in given[:1]:
+            command = import_module(f"drills.commands.{name}")
+            subparser.description = command.DESCRIPTION
+            command.add_arguments(subparser)
+            subparser.set_defaults(run=command.run)
+    parsed = parser.parse_args(given)
+    try:
+        status: int = parsed.run(parsed)
+    except (Refusal, RecordingError) as refusal:
+        print(f"landmark-drills: {refusal}", file=sys.stderr)
+        return 2
+    except KeyboardInterrupt:
+        return INTERRUPTED
+    return status

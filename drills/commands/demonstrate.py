@@ -1,0 +1,122 @@
+"""`landmark-drills demonstrate`: a simulated pupil plays a session."""
+
+from __future__ import annotations
+
+import argparse
+import shlex
+from datetime import date, timedelta
+from pathlib import Path
+
+from drills.card import cards_of, key_cards
+from drills.commands.options import add_drill_options, landmarks_of, seed_of
+from drills.commands.progress import ProgressBar
+from drills.commands.refusal import Refusal
+from drills.commands.screen import opened_screen
+from drills.demonstrate import DemonstrationPupil, play
+from drills.engrave.layer import page_png
+from drills.planner import Planner
+from drills.recorder import Recorder, SessionClock
+from drills.sample_studio import session_count, write_sample_studio
+from drills.session import Drill
+from drills.studio import Studio, StudioError
+from drills.view import View
+from drills.window.page import PageSetting, practice_page
+from landmarks.names import NAMINGS
+
+DESCRIPTION = """\
+A simulated pupil plays a session through the same engine that drills a real one, right, wrong
+and clumsy, and leaves a session file. With --headless no screen is needed: the session is played
+at once, and the last card is left as a picture beside the session file. With --studio a whole
+invented studio is made instead, weeks of practice of several pupils, to be reviewed.
+"""
+NICKNAME = "Demo"
+PICTURE_SIZE = (1024, 768)
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Add the command's options."""
+    parser.add_argument("--headless", action="store_true", help="no window: play it at once")
+    parser.add_argument(
+        "--folder", type=Path, default=Path("demonstration"),
+        help="where the session file and the picture go (demonstration)",
+    )  # fmt: skip
+    parser.add_argument(
+        "--studio", type=Path, metavar="FOLDER",
+        help="make a studio of invented pupils in this folder instead",
+    )  # fmt: skip
+    add_drill_options(parser)
+
+
+def run(arguments: argparse.Namespace) -> int:
+    """Play a session, or weeks of them; print where the files lie."""
+    if arguments.studio:
+        return _make_studio(arguments.studio, arguments.seed or 0)
+    landmarks = landmarks_of(arguments)
+    seed = seed_of(arguments)
+    cards = (*cards_of(landmarks), *key_cards(landmarks))
+    studio = Studio(arguments.folder)
+    try:
+        pupil = studio.pupil(NICKNAME)
+    except StudioError as error:
+        raise Refusal(error) from None
+    clock, naming = SessionClock(), NAMINGS[arguments.names]
+    planner = Planner(cards, (), seed)
+    drill = Drill(planner, landmarks, clock.started, naming)
+    recorder = Recorder(studio, pupil, landmarks, seed, clock, keys_timed_by="simulated")
+    width, height = arguments.size or PICTURE_SIZE
+    setting = PageSetting(width, height, arguments.grand, naming, cards)
+    demonstration_pupil = DemonstrationPupil(seed)
+    try:
+        if arguments.headless:
+            picture = arguments.folder / "last-card.png"
+            _keep(picture, _played_at_once(drill, demonstration_pupil, recorder, setting))
+            print(f"the last card: {picture}")
+        else:
+            from drills.window.demonstration_piano import DemonstrationPiano  # noqa: PLC0415
+            from drills.window.practice import PracticeWindow  # noqa: PLC0415
+
+            screen = opened_screen(arguments)
+            piano = DemonstrationPiano(drill, demonstration_pupil, clock.started_ns)
+            setting = setting.resized(*screen.get_size())
+            PracticeWindow(
+                screen, setting, drill, planner, piano, clock, recorder.carry_out, lambda _: 0
+            ).run()
+    finally:
+        recorder.close()
+    print(f"the session: {pupil.session_files()[-1]}")
+    return 0
+
+
+def _keep(picture: Path, png: bytes) -> None:
+    try:
+        picture.write_bytes(png)
+    except OSError as error:
+        raise Refusal(
+            f"{picture}: the picture cannot be written ({error.strerror}); name another folder"
+        ) from None
+
+
+def _make_studio(folder: Path, seed: int) -> int:
+    """Make an invented studio whose last day of practice is yesterday."""
+    yesterday = date.today() - timedelta(days=1)
+    studio = Studio(folder)
+    if studio.pupils():
+        raise Refusal(f"{folder} holds pupils already; name a new folder with --studio")
+    try:
+        with ProgressBar("practising", session_count(yesterday, seed)) as bar:
+            write_sample_studio(studio, yesterday, seed, advance=bar.advance)
+    except StudioError as error:
+        raise Refusal(error) from None
+    print(f"{len(studio.pupils())} invented pupils: {folder}")
+    print(f"landmark-drills review --studio {shlex.quote(str(folder))}")
+    return 0
+
+
+def _played_at_once(
+    drill: Drill, pupil: DemonstrationPupil, recorder: Recorder, setting: PageSetting
+) -> bytes:
+    """Play a whole session without waiting; give the picture of its last card."""
+    views: list[View] = []
+    for effect in play(drill, pupil, views.append):
+        recorder.carry_out(effect)
+    return page_png(setting.width, setting.height, practice_page(views[-1], setting))

@@ -1,0 +1,34 @@
+"""`landmark-drills gather`: take in session files and home plans from another machine."""
+
+from __future__ import annotations
+
+import argparse
+from pathlib import Path
+
+from drills.commands.options import add_studio_option, studio_of
+from drills.commands.progress import ProgressBar
+from drills.commands.refusal import Refusal
+from drills.gather import files_in, gather
+
+DESCRIPTION = """\
+Take session files and home plans into the studio, from folders (at any depth) or one by one.
+The same file may come twice, renamed or cut short: every whole line is kept, and none twice.
+"""
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Add the command's options."""
+    parser.add_argument("places", nargs="+", type=Path, metavar="FOLDER", help="folder or file")
+    add_studio_option(parser)
+
+
+def run(arguments: argparse.Namespace) -> int:
+    """Take the files in and say what came of them; 2 if one could not be used."""
+    try:
+        files = files_in(arguments.places)
+    except FileNotFoundError as error:
+        raise Refusal(f"{error}: there is no such folder or file; check its name") from None
+    with ProgressBar("gathering", len(files)) as bar:
+        summary = gather(files, studio_of(arguments), bar.advance)
+    print("\n".join(summary.sentences()))
+    return 2 if summary.refused else 0

@@ -1,0 +1,85 @@
+"""Options that several commands share, and what they stand for."""
+
+from __future__ import annotations
+
+import argparse
+import secrets
+from pathlib import Path
+
+from drills.commands.refusal import Refusal
+from drills.studio import Studio, default_folder
+from landmarks.names import NAMINGS
+from landmarks.sets import DEFAULT_SET, LandmarkSet, SetError, built_in_sets, parse_set
+
+SEEDS = 2**53
+"""Whole numbers below this keep their value in every reader of JSON (RFC 8259, section 6)."""
+
+
+def add_drill_options(parser: argparse.ArgumentParser) -> None:
+    """Add what every drill in a window has: its set, staves, names, size and seed."""
+    parser.add_argument(
+        "--set", default=DEFAULT_SET, metavar="NAME|FILE",
+        help="landmark set: " + ", ".join(built_in_sets()) + f", or a TOML file ({DEFAULT_SET})",
+    )  # fmt: skip
+    parser.add_argument(
+        "--grand", action="store_true", help="show both staves instead of the note's own"
+    )
+    parser.add_argument(
+        "--names", choices=sorted(NAMINGS), default="letter", help="how notes are named (letter)"
+    )
+    parser.add_argument("--size", metavar="WIDTHxHEIGHT", type=_size, help="window size in pixels")
+    parser.add_argument("--full-screen", action="store_true", help="fill the screen")
+    parser.add_argument("--seed", type=_seed, help="makes the choice of cards repeatable")
+
+
+def add_studio_option(parser: argparse.ArgumentParser) -> None:
+    """Add the option that names the studio folder."""
+    parser.add_argument(
+        "--studio", type=Path, metavar="FOLDER",
+        help=f"folder of pupils and session files ({default_folder()})",
+    )  # fmt: skip
+
+
+def studio_of(arguments: argparse.Namespace) -> Studio:
+    """Give the studio that the options name."""
+    return Studio(arguments.studio or default_folder())
+
+
+def seed_of(arguments: argparse.Namespace) -> int:
+    """Give the seed asked for, or a new one."""
+    return secrets.randbelow(SEEDS) if arguments.seed is None else int(arguments.seed)
+
+
+def landmarks_of(arguments: argparse.Namespace) -> LandmarkSet:
+    """Give the landmark set asked for: a built-in one by name, else a teacher's file."""
+    built_in = built_in_sets()
+    if arguments.set in built_in:
+        return built_in[arguments.set]
+    path = Path(arguments.set)
+    try:
+        return parse_set(path.read_text(encoding="utf-8"), path.stem, str(path))
+    except SetError as error:
+        raise Refusal(error) from None
+    except UnicodeDecodeError:
+        raise Refusal(f"{path}: this is not UTF-8 text; save the set as UTF-8") from None
+    except OSError as error:
+        names = ", ".join(built_in)
+        raise Refusal(
+            f"{path}: no such set can be read ({error.strerror}); name a file or one of {names}"
+        ) from None
+
+
+def _seed(text: str) -> int:
+    if not (text.isdecimal() and len(text) <= len(str(SEEDS)) and int(text) < SEEDS):
+        raise argparse.ArgumentTypeError(f"{text!r} is not a whole number from 0 to {SEEDS - 1}")
+    return int(text)
+
+
+def _size(text: str) -> tuple[int, int]:
+    width, _, height = text.lower().partition("x")
+    if not (width.isdecimal() and height.isdecimal() and len(text) <= len("16384x16384")):
+        raise argparse.ArgumentTypeError(f"{text!r} is not a size such as 1024x768")
+    size = int(width), int(height)
+    if not (320 <= size[0] <= 16384 and 240 <= size[1] <= 16384):
+        raise argparse.ArgumentTypeError(f"{text} is not between 320x240 and 16384x16384")
+    return size

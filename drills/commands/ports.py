@@ -1,0 +1,33 @@
+"""`landmark-drills ports`: which pianos are connected."""
+
+from __future__ import annotations
+
+import argparse
+
+from drills.commands.options import add_studio_option, studio_of
+
+DESCRIPTION = (
+    "List the MIDI inputs of this machine and the one that practise would take. The backend can "
+    "be named by mido's variable MIDO_BACKEND, for example mido.backends.rtmidi/UNIX_JACK."
+)
+NONE = "No piano is connected. Switch one on and plug in its USB cable."
+WITHOUT = "Without a piano, practise with the keyboard on the screen."
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Add the command's options."""
+    add_studio_option(parser)
+
+
+def run(arguments: argparse.Namespace) -> int:
+    """Print one line an input and what would become of it, or how to go on without one."""
+    from drills.piano import Piano  # noqa: PLC0415
+
+    piano = Piano(lambda: None, preferred=studio_of(arguments).last_piano())
+    ports = piano.port_names()
+    piano.close()
+    for port in ports:
+        print(f"{port.name}: {port.why}")
+    if not any(port.usable for port in ports):
+        print(piano.trouble or NONE, WITHOUT)
+    return 0

@@ -1,0 +1,139 @@
+"""`landmark-drills review`: what the session files say, for the teacher and the parent."""
+
+from __future__ import annotations
+
+import argparse
+import os
+import sys
+from collections.abc import Callable
+from datetime import datetime, time
+from pathlib import Path
+
+from drills.commands.options import add_studio_option, studio_of
+from drills.commands.progress import ProgressBar
+from drills.commands.refusal import Refusal
+from drills.review.collect import collect
+from drills.review.page import pupil_page
+from drills.review.pupil import PupilReview, review_pupil
+from drills.review.sheet import parents_sheet
+from drills.review.studio_page import studio_page
+from drills.review.tables import csv_of, json_of
+from drills.review.terminal import pupil_lines, studio_lines
+from drills.review.whole_studio import review_studio
+from drills.studio import Pupil, Studio, replace_privately
+
+DESCRIPTION = """\
+Review one pupil, or the whole studio if none is named. Without a file option the review is
+printed; with one, it is written to that file.
+"""
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Add the command's options."""
+    parser.add_argument("--pupil", metavar="NICKNAME", help="review this pupil (the whole studio)")
+    add_studio_option(parser)
+    parser.add_argument("--page", type=Path, metavar="FILE.html", help="write a page to print")
+    parser.add_argument("--csv", type=Path, metavar="FILE.csv", help="write a table of notes")
+    parser.add_argument("--json", type=Path, metavar="FILE.json", help="write all of it as data")
+    parser.add_argument(
+        "--sheet", type=Path, metavar="FILE.html", help="write the parent's sheet of one pupil"
+    )
+    parser.add_argument(
+        "--since", type=_date, metavar="DATE", help="when the last lesson was (a week ago)"
+    )
+    parser.add_argument(
+        "--on", type=_date, metavar="DATE", help="review as of the evening of this day (now)"
+    )
+
+
+def run(arguments: argparse.Namespace) -> int:
+    """Review, and print or write what is asked for."""
+    studio = studio_of(arguments)
+    pupils = _pupils(studio, arguments.pupil)
+    if arguments.sheet and not arguments.pupil:
+        raise Refusal("a parent's sheet is about one pupil; add --pupil and a nickname")
+    now = _evening(arguments.on) if arguments.on else datetime.now().astimezone()
+    if arguments.since and arguments.since > now:
+        raise Refusal(f"--since {arguments.since:%Y-%m-%d} lies ahead; give a day that has been")
+    reviews = _reviews(pupils, now, arguments.since)
+    if arguments.pupil:
+        shown, page = pupil_lines(reviews[0]), pupil_page
+        written = _written(arguments, reviews, lambda: page(reviews[0]))
+    else:
+        whole = review_studio(reviews, now)
+        shown = studio_lines(whole)
+        written = _written(arguments, reviews, lambda: studio_page(whole))
+    if not written:
+        _print("\n".join(shown))
+    return 0
+
+
+def _pupils(studio: Studio, nickname: str | None) -> list[Pupil]:
+    pupils = studio.pupils()
+    if not pupils:
+        raise Refusal(f"{studio.folder} holds no pupils; name another folder with --studio")
+    if nickname is None:
+        return list(pupils)
+    named = [pupil for pupil in pupils if pupil.nickname.casefold() == nickname.casefold()]
+    if not named:
+        names = ", ".join(pupil.nickname for pupil in pupils)
+        raise Refusal(f"{studio.folder} holds no {nickname!r}; name one of {names}")
+    return named
+
+
+def _reviews(pupils: list[Pupil], now: datetime, since: datetime | None) -> list[PupilReview]:
+    files = [(pupil, pupil.session_files()) for pupil in pupils]
+    with ProgressBar("reviewing", sum(len(paths) for _, paths in files)) as bar:
+        try:
+            return [
+                review_pupil(collect(pupil.nickname, paths, now, bar.advance), now, since)
+                for pupil, paths in files
+            ]
+        except OSError as error:
+            raise Refusal(
+                f"{error.filename}: this session file cannot be read ({error.strerror}); "
+                "make it readable or move it away"
+            ) from None
+
+
+def _written(
+    arguments: argparse.Namespace, reviews: list[PupilReview], page: Callable[[], str]
+) -> bool:
+    """Write the files asked for; tell whether there was one."""
+    forms: tuple[tuple[Path | None, Callable[[], str]], ...] = (
+        (arguments.page, page),
+        (arguments.csv, lambda: csv_of(reviews)),
+        (arguments.json, lambda: json_of(reviews)),
+        (arguments.sheet, lambda: parents_sheet(reviews[0])),
+    )
+    asked = [(path, form) for path, form in forms if path is not None]
+    for path, form in asked:
+        try:
+            replace_privately(path, form().rstrip("\n"))
+        except OSError as error:
+            raise Refusal(
+                f"{path}: this file cannot be written ({error.strerror}); name another"
+            ) from None
+        print(path)
+    return bool(asked)
+
+
+def _print(text: str) -> None:
+    """Print in whatever the terminal can show."""
+    encoding = sys.stdout.encoding or "utf-8"
+    try:
+        print(text.encode(encoding, "replace").decode(encoding), flush=True)
+    except BrokenPipeError:
+        # Whoever read the output has seen enough; nothing is left to be flushed at the end.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+
+
+def _date(text: str) -> datetime:
+    try:
+        return datetime.fromisoformat(text).astimezone()
+    except ValueError:
+        raise argparse.ArgumentTypeError(f"{text!r} is not a date such as 2026-03-31") from None
+
+
+def _evening(day: datetime) -> datetime:
+    return datetime.combine(day, time.max).astimezone()

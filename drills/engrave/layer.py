@@ -1,0 +1,93 @@
+"""A picture as layers of SVG, so that what stands still is drawn only once."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from html import escape
+from pathlib import Path
+
+import resvg_py
+
+TEXT_FONT = Path(__file__).parent.parent / "window" / "fonts" / "Andika-Regular.ttf"
+"""Andika (SIL Open Font License), made for readers who are still learning their letters."""
+
+WIDEST_LETTER = 1.04
+"""In ems, a little more than the W of the font: measured."""
+_WRITTEN_OUT = str.maketrans({"𝄫": "♭♭", "𝄪": "×"})
+"""Signs that the font has not."""
+
+
+@dataclass(frozen=True)
+class Box:
+    """A rectangle in whole pixels; x and y are its upper left corner."""
+
+    x: int
+    y: int
+    width: int
+    height: int
+
+    @property
+    def right(self) -> int:
+        """The x just beyond the box."""
+        return self.x + self.width
+
+    @property
+    def bottom(self) -> int:
+        """The y just below the box."""
+        return self.y + self.height
+
+    def holds(self, x: float, y: float) -> bool:
+        """Tell whether a point lies in the box."""
+        return self.x <= x < self.right and self.y <= y < self.bottom
+
+
+@dataclass(frozen=True)
+class Layer:
+    """SVG markup in the page's pixels, and the box outside which it draws nothing."""
+
+    box: Box
+    markup: str
+    plain_colour: str | None = None
+    """The colour of a layer that is nothing but a filled box."""
+
+    def png(self) -> bytes:
+        """Give the layer as a PNG of its box's size, transparent where it draws nothing."""
+        return _png(self.box, self.markup)
+
+
+def page_png(width: int, height: int, layers: Iterable[Layer]) -> bytes:
+    """Give a whole page of layers, the first lowest, as one PNG."""
+    return _png(Box(0, 0, width, height), "".join(layer.markup for layer in layers))
+
+
+def text(words: str, centre: float, baseline: float, size: float, colour: str) -> Layer:
+    """Give a centred line of words; `size` is the font's em in pixels."""
+    words = words.translate(_WRITTEN_OUT)
+    half = WIDEST_LETTER / 2 * size * len(words) + size
+    box = Box(
+        int(centre - half), int(baseline - 1.1 * size), int(2 * half) + 1, int(1.5 * size) + 1
+    )
+    markup = (
+        f'<text x="{centre:.1f}" y="{baseline:.1f}" font-family="Andika" font-size="{size:.1f}" '
+        f'text-anchor="middle" fill="{colour}">{escape(words)}</text>'
+    )
+    return Layer(box, markup)
+
+
+def rectangle(box: Box, colour: str) -> Layer:
+    """Give a plain filled rectangle."""
+    markup = (
+        f'<rect x="{box.x}" y="{box.y}" width="{box.width}" height="{box.height}" fill="{colour}"/>'
+    )
+    return Layer(box, markup, colour)
+
+
+def _png(box: Box, markup: str) -> bytes:
+    svg = (
+        f'<svg xmlns="http://www.w3.org/2000/svg" width="{box.width}" height="{box.height}" '
+        f'viewBox="{box.x} {box.y} {box.width} {box.height}">{markup}</svg>'
+    )
+    return resvg_py.svg_to_bytes(
+        svg_string=svg, skip_system_fonts=True, font_files=[str(TEXT_FONT)]
+    )

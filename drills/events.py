@@ -1,0 +1,70 @@
+"""What can happen to a session: the events that the state machine takes in."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from drills.log import Clock
+
+
+@dataclass(frozen=True)
+class Begin:
+    """The session begins."""
+
+
+@dataclass(frozen=True)
+class OnScreen:
+    """The window has put the card of this showing on the screen."""
+
+    showing: int
+
+
+@dataclass(frozen=True)
+class KeyPressed:
+    """A key went down: key number and velocity 0 to 127, channel 1 to 16."""
+
+    key: int
+    velocity: int = 64
+    channel: int = 1
+
+
+@dataclass(frozen=True)
+class KeyReleased:
+    """A key went up."""
+
+    key: int
+    velocity: int = 0
+    channel: int = 1
+
+
+@dataclass(frozen=True)
+class PianoFound:
+    """A piano is connected. `shift` in semitones is None while it is not known."""
+
+    port: str
+    clock: Clock
+    shift: int | None = None
+
+
+@dataclass(frozen=True)
+class PianoLost:
+    """The connected piano is gone."""
+
+    port: str
+
+
+@dataclass(frozen=True)
+class TimePassed:
+    """Nothing happened but time."""
+
+
+@dataclass(frozen=True)
+class Stop:
+    """The pupil or the teacher ends the session."""
+
+    why: str = "stopped"
+
+
+Event = (
+    Begin | OnScreen | KeyPressed | KeyReleased | PianoFound | PianoLost | TimePassed | Stop
+)  # fmt: skip

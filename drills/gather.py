@@ -1,0 +1,173 @@
+"""Takes in session files and home plans that came from another machine.
+
+The same file may come twice, renamed, out of order, cut short, or as a longer copy of one that
+is already here: every whole line is kept, and none twice.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from dataclasses import dataclass, field
+from enum import Enum
+from pathlib import Path
+
+import msgspec
+
+from drills.log import Header, SessionFileError, read_header, session_file_name
+from drills.plan import SUFFIX, PlanError, plan_of, read_plan, write_plan
+from drills.studio import Studio, StudioError, replace_privately
+
+
+class Taken(Enum):
+    """What became of a file."""
+
+    NEW = "new"
+    LONGER = "longer than before"
+    KNOWN = "already here"
+
+
+@dataclass
+class Summary:
+    """What was taken in, and what was not and why."""
+
+    sessions: Counter[Taken] = field(default_factory=Counter)
+    plans: Counter[Taken] = field(default_factory=Counter)
+    new_of: Counter[str] = field(default_factory=Counter)
+    """New sessions by pupil."""
+    cut_short: int = 0
+    """Files with a line that was not whole."""
+    refused: list[str] = field(default_factory=list)
+    """One sentence for each file that should have been usable and was not."""
+    passed_over: int = 0
+    """Files that are neither sessions nor plans."""
+
+    def sentences(self) -> Iterator[str]:
+        """Say it in plain words."""
+        yield f"Sessions: {_counted(self.sessions)}."
+        for pupil, count in sorted(self.new_of.items()):
+            yield f"{pupil}: {count} new."
+        if self.plans.total():
+            yield f"Home plans: {_counted(self.plans)}."
+        if self.cut_short:
+            yield f"Cut short, every whole line kept: {self.cut_short}."
+        if self.passed_over:
+            yield f"Other files, passed over: {self.passed_over}."
+        yield from self.refused
+
+
+def files_in(places: Iterable[Path]) -> list[Path]:
+    """Give the files among `places` and in the folders among them, at any depth.
+
+    FileNotFoundError if a place does not exist.
+    """
+    found: list[Path] = []
+    for place in places:
+        if place.is_dir():
+            found += sorted(path for path in place.rglob("*") if path.is_file())
+        elif place.is_file():
+            found.append(place)
+        else:
+            raise FileNotFoundError(place)
+    return found
+
+
+def gather(
+    paths: Iterable[Path], studio: Studio, advance: Callable[[], None] = lambda: None
+) -> Summary:
+    """Take files into the studio; `advance` is called once a file."""
+    summary = Summary()
+    for path in paths:
+        try:
+            _take(path, studio, summary)
+        except (StudioError, PlanError) as error:
+            summary.refused.append(f"{path.name}: {error}.")
+        except OSError as error:
+            summary.refused.append(f"{path}: this file cannot be used ({error.strerror}).")
+        advance()
+    return summary
+
+
+def _take(path: Path, studio: Studio, summary: Summary) -> None:
+    if path.name.endswith(SUFFIX):
+        summary.plans[_take_plan(path, studio)] += 1
+        return
+    with path.open("rb") as file:
+        first = file.readline()
+        try:
+            header = read_header(first, path)
+        except SessionFileError:
+            if path.suffix == ".jsonl":
+                summary.refused.append(f"{path.name}: this is not a session file; leave it out.")
+            else:
+                summary.passed_over += 1
+            return
+        lines, is_whole = _whole_lines([first, *file])
+    summary.cut_short += not is_whole
+    taken = _take_session(header, lines, studio)
+    summary.sessions[taken] += 1
+    if taken is Taken.NEW:
+        summary.new_of[header.pupil] += 1
+
+
+def _take_plan(path: Path, studio: Studio) -> Taken:
+    plan = read_plan(path)
+    pupil = studio.pupil(plan.pupil)
+    present = plan_of(pupil)
+    if present is not None and present.made >= plan.made:
+        return Taken.KNOWN
+    write_plan(msgspec.structs.replace(plan, pupil=pupil.nickname), pupil.folder)
+    return Taken.NEW
+
+
+def _take_session(header: Header, lines: Sequence[bytes], studio: Studio) -> Taken:
+    target = studio.pupil(header.pupil).sessions_folder / session_file_name(header)
+    if not target.exists():
+        _write(target, lines)
+        return Taken.NEW
+    with target.open("rb") as file:
+        present, _ = _whole_lines(list(file))
+    united = _united(present, lines)
+    if len(united) == len(present):
+        return Taken.KNOWN
+    _write(target, united)
+    return Taken.LONGER
+
+
+def _write(target: Path, lines: Sequence[bytes]) -> None:
+    replace_privately(target, b"\n".join(lines).decode())
+
+
+def _whole_lines(lines: Sequence[bytes]) -> tuple[list[bytes], bool]:
+    """Give the lines that can be read, without their ends, and whether all could."""
+    stripped = [line.rstrip(b"\r\n") for line in lines]
+    whole = [line for line in stripped if _is_whole(line)]
+    return whole, len(whole) == sum(bool(line) for line in stripped)
+
+
+def _is_whole(line: bytes) -> bool:
+    try:
+        return isinstance(msgspec.json.decode(line), dict)
+    except (msgspec.DecodeError, UnicodeDecodeError):
+        return False
+
+
+class _Timed(msgspec.Struct):
+    t: float = 0.0
+
+
+def _united(present: Sequence[bytes], other: Sequence[bytes]) -> list[bytes]:
+    """Give the lines of two copies of a session, in order of time, none lost and none twice."""
+    missing = list((Counter(other) - Counter(present)).elements())
+    if not missing:
+        return list(present)
+    if list(other[: len(present)]) == list(present):
+        return list(other)
+    header, *events = present
+    added = [line for line in missing if line != header]
+    decode = msgspec.json.Decoder(_Timed).decode
+    return [header, *sorted(events + added, key=lambda line: decode(line).t)]
+
+
+def _counted(taken: Counter[Taken]) -> str:
+    return ", ".join(f"{taken[kind]} {kind.value}" for kind in Taken)

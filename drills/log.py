@@ -1,0 +1,213 @@
+"""Session files: one JSON Lines file a session, appended and flushed line by line.
+
+The first line is the `Header`, every further line one record with `t`, the milliseconds since
+the header's `clock_ns` (3 decimals). The form is described in DEVELOPERS.md and held by
+`drills/session.schema.json`. A file that was cut short gives up every whole line.
+"""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+from pathlib import Path
+from typing import Literal
+
+import msgspec
+
+from drills.card import parse_card
+from drills.response import Response
+
+FORMAT = "landmark-drills session"
+VERSION = 1
+
+Clock = Literal["driver", "arrival", "window", "simulated"]
+"""Where the times of keys come from: the MIDI driver, their arrival in the program, the
+window's own events (on-screen keyboard), or a simulated pupil."""
+
+
+class Header(msgspec.Struct, frozen=True, kw_only=True):
+    """The first line of a session file."""
+
+    format: str = FORMAT
+    version: int = VERSION
+    session: str
+    """UUID of the session."""
+    pupil: str
+    started: datetime
+    """Aware; written as ISO 8601 with its offset in hours and minutes, UTC's too (+00:00)."""
+    clock_ns: int
+    """The monotonic clock, in nanoseconds, at the start."""
+    program: str
+    port: str | None
+    """Name of the piano's input port; null for the on-screen keyboard."""
+    clock: Clock
+    set: str
+    """Name of the landmark set."""
+    seed: int
+    """Seed of the planner."""
+
+
+class CardShown(msgspec.Struct, frozen=True, tag_field="event", tag="card", kw_only=True):
+    """A card was on the screen from `t` on."""
+
+    t: float
+    id: str
+    kind: str
+    clef: str
+    target: int
+    name: str
+
+
+class KeyMoved(msgspec.Struct, frozen=True, tag_field="event", tag="key", kw_only=True):
+    """A key of the piano went down or up; `key` is as the piano sent it, before any shift."""
+
+    t: float
+    key: int
+    velocity: int
+    channel: int
+    on: bool
+
+
+class Answered(
+    msgspec.Struct, frozen=True, tag_field="event", tag="answer", kw_only=True, omit_defaults=True
+):
+    """A pressed key was judged. `ms` counts from when the card was on the screen."""
+
+    t: float
+    id: str
+    verdict: str
+    played: int
+    """Key number after the piano's shift was put right."""
+    ms: float
+    attempt: int
+    hints: int
+    """0 none, 1 the landmark was shown beside the note, 2 its key was shown as well."""
+    counted: bool = False
+    why_not: str | None = None
+
+
+class PianoChanged(
+    msgspec.Struct, frozen=True, tag_field="event", tag="piano", kw_only=True, omit_defaults=True
+):
+    """The piano was lost, found, or put right by the key that it has for middle C."""
+
+    t: float
+    change: Literal["lost", "found", "tuned"]
+    port: str
+    clock: Clock
+    shift: int | None = None
+    """How many semitones its key numbers lie above the keys pressed; None while not known."""
+
+
+class Ended(msgspec.Struct, frozen=True, tag_field="event", tag="end", kw_only=True):
+    """The session ended, and why."""
+
+    t: float
+    why: str
+
+
+Record = CardShown | KeyMoved | Answered | PianoChanged | Ended
+
+
+@dataclass(frozen=True)
+class Session:
+    """A session file as read: its header, its events, and the answers that count."""
+
+    header: Header
+    events: tuple[Record, ...]
+    responses: tuple[Response, ...]
+
+
+class SessionFileError(ValueError):
+    """A file that is no session file; its one sentence says what, where and what to do."""
+
+
+_NOT_READABLE = (msgspec.DecodeError, UnicodeDecodeError, RecursionError)
+_encoder = msgspec.json.Encoder()
+_header_decoder = msgspec.json.Decoder(Header)
+_record_decoder = msgspec.json.Decoder(Record)
+
+
+def session_file_name(header: Header) -> str:
+    """Give the name of a session's file: its start time, then the beginning of its id."""
+    return f"{header.started:%Y-%m-%dT%H-%M-%S}_{header.session[:8]}.jsonl"
+
+
+class SessionWriter:
+    """Appends a session's lines to its file, each flushed as it is written.
+
+    OSError if the folder cannot be written to.
+    """
+
+    def __init__(self, folder: Path, header: Header) -> None:
+        """Create the file in `folder`, readable by its owner only, and write the header."""
+        self.path = folder / session_file_name(header)
+        descriptor = os.open(self.path, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600)
+        self._file = os.fdopen(descriptor, "wb")
+        fields = msgspec.to_builtins(header, builtin_types=(datetime,))
+        self._write(fields | {"started": header.started.isoformat()})
+
+    def append(self, record: Record) -> None:
+        """Write one record as one line."""
+        self._write(record)
+
+    def close(self) -> None:
+        """Close the file; nothing can be appended any more."""
+        self._file.close()
+
+    def _write(self, line: Record | dict[str, object]) -> None:
+        self._file.write(_encoder.encode(line) + b"\n")
+        self._file.flush()
+
+
+def read_session(path: str | Path) -> Session:
+    """Read a session file, complete or cut short.
+
+    SessionFileError if it is not a session file, or of a later version's kind that cannot be
+    read; OSError if it cannot be opened. Lines that a later version added are passed over.
+    """
+    with Path(path).open("rb") as file:
+        header = read_header(file.readline(), path)
+        events = tuple(_records(file))
+    return Session(header, events, tuple(_responses(header, events)))
+
+
+def read_header(line: bytes, path: str | Path) -> Header:
+    """Read a session file's first line; `path` is for the sentence of the SessionFileError."""
+    try:
+        header = _header_decoder.decode(line)
+    except _NOT_READABLE:
+        header = None
+    if header is None or header.format != FORMAT or header.started.tzinfo is None:
+        raise SessionFileError(
+            f"{path}: line 1 is not the header of a session file; choose a file that "
+            "landmark-drills wrote"
+        )
+    return header
+
+
+def _records(lines: Iterator[bytes]) -> Iterator[Record]:
+    for line in lines:
+        try:
+            yield _record_decoder.decode(line)
+        except _NOT_READABLE:
+            continue
+
+
+def _responses(header: Header, events: tuple[Record, ...]) -> Iterator[Response]:
+    for event in events:
+        if isinstance(event, Answered) and event.counted:
+            try:
+                card = parse_card(event.id)
+                at = header.started + timedelta(milliseconds=event.t)
+            except (ValueError, OverflowError):
+                continue
+            yield Response(
+                card=card,
+                at=at,
+                seconds=event.ms / 1000,
+                correct=event.verdict == "exact",
+                played=event.played,
+            )

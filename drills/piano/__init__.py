@@ -1,0 +1,21 @@
+"""The connected piano: finding it, losing it, and when its keys were pressed."""
+
+from drills.piano.messages import Note, NotePressed, NoteReleased
+from drills.piano.piano import Piano, PianoEvent, PianoFound, PianoLost, PianosToChoose
+from drills.piano.ports import Port, stable_name
+from drills.piano.tuning import MiddleCQuestion, unshifted
+
+__all__ = [
+    "MiddleCQuestion",
+    "Note",
+    "NotePressed",
+    "NoteReleased",
+    "Piano",
+    "PianoEvent",
+    "PianoFound",
+    "PianoLost",
+    "PianosToChoose",
+    "Port",
+    "stable_name",
+    "unshifted",
+]

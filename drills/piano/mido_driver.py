@@ -1,0 +1,66 @@
+"""Input ports through any other backend of mido; times are those of arrival in Python."""
+
+from __future__ import annotations
+
+import os
+import time
+from typing import TYPE_CHECKING
+
+from drills.piano.asked_port import AskedPort
+from drills.piano.driver import ClockName, NoMidiError, OpenPort, Receive
+from drills.piano.quiet import quiet_libraries
+
+if TYPE_CHECKING:
+    from mido.backends.backend import Backend
+
+
+class MidoDriver:
+    """A mido backend, named by MIDO_BACKEND."""
+
+    clock: ClockName = "arrival"
+
+    def __init__(self, backend: Backend) -> None:
+        """Load a `mido.backends.backend.Backend`; NoMidiError if it cannot be loaded."""
+        os.environ.setdefault("PYGAME_HIDE_SUPPORT_PROMPT", "1")
+        self._backend = backend
+        self._opened = 0
+        try:
+            backend.load()
+        except (ImportError, OSError) as error:
+            raise NoMidiError(
+                f"The MIDI backend {backend.name} cannot be loaded ({error}): "
+                "install it or correct MIDO_BACKEND."
+            ) from error
+
+    def names(self) -> list[str]:
+        """Give the names of all input ports now; NoMidiError if the system has gone."""
+        try:
+            self._look_again()
+            with quiet_libraries():
+                return list(self._backend.get_input_names())
+        except (OSError, ValueError, RuntimeError) as error:
+            raise NoMidiError(f"The MIDI backend {self._backend.name} fails ({error}).") from error
+
+    def open(self, name: str, receive: Receive) -> OpenPort:
+        """Open the port of that name; OSError if it cannot be opened."""
+        port = self._backend.open_input(name)
+
+        def ask() -> None:
+            for message in port.iter_pending():
+                receive(message.bytes(), None, time.monotonic_ns())
+
+        def close() -> None:
+            self._opened -= 1
+            port.close()
+
+        self._opened += 1
+        return AskedPort(ask, close)
+
+    def close(self) -> None:
+        """Let go of the client that asks for names."""
+
+    def _look_again(self) -> None:
+        """Make PortMidi list its devices anew, which it does only when nothing is open."""
+        midi = getattr(self._backend.module, "midi", None)
+        if midi is not None and self._opened == 0:
+            midi.quit()

@@ -1,0 +1,95 @@
+"""The home plan: what a pupil practises until the next lesson, as one small file.
+
+The teacher sets it in the lesson; it travels to the home machine by folder, stick or mail.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from datetime import datetime
+from pathlib import Path
+
+import msgspec
+
+from drills.card import Card, parse_card
+from drills.studio import Pupil, checked_nickname, replace_privately
+
+FORMAT = "landmark-drills plan"
+VERSION = 1
+SUFFIX = ".plan.json"
+LONGEST_MINUTES = 60
+
+
+class PlanError(ValueError):
+    """A file that is no usable plan; its one sentence says what, where and what to do."""
+
+
+class HomePlan(msgspec.Struct, frozen=True, kw_only=True):
+    """What to practise: for whom, since when, which cards, for how many minutes a day."""
+
+    format: str = FORMAT
+    version: int = VERSION
+    pupil: str
+    made: datetime
+    """Aware; the later of two plans holds."""
+    minutes: int
+    cards: tuple[str, ...]
+    """Card ids in the order of teaching."""
+
+    def asked(self) -> tuple[Card, ...]:
+        """Give the cards themselves."""
+        return tuple(parse_card(card_id) for card_id in self.cards)
+
+
+def home_plan(pupil: str, made: datetime, cards: Iterable[Card], minutes: int) -> HomePlan:
+    """Make a plan. PlanError if it could not be used."""
+    plan = HomePlan(pupil=pupil, made=made, minutes=minutes, cards=tuple(card.id for card in cards))
+    _check(plan, "this plan")
+    return plan
+
+
+def write_plan(plan: HomePlan, folder: Path) -> Path:
+    """Write a plan into a folder, under its pupil's name; give its path."""
+    path = folder / f"{plan.pupil}{SUFFIX}"
+    text = msgspec.json.format(msgspec.json.encode(plan), indent=1).decode()
+    replace_privately(path, text)
+    return path
+
+
+def read_plan(path: str | Path) -> HomePlan:
+    """Read a plan. PlanError if it is none or could not be used; OSError if it cannot be read."""
+    try:
+        plan = msgspec.json.decode(Path(path).read_bytes(), type=HomePlan)
+    except (msgspec.DecodeError, UnicodeDecodeError):
+        plan = None
+    if plan is None or plan.format != FORMAT:
+        raise PlanError(
+            f"{path}: this is not a home plan; choose a file that landmark-drills wrote, "
+            f"its name ends in {SUFFIX}"
+        )
+    _check(plan, str(path))
+    return plan
+
+
+def plan_of(pupil: Pupil) -> HomePlan | None:
+    """Give the plan that holds for a pupil, or None. PlanError if its file was damaged."""
+    path = pupil.folder / f"{pupil.nickname}{SUFFIX}"
+    return read_plan(path) if path.is_file() else None
+
+
+def _check(plan: HomePlan, where: str) -> None:
+    try:
+        checked_nickname(plan.pupil)
+        cards = plan.asked()
+    except ValueError as error:
+        raise PlanError(f"{where}: {error}; make the plan anew") from None
+    if not cards:
+        raise PlanError(f"{where}: it holds no cards; choose at least one note")
+    if len(set(cards)) < len(cards):
+        raise PlanError(f"{where}: a card is listed twice; keep one of each")
+    if not 1 <= plan.minutes <= LONGEST_MINUTES:
+        raise PlanError(
+            f"{where}: {plan.minutes} minutes is no practice time; put 1 to {LONGEST_MINUTES}"
+        )
+    if plan.made.tzinfo is None:
+        raise PlanError(f"{where}: its date has no time zone; make the plan anew")

@@ -1,0 +1,1 @@
+"""What the session files say about each note, each pupil and the studio."""

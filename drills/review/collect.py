@@ -1,0 +1,264 @@
+"""Folds a pupil's session files into a small record per card, one file at a time.
+
+What is kept does not grow with the number of sessions: the latest answers of each card, whole
+counts of everything else, and the latest sessions. Medians over the latest answers are exact,
+and they are what a teacher asks for: an answer of last year says nothing about today.
+"""
+
+from __future__ import annotations
+
+from collections import Counter, deque
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
+from datetime import datetime, timedelta
+from itertools import groupby
+from pathlib import Path
+from statistics import median
+
+import msgspec
+
+from drills.card import Card, Kind, parse_card
+from drills.log import Header, SessionFileError, read_header
+from landmarks.answer import Verdict
+
+LATEST_ANSWERS = 60
+"""How many answers of a card are kept: two or three months of practice. The learning model gives
+the same state from these as from all answers for all but 3 in 1000 notes."""
+LATEST_SESSIONS = 60
+READING_KINDS = frozenset({Kind.LANDMARK, Kind.STEP, Kind.PIECE})
+
+
+@dataclass(frozen=True)
+class SessionSummary:
+    """One session: when it began, how long it was, and its counted reading answers.
+
+    `median_seconds` is over the right ones, None if there was none.
+    """
+
+    started: datetime
+    minutes: float
+    answers: int
+    right: int
+    median_seconds: float | None
+
+
+@dataclass(frozen=True)
+class GivenAnswer:
+    """A counted answer: when, in the session that began when, how fast, and what it was.
+
+    It is `right` if its verdict is exact.
+    """
+
+    at: datetime
+    session: datetime
+    seconds: float
+    played: int
+    verdict: Verdict
+    right: bool
+
+
+@dataclass(frozen=True)
+class CardRecord:
+    """What is kept of one card: its latest counted answers, oldest first, and whole counts.
+
+    `counted` is over all sessions; `left_out` counts the answers that were kept out of the
+    statistics, by reason.
+    """
+
+    card: Card
+    latest: tuple[GivenAnswer, ...]
+    counted: int
+    left_out: Mapping[str, int]
+
+
+@dataclass(frozen=True)
+class PupilRecord:
+    """What is kept of one pupil: cards in their order, the latest sessions, oldest first.
+
+    `landmarks` is the name of the landmark set of the latest session, `unreadable` holds the
+    names of the files that are no session files.
+    """
+
+    nickname: str
+    landmarks: str | None
+    cards: tuple[CardRecord, ...]
+    sessions: tuple[SessionSummary, ...]
+    session_count: int
+    unreadable: tuple[str, ...]
+
+
+def collect(
+    nickname: str,
+    paths: Sequence[Path],
+    until: datetime | None = None,
+    advance: Callable[[], None] = lambda: None,
+) -> PupilRecord:
+    """Fold session files, which their names put in order of time, into a record.
+
+    Sessions that began after `until` are passed over. `advance` is called once a file. OSError
+    if a file cannot be read.
+    """
+    fold = _Fold(until)
+    for copies in _same_session(paths):
+        fold.take(max(copies, key=lambda path: path.stat().st_size) if copies[1:] else copies[0])
+        for _ in copies:
+            advance()
+    return fold.record(nickname)
+
+
+def _same_session(paths: Sequence[Path]) -> Iterable[list[Path]]:
+    """Put together the files whose names begin with the same start time and session id.
+
+    A file manager names a copy `name (1).jsonl` or `name copy.jsonl`.
+    """
+    length = len("2026-01-31T16-00-00_01234567")
+    for _, copies in groupby(sorted(paths), key=lambda path: path.name[:length]):
+        yield list(copies)
+
+
+class _AnswerLine(msgspec.Struct, tag_field="event", tag="answer", gc=False):
+    """The parts of an answer's line that the review needs, and the session it was given in."""
+
+    t: float
+    id: str
+    verdict: Verdict
+    played: int
+    ms: float
+    counted: bool = False
+    why_not: str | None = None
+    session: datetime | None = msgspec.field(default=None, name="no field of the file")
+
+
+class _CardLine(msgspec.Struct, tag_field="event", tag="card", gc=False):
+    """A line that the review passes over, as the following ones."""
+
+
+class _KeyLine(msgspec.Struct, tag_field="event", tag="key", gc=False):
+    pass
+
+
+class _PianoLine(msgspec.Struct, tag_field="event", tag="piano", gc=False):
+    pass
+
+
+class _EndLine(msgspec.Struct, tag_field="event", tag="end", gc=False):
+    pass
+
+
+_lines = msgspec.json.Decoder(_AnswerLine | _CardLine | _KeyLine | _PianoLine | _EndLine)
+
+
+class _Tally:
+    """What is kept of one card while files are folded."""
+
+    __slots__ = ("counted", "latest", "left_out")
+
+    def __init__(self) -> None:
+        self.latest: deque[_AnswerLine] = deque(maxlen=LATEST_ANSWERS)
+        self.counted = 0
+        self.left_out: Counter[str] = Counter()
+
+
+class _Tallies(dict[str, _Tally]):
+    """The tallies by card id, made as they are asked for."""
+
+    def __missing__(self, card_id: str) -> _Tally:
+        self[card_id] = tally = _Tally()
+        return tally
+
+
+@dataclass
+class _Fold:
+    until: datetime | None = None
+    tallies: _Tallies = field(default_factory=_Tallies)
+    sessions: deque[tuple[datetime, list[_AnswerLine]]] = field(
+        default_factory=lambda: deque(maxlen=LATEST_SESSIONS)
+    )
+    count: int = 0
+    landmarks: str | None = None
+    unreadable: list[str] = field(default_factory=list)
+
+    def take(self, path: Path) -> None:
+        """Fold one file."""
+        with path.open("rb") as file:
+            try:
+                header = read_header(file.readline(), path)
+            except SessionFileError:
+                self.unreadable.append(path.name)
+                return
+            if self.until is None or header.started <= self.until:
+                self._take_lines(header, file.read())
+
+    def _take_lines(self, header: Header, lines: bytes) -> None:
+        # A million answers pass here, so nothing is done for one that can be done at the end.
+        started, tallies, answers = header.started, self.tallies, _answers_in(lines)
+        for answer in answers:
+            tally = tallies[answer.id]
+            if answer.counted:
+                answer.session = started
+                tally.counted += 1
+                tally.latest.append(answer)
+            else:
+                tally.left_out[answer.why_not or "not counted"] += 1
+        self.sessions.append((started, answers))
+        self.count += 1
+        self.landmarks = header.set
+
+    def record(self, nickname: str) -> PupilRecord:
+        """Give what has been kept."""
+        records = [
+            found for id_, tally in self.tallies.items() if (found := _card_record(id_, tally))
+        ]
+        return PupilRecord(
+            nickname=nickname,
+            landmarks=self.landmarks,
+            cards=tuple(sorted(records, key=lambda record: record.card)),
+            sessions=tuple(_summary(*session) for session in self.sessions),
+            session_count=self.count,
+            unreadable=tuple(self.unreadable),
+        )
+
+
+def _summary(started: datetime, answers: Sequence[_AnswerLine]) -> SessionSummary:
+    reading = [a for a in answers if a.counted and a.id.partition("/")[0] in READING_KINDS]
+    right = [answer.ms for answer in reading if answer.verdict is Verdict.EXACT]
+    minutes = answers[-1].t / 60_000 if answers else 0.0
+    middle = median(right) / 1000 if right else None
+    return SessionSummary(started, minutes, len(reading), len(right), middle)
+
+
+def _answers_in(lines: bytes) -> list[_AnswerLine]:
+    """Parse lines at one go, or one by one if a line among them is cut short or unknown."""
+    try:
+        return [line for line in _lines.decode_lines(lines) if type(line) is _AnswerLine]
+    except (msgspec.DecodeError, UnicodeDecodeError):
+        return list(_whole_answers(lines))
+
+
+def _whole_answers(lines: bytes) -> Iterator[_AnswerLine]:
+    for text in lines.split(b"\n"):
+        try:
+            line = _lines.decode(text)
+        except (msgspec.DecodeError, UnicodeDecodeError):
+            continue
+        if type(line) is _AnswerLine:
+            yield line
+
+
+def _card_record(card_id: str, tally: _Tally) -> CardRecord | None:
+    """Give a tally as a record; None for a card of a later version's kind."""
+    try:
+        card = parse_card(card_id)
+    except ValueError:
+        return None
+    latest = tuple(_given(answer) for answer in tally.latest)
+    return CardRecord(card, latest, tally.counted, dict(tally.left_out))
+
+
+def _given(answer: _AnswerLine) -> GivenAnswer:
+    assert answer.session is not None
+    at = answer.session + timedelta(milliseconds=answer.t)
+    verdict = answer.verdict
+    return GivenAnswer(
+        at, answer.session, answer.ms / 1000, answer.played, verdict, verdict is Verdict.EXACT
+    )

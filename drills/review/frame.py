@@ -1,0 +1,49 @@
+"""What every page of the review has in common: one file that asks the network for nothing."""
+
+from __future__ import annotations
+
+from datetime import datetime
+from html import escape
+from importlib import resources
+
+from drills.response import State
+from drills.review.stave_picture import HATCHING, note_sample
+
+STATE_WORDS = {
+    State.INK: "in ink: secured",
+    State.PENCIL: "in pencil: not yet secured",
+    State.FADED: "faded: was secured, to be shown again",
+    State.NEW: "dotted: not met yet",
+}
+
+
+def framed(title: str, content: str) -> str:
+    """Give a whole page around its content, which is HTML already; `title` is not."""
+    style = resources.files("drills.review").joinpath("page.css").read_text(encoding="utf-8")
+    return f"""<!DOCTYPE html>
+<html lang="en-GB">
+<head>
+<meta charset="utf-8">
+<meta name="viewport" content="width=device-width, initial-scale=1">
+<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'">
+<title>{escape(title)}</title>
+<style>
+{style}</style>
+</head>
+<body>
+<svg width="0" height="0" style="position:absolute" aria-hidden="true"><defs>{HATCHING}</defs></svg>
+{content}
+</body>
+</html>
+"""
+
+
+def legend() -> str:
+    """Explain how notes are drawn."""
+    items = "".join(f"<li>{note_sample(s)} {words}</li>" for s, words in STATE_WORDS.items())
+    return f'<ul class="legend">{items}</ul>'
+
+
+def long_day(moment: datetime) -> str:
+    """Write a day: "3 March 2026"."""
+    return f"{moment.day} {moment:%B %Y}"

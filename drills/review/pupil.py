@@ -1,0 +1,159 @@
+"""The review of one pupil: every note, the troubles, what changed and what to do next."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+
+from drills.card import Card, Kind, cards_of
+from drills.planner import Planner
+from drills.response import Response, Standing, State
+from drills.review.collect import PupilRecord, SessionSummary
+from drills.review.findings import find_troubles
+from drills.review.notes import NoteReview, note_reviews
+from drills.review.statistics import Estimate, median_of
+from drills.review.trouble import Finding
+from landmarks.sets import DEFAULT_SET, built_in_sets
+
+SINCE_LESSON = timedelta(days=7)
+"""How far back the last lesson lies when no date is given: lessons are weekly."""
+LATELY = timedelta(days=14)
+
+
+@dataclass(frozen=True)
+class Change:
+    """A note whose state is not what it was."""
+
+    card: Card
+    before: State
+    after: State
+
+
+@dataclass(frozen=True)
+class PupilReview:
+    """All that is told of one pupil at `now`, an aware datetime.
+
+    `key_finding` is the time to press a key that is shown, None before it was measured.
+    `sessions` are the latest ones, oldest first; `changes` are those since `since`.
+    """
+
+    nickname: str
+    now: datetime
+    since: datetime
+    notes: tuple[NoteReview, ...]
+    key_finding: Estimate | None
+    sessions: tuple[SessionSummary, ...]
+    session_count: int
+    troubles: tuple[Finding, ...]
+    changes: tuple[Change, ...]
+    next_step: str
+    unreadable: tuple[str, ...]
+
+    def count(self, state: State) -> int:
+        """Count the notes in a state."""
+        return sum(note.standing.state is state for note in self.notes)
+
+    @property
+    def sessions_lately(self) -> int:
+        """How many sessions began in the last 14 days."""
+        return sum(self.now - LATELY <= session.started <= self.now for session in self.sessions)
+
+    @property
+    def last_practised(self) -> datetime | None:
+        """When the latest session began."""
+        return self.sessions[-1].started if self.sessions else None
+
+
+def review_pupil(record: PupilRecord, now: datetime, since: datetime | None = None) -> PupilReview:
+    """Review a pupil at `now`; `since` is the last lesson, a week before `now` unless given."""
+    since = since or now - SINCE_LESSON
+    cards = _cards(record)
+    before, standings = _standings(cards, _responses(record), (since, now))
+    key_seconds = [
+        answer.seconds
+        for found in record.cards
+        if found.card.kind is Kind.KEY
+        for answer in found.latest
+        if answer.right
+    ]
+    notes = note_reviews(record.cards, standings, key_seconds)
+    troubles = find_troubles(record, notes, key_seconds, now)
+    return PupilReview(
+        nickname=record.nickname,
+        now=now,
+        since=since,
+        notes=notes,
+        key_finding=median_of(key_seconds) if key_seconds else None,
+        sessions=record.sessions,
+        session_count=record.session_count,
+        troubles=troubles,
+        changes=tuple(_changes(notes, before)),
+        next_step=_next_step(troubles, notes),
+        unreadable=record.unreadable,
+    )
+
+
+def _cards(record: PupilRecord) -> tuple[Card, ...]:
+    """Give the cards of the pupil's landmark set, then those met beyond it."""
+    sets = built_in_sets()
+    of_set = cards_of(sets.get(record.landmarks or DEFAULT_SET, sets[DEFAULT_SET]))
+    met = (found.card for found in record.cards if found.card.kind is not Kind.CONTOUR)
+    return tuple(dict.fromkeys((*of_set, *met)))
+
+
+def _responses(record: PupilRecord) -> list[Response]:
+    """Give the latest answers of all cards, oldest first."""
+    responses = [
+        Response(found.card, answer.at, answer.seconds, answer.right, answer.played)
+        for found in record.cards
+        for answer in found.latest
+    ]
+    responses.sort(key=lambda response: response.at)
+    return responses
+
+
+def _standings(
+    cards: Sequence[Card], responses: Sequence[Response], moments: Sequence[datetime]
+) -> list[dict[Card, Standing]]:
+    """Give the standing of every card at each of several moments, the earliest first."""
+    asked = [card for card in cards if card.kind is not Kind.KEY]
+    planner, known = Planner(cards), 0
+    found = []
+    for moment in moments:
+        for response in responses[known:]:
+            if response.at >= moment:
+                break
+            planner.record(response)
+            known += 1
+        found.append({card: planner.standing(card, moment) for card in asked})
+    return found
+
+
+def _changes(notes: Iterable[NoteReview], before: dict[Card, Standing]) -> Iterator[Change]:
+    for note in notes:
+        earlier, state = before[note.card].state, note.standing.state
+        if earlier is not state:
+            yield Change(note.card, earlier, state)
+
+
+def _next_step(troubles: Sequence[Finding], notes: Sequence[NoteReview]) -> str:
+    """Say what to do next, with its reason: the first trouble's advice, or the next note."""
+    if troubles:
+        return troubles[0].advice
+    faded = [note for note in notes if note.standing.state is State.FADED]
+    if faded:
+        return (
+            f"Begin the next lesson with {faded[0].name}, because it was secured and has not "
+            "been shown to hold lately."
+        )
+    pencilled = [note for note in notes if note.standing.state is State.PENCIL]
+    if pencilled:
+        weakest = min(pencilled, key=lambda note: note.standing.p_secured)
+        return (
+            f"Keep {weakest.name} in the warm-up, because it is the note furthest from secured: "
+            f"{weakest.standing.why[0].lower()}{weakest.standing.why[1:]}"
+        )
+    if any(note.standing.state is State.NEW for note in notes):
+        return "Bring in the next landmark, because every note met so far is secured."
+    return "Choose a piece that uses these notes, because every note of the set is secured."

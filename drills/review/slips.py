@@ -1,0 +1,100 @@
+"""Troubles of misreading: a kind of slip that keeps coming back, and haste."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator, Sequence
+from statistics import median
+
+from drills.review.notes import note_name
+from drills.review.statistics import share_of
+from drills.review.trouble import (
+    Finding,
+    Reading,
+    Trouble,
+    accuracy_of,
+    listed,
+    parted,
+    percent,
+    slow_from,
+)
+from landmarks.answer import Verdict
+
+FEWEST_SLIPS = 4
+SYSTEMATIC_SHARE = 0.2
+"""A kind of slip is systematic if surely more than this share of the wrong answers is of it."""
+SLIPS_WORTH_TELLING = 0.03
+"""... and at least this share of all answers."""
+CARELESS = 0.9
+"""Secured means at least 9 right in 10; surely below it is careless, if it is also fast."""
+HASTE = 0.9
+"""Careless answers come sooner than the right ones: in less than this share of their time."""
+
+_SLIP_TROUBLES = {
+    Verdict.CLEF: (
+        Trouble.CLEF,
+        "played where the note would be in the other clef",
+        "Name the clef and its landmark aloud before each note is played",
+    ),
+    Verdict.DIRECTION: (
+        Trouble.DIRECTION,
+        "stepped away from the landmark in the wrong direction",
+        "Trace each step with a finger, up or down, before it is played",
+    ),
+    Verdict.OCTAVE: (
+        Trouble.OCTAVE,
+        "played with the right letter in the wrong octave",
+        "Find each landmark's own key first and keep the hand over it",
+    ),
+}
+
+
+def systematic_slips(recent: Sequence[Reading]) -> Iterator[Finding]:
+    """Find the kinds of slip that make up a good part of the wrong answers."""
+    wrong = [reading for reading in recent if not reading.given.right]
+    kinds = Counter(reading.given.verdict for reading in wrong)
+    for verdict, count in kinds.most_common():
+        slips = [reading for reading in wrong if reading.given.verdict is verdict]
+        sessions = {reading.given.session for reading in slips}
+        share = share_of(count, len(wrong)).low or 0.0
+        told = count >= FEWEST_SLIPS and count / len(recent) >= SLIPS_WORTH_TELLING
+        if verdict not in _SLIP_TROUBLES or not told or len(sessions) < 2:
+            continue
+        if share > SYSTEMATIC_SHARE:
+            trouble, happened, advice = _SLIP_TROUBLES[verdict]
+            cards = tuple(card for card, _ in Counter(r.card for r in slips).most_common(3))
+            where = listed([note_name(card) for card in cards])
+            yield Finding(
+                trouble,
+                f"{count} of the latest {len(wrong)} wrong answers were {happened}, most often "
+                f"at {where}.",
+                f"{advice}, beginning with {note_name(cards[0])}, because {count} of "
+                f"{len(wrong)} wrong answers were {happened}.",
+                cards,
+            )
+
+
+def careless(recent: Sequence[Reading], key: float | None) -> Iterator[Finding]:
+    """Find haste: quick answers all over the set, the wrong ones quicker than the right."""
+    right, wrong = parted(recent)
+    if len(wrong) < FEWEST_SLIPS or not right:
+        return
+    quick, hasty = median(right), median(wrong)
+    fast = quick <= slow_from(key)
+    if fast and hasty < HASTE * quick and _is_low_without_the_worst_note(recent):
+        shown = f"the wrong answers come in {hasty:.1f} s, the right ones in {quick:.1f} s"
+        yield Finding(
+            Trouble.CARELESS,
+            f"Only {percent(accuracy_of(recent))} are right although the notes are known: {shown}.",
+            "Ask for ten right in a row, as slowly as needed, before the speed returns, because "
+            f"{shown}.",
+        )
+
+
+def _is_low_without_the_worst_note(recent: Sequence[Reading]) -> bool:
+    """Tell whether surely too few are right even without the note most often missed."""
+    missed = Counter(reading.card for reading in recent if not reading.given.right)
+    ((worst, _),) = missed.most_common(1)
+    others = [reading for reading in recent if reading.card != worst]
+    high = accuracy_of(others).high if others else None
+    return high is not None and high < CARELESS

@@ -1,0 +1,106 @@
+"""Troubles of time: reading that is sure but slow, and a note that stays behind the others."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterator, Sequence
+from statistics import median
+
+from drills.card import Card
+from drills.review.notes import NoteReview
+from drills.review.statistics import median_of, trend_of
+from drills.review.trouble import (
+    Finding,
+    Reading,
+    Trouble,
+    accuracy_of,
+    capital,
+    parted,
+    percent,
+    slow_from,
+)
+
+SURE = 0.85
+"""Near the success rate at which learning is quickest (Wilson et al. 2019: 85%)."""
+SLOWER_NOTE = 1.4
+COUNTED_ANSWERS = 100
+CHANCE = 0.001
+"""Below the usual limit, because answers to the same note are alike."""
+
+
+def slow(recent: Sequence[Reading], key: float | None) -> Iterator[Finding]:
+    """Find reading that is surely right and surely slow; `key` is the key-finding time."""
+    right, _ = parted(recent)
+    if not right:
+        return
+    accuracy, seconds = accuracy_of(recent), median_of(right)
+    sure = accuracy.low is not None and accuracy.low >= SURE
+    if not sure or seconds.low is None or seconds.low <= slow_from(key):
+        return
+    compared = f", where finding a key takes {key:.1f} s" if key else ""
+    told = f"{percent(accuracy)} are right, but it takes {seconds.value:.1f} s{compared}"
+    if _counts_up(recent):
+        yield Finding(
+            Trouble.SLOW,
+            f"{told}; the higher the note lies above the bottom line, the longer it takes, as if "
+            "counted up from there.",
+            "Show a landmark for a moment, cover it, and have its key found from memory, because "
+            "the times grow with the height on the stave, as if the notes were counted up.",
+        )
+    else:
+        yield Finding(
+            Trouble.SLOW,
+            f"{told}.",
+            f"Play known landmarks in short, lively rounds without naming them, because {told}.",
+        )
+
+
+def _counts_up(recent: Sequence[Reading]) -> bool:
+    """Tell whether the times of right answers surely grow with the height on the stave."""
+    right = [reading for reading in recent if reading.given.right][-COUNTED_ANSWERS:]
+    heights = [max(0, reading.card.clef.position(reading.card.target)) for reading in right]
+    trend = trend_of(heights, [reading.given.seconds for reading in right])
+    return trend is not None and trend.low > 0 and trend.p < CHANCE
+
+
+def stuck_note(recent: Sequence[Reading], notes: Sequence[NoteReview]) -> Iterator[Finding]:
+    """Find the note that is surely worse than all the others together."""
+    answers: dict[Card, list[Reading]] = defaultdict(list)
+    for reading in recent:
+        answers[reading.card].append(reading)
+    # Every note is looked at, so each may err with its part of one in twenty only.
+    confidence = 1 - 0.05 / max(1, len(answers))
+    stuck = []
+    for note in notes:
+        own = answers.get(note.card, [])
+        others = [
+            reading for card, given in answers.items() if card != note.card for reading in given
+        ]
+        if own and others and (told := _worse(own, others, confidence)):
+            stuck.append((accuracy_of(own).value, note, told))
+    if stuck:
+        _, note, told = min(stuck, key=lambda entry: entry[0])
+        slip = ""
+        if note.slip is not None:
+            slip = f", most often with {note.slip.name} played instead"
+        yield Finding(
+            Trouble.NOTE,
+            f"{capital(note.name)} stays behind the other notes: {told}{slip}.",
+            f"Give {note.name} a picture of its own this week, its place on the stave beside its "
+            f"key, because {told}{slip}.",
+            (note.card,),
+        )
+
+
+def _worse(own: Sequence[Reading], others: Sequence[Reading], confidence: float) -> str | None:
+    accuracy, usual = accuracy_of(own, confidence), accuracy_of(others, confidence)
+    assert accuracy.high is not None and usual.low is not None
+    if accuracy.high < usual.low:
+        return f"{percent(accuracy)} are right, of the others {percent(usual)}"
+    right, right_others = parted(own)[0], parted(others)[0]
+    if not right or not right_others:
+        return None
+    seconds, usual_seconds = median_of(right, confidence), median(right_others)
+    if seconds.low is not None and seconds.low > SLOWER_NOTE * usual_seconds:
+        return f"it takes {seconds.value:.1f} s, the others {usual_seconds:.1f} s"
+    return None

@@ -1,0 +1,87 @@
+"""A trouble of a pupil, as the review tells it, and the answers it is read from."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import datetime
+from enum import StrEnum
+
+from drills.card import Card
+from drills.model import facts
+from drills.review.collect import GivenAnswer
+from drills.review.statistics import CONFIDENCE, Estimate, share_of
+
+
+class Trouble(StrEnum):
+    """What kind of trouble it is."""
+
+    CLEF = "clef confusion"
+    DIRECTION = "steps taken the wrong way"
+    OCTAVE = "right letter, wrong octave"
+    GAP = "forgotten over a gap"
+    CARELESS = "fast but careless"
+    SLOW = "sure but slow"
+    NOTE = "stuck on one note"
+    QUIET = "little practice"
+
+
+@dataclass(frozen=True)
+class Finding:
+    """A trouble, what shows it, and what to do about it with the reason; each a sentence."""
+
+    trouble: Trouble
+    evidence: str
+    advice: str
+    cards: tuple[Card, ...] = ()
+    """The notes it is about, if it is about some."""
+
+
+@dataclass(frozen=True)
+class Reading:
+    """One counted answer to a card that asked for a note on the stave."""
+
+    card: Card
+    given: GivenAnswer
+
+
+def parted(readings: Sequence[Reading]) -> tuple[list[float], list[float]]:
+    """Give the seconds of the right and of the wrong answers."""
+    right = [reading.given.seconds for reading in readings if reading.given.right]
+    wrong = [reading.given.seconds for reading in readings if not reading.given.right]
+    return right, wrong
+
+
+def accuracy_of(readings: Sequence[Reading], confidence: float = CONFIDENCE) -> Estimate:
+    """Give the share of right answers. ValueError if there is no answer."""
+    right = sum(reading.given.right for reading in readings)
+    return share_of(right, len(readings), confidence)
+
+
+def slow_from(key: float | None) -> float:
+    """Give the seconds from which reading is slow, for a pupil's key-finding time.
+
+    That is where the learning model's fluent time ends.
+    """
+    finding = facts.KEY_SECONDS.value if key is None else key
+    return min(facts.FLUENT_CAP.value, facts.FLUENT_FACTOR.value * finding)
+
+
+def percent(share: Estimate) -> str:
+    """Write a share: "85%"."""
+    return f"{share.value:.0%}"
+
+
+def day_of(moment: datetime) -> str:
+    """Write a day: "3 March"."""
+    return f"{moment.day} {moment:%B}"
+
+
+def listed(names: Sequence[str]) -> str:
+    """Write names one after the other: "treble G, bass F and middle C"."""
+    return " and ".join(part for part in (", ".join(names[:-1]), *names[-1:]) if part)
+
+
+def capital(text: str) -> str:
+    """Begin a sentence."""
+    return text[:1].upper() + text[1:]

@@ -1,0 +1,109 @@
+"""The review of the studio: who practised, who is stuck where, what is slow for everyone."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from datetime import datetime
+from statistics import median
+
+from drills.card import Card, Kind
+from drills.review.notes import FEWEST_SESSIONS_FOR_A_CURVE, NoteReview, note_name
+from drills.review.pupil import PupilReview
+
+SLOWER_SHARE = 1.2
+"""A landmark is slow for a pupil at this many times the pupil's usual note ..."""
+OF_PUPILS = 0.8
+"""... and slow for everyone if it is so for this share of the pupils who know it ..."""
+FEWEST_PUPILS = 4
+"""... of whom there are at least so many: by chance alone all four would be in 1 of 16 studios."""
+
+
+@dataclass(frozen=True)
+class LandmarkAcrossPupils:
+    """One landmark: each pupil's time as a multiple of the same pupil's usual note."""
+
+    card: Card
+    ratios: tuple[tuple[str, float], ...]
+
+    @property
+    def slow_for(self) -> tuple[str, ...]:
+        """The pupils for whom it is slow."""
+        return tuple(pupil for pupil, ratio in self.ratios if ratio >= SLOWER_SHARE)
+
+    @property
+    def is_slow_for_everyone(self) -> bool:
+        """Whether it is slow for nearly all of enough pupils."""
+        slow, known = len(self.slow_for), len(self.ratios)
+        return known >= FEWEST_PUPILS and slow >= OF_PUPILS * known
+
+
+@dataclass(frozen=True)
+class StudioReview:
+    """All pupils at `now`, and the landmarks from the slowest to the quickest."""
+
+    now: datetime
+    pupils: tuple[PupilReview, ...]
+    landmarks: tuple[LandmarkAcrossPupils, ...]
+
+    def sentence(self) -> str:
+        """Say which landmark is slow for everyone, or that none is."""
+        slow = [landmark for landmark in self.landmarks if landmark.is_slow_for_everyone]
+        if not slow:
+            return "No landmark is slow for everyone."
+        worst = slow[0]
+        middle = median(ratio for _, ratio in worst.ratios)
+        name = note_name(worst.card)
+        return (
+            f"{name[0].upper()}{name[1:]} is slow for {len(worst.slow_for)} of "
+            f"{len(worst.ratios)} pupils: it takes {middle:.1f} times as long as their usual "
+            "note. Teach it anew to all of them."
+        )
+
+
+def review_studio(pupils: Iterable[PupilReview], now: datetime) -> StudioReview:
+    """Put the reviews of all pupils together."""
+    reviews = tuple(sorted(pupils, key=lambda review: review.nickname.casefold()))
+    landmarks = sorted(
+        _landmarks(reviews),
+        key=lambda landmark: -median(ratio for _, ratio in landmark.ratios),
+    )
+    return StudioReview(now, reviews, tuple(landmarks))
+
+
+def _landmarks(reviews: Sequence[PupilReview]) -> Iterator[LandmarkAcrossPupils]:
+    cards = sorted(
+        {
+            note.card
+            for review in reviews
+            for note in review.notes
+            if note.card.kind is Kind.LANDMARK
+        }
+    )
+    for card in cards:
+        ratios = tuple(
+            (review.nickname, ratio)
+            for review in reviews
+            if (ratio := _ratio(card, review.notes)) is not None
+        )
+        if ratios:
+            yield LandmarkAcrossPupils(card, ratios)
+
+
+def _ratio(card: Card, notes: Sequence[NoteReview]) -> float | None:
+    """Give how many times as long a note takes as the others, None if too little is known.
+
+    It is the median over the sessions in which the note was found: each compares it with the
+    other notes of the same day, so that what was learnt since does not count.
+    """
+    others: dict[datetime, list[float]] = defaultdict(list)
+    own: dict[datetime, float] = {}
+    for note in notes:
+        for point in note.curve:
+            if note.card == card:
+                own[point.session] = point.seconds
+            else:
+                others[point.session].append(point.seconds)
+    ratios = [time / median(others[day]) for day, time in own.items() if others[day]]
+    return median(ratios) if len(ratios) >= FEWEST_SESSIONS_FOR_A_CURVE else None

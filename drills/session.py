@@ -1,0 +1,377 @@
+"""A practice session as a pure state machine: (event, time) in, effects out.
+
+The same code runs the window, a replay and a simulated pupil. Times are milliseconds since the
+session's start; the machine has no clock of its own. What falls due between two events (an
+answer that settles, the next card) happens at its own due time, however late the next event
+comes, so that the same events give the same session.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, replace
+from datetime import datetime, timedelta
+from typing import Literal, Protocol
+
+from drills.card import Card, Kind
+from drills.events import (
+    Begin,
+    Event,
+    KeyPressed,
+    KeyReleased,
+    OnScreen,
+    PianoFound,
+    PianoLost,
+    Stop,
+    TimePassed,
+)
+from drills.log import Answered, CardShown, Ended, KeyMoved, PianoChanged
+from drills.piano.tuning import MiddleCQuestion, unshifted
+from drills.response import Response, Standing, State
+from drills.signpost import landmark_beside
+from drills.touch import Press, parted
+from drills.view import Effect, Help, Phase, Present, RememberPiano, View, Write
+from landmarks.answer import Answer, Verdict, judge
+from landmarks.names import LETTER, Naming
+from landmarks.pitch import MIDDLE_C, Pitch
+from landmarks.sets import LandmarkSet
+from landmarks.stave import TREBLE
+
+SETTLE_MS = 50.0
+"""Keys that go down within this time belong to one touch. Common practice, no source."""
+TOO_SOON_MS = 150.0
+"""An answer sooner than this began before the card was seen: the floor of simple reaction
+times is near 100 ms (Luce 1986, from memory), and choosing a key adds to it."""
+PAUSE_MS = 30_000.0
+"""Beyond this the pupil was away or helped, not reading. Common practice, no source."""
+RIGHT_MS = 900.0
+"""How long a found note is looked at before the next card."""
+RIGHT_AFTER_HELP_MS = 1600.0
+
+MIDDLE_C_CARD = Card(Kind.KEY, TREBLE, MIDDLE_C, MIDDLE_C)
+
+
+class CardChooser(Protocol):
+    """What a session needs of a planner."""
+
+    def next(self, now: datetime) -> Card | None:
+        """Give the next card, or None when the session should end."""
+
+    def record(self, response: Response) -> None:
+        """Take in the first answer to a card."""
+
+    def standing(self, card: Card, now: datetime) -> Standing:
+        """Say what is known about a card."""
+
+
+@dataclass(frozen=True)
+class _Due:
+    t: float
+    action: Callable[[float], Iterator[Effect]]
+
+
+class Drill:
+    """One session: feed it events in the order they come, carry out the effects it gives."""
+
+    def __init__(
+        self,
+        planner: CardChooser,
+        landmarks: LandmarkSet,
+        started: datetime,
+        naming: Naming = LETTER,
+    ) -> None:
+        """Prepare a session that starts at the aware datetime `started`, which is t = 0."""
+        self._planner = planner
+        self._landmarks = landmarks
+        self._started = started
+        self._naming = naming
+        self.view = View()
+        self._shown_at: float | None = None
+        self._attempt = 1
+        self._misses = 0
+        self._interruption: str | None = None
+        self._put_aside: tuple[Card, str | None] | None = None
+        self._touch: list[Press] = []
+        self._due: _Due | None = None
+        self._piano: PianoFound | None = None
+        self._shift = 0
+        self._tuning = MiddleCQuestion()
+
+    def handle(self, event: Event, t: float) -> list[Effect]:
+        """Take in what happened at `t` (milliseconds); give what is to be done, in order."""
+        effects = list(self._fall_due(t))
+        if self.view.phase is not Phase.FINISHED:
+            effects += self._respond(event, t)
+        return effects
+
+    @property
+    def due(self) -> float | None:
+        """When (milliseconds) something happens of itself, if nothing else comes before."""
+        return None if self._due is None else self._due.t
+
+    def preview(self, key: int) -> View:
+        """Give what would be seen at once if this key alone went down now; nothing changes."""
+        answer = self.view.answer if self.view.tuning else self._judged(key)
+        return replace(self.view, answer=answer, held=frozenset({key}))
+
+    def _fall_due(self, t: float) -> Iterator[Effect]:
+        while self._due is not None and self._due.t <= t:
+            due, self._due = self._due, None
+            yield from due.action(due.t)
+
+    def _respond(self, event: Event, t: float) -> Iterator[Effect]:
+        match event:
+            case Begin():
+                yield from self._next_card(t)
+            case OnScreen(showing):
+                yield from self._on_screen(showing, t)
+            case KeyPressed():
+                yield from self._pressed(event, t)
+            case KeyReleased(key, velocity, channel):
+                yield Write(
+                    KeyMoved(t=_ms(t), key=key, velocity=velocity, channel=channel, on=False)
+                )
+                yield self._show(
+                    replace(self.view, held=self.view.held - {unshifted(key, self._shift)})
+                )
+            case PianoFound():
+                yield from self._piano_found(event, t)
+            case PianoLost(port):
+                yield from self._piano_lost(port, t)
+            case Stop(why):
+                yield from self._settle(t)
+                yield from self._finish(why, t)
+            case TimePassed():
+                pass
+
+    # Cards
+
+    def _next_card(self, t: float) -> Iterator[Effect]:
+        now = self._now(t)
+        tuning = self._piano is not None and self._piano.shift is None
+        self._interruption = None
+        card: Card | None
+        if tuning:
+            card = MIDDLE_C_CARD
+        elif self._put_aside is not None:
+            (card, self._interruption), self._put_aside = self._put_aside, None
+        else:
+            card = self._planner.next(now)
+        if card is None:
+            yield from self._finish("done", t)
+            return
+        state = State.NEW if card.kind is Kind.KEY else self._planner.standing(card, now).state
+        self._shown_at, self._attempt, self._misses = None, 1, 0
+        self._touch, self._tuning = [], MiddleCQuestion()
+        view = View(
+            showing=self.view.showing + 1, card=card, state=state, tuning=tuning,
+            help=Help.KEY if card.kind is Kind.KEY else Help.NONE,
+            held=self.view.held, piano_lost=self.view.piano_lost,
+        )  # fmt: skip
+        yield self._show(view)
+
+    def _on_screen(self, showing: int, t: float) -> Iterator[Effect]:
+        card = self.view.card
+        if card is None or showing != self.view.showing or self._shown_at is not None:
+            return
+        self._shown_at = t
+        yield Write(
+            CardShown(
+                t=_ms(t), id=card.id, kind=card.kind, clef=card.clef.name, target=card.key,
+                name=card.named(self._naming),
+            )
+        )  # fmt: skip
+
+    def _finish(self, why: str, t: float) -> Iterator[Effect]:
+        self._due = None
+        yield self._show(replace(self.view, phase=Phase.FINISHED, answer=None, help=Help.NONE))
+        yield Write(Ended(t=_ms(t), why=why))
+
+    # Keys
+
+    def _pressed(self, event: KeyPressed, t: float) -> Iterator[Effect]:
+        yield Write(
+            KeyMoved(
+                t=_ms(t), key=event.key, velocity=event.velocity, channel=event.channel, on=True
+            )
+        )
+        key = unshifted(event.key, self._shift)
+        if key is None:
+            return
+        self._touched(key, t)
+        yield self._show(replace(self.view, held=self.view.held | {key}, answer=self._at_once()))
+
+    def _touched(self, key: int, t: float) -> None:
+        """Add a key to the touch that is being made, if there is a card to answer."""
+        asked = self.view.phase is Phase.ASKED and self._shown_at is not None
+        again = any(press.key == key for press in self._touch)
+        if not asked or again or t < self._shown():
+            return
+        self._touch.append(Press(key, t))
+        if self._due is None:
+            self._due = _Due(t + SETTLE_MS, self._settle)
+
+    def _at_once(self) -> Answer | None:
+        """Give the answer to draw before the touch has settled: its right key or its first."""
+        if not self._touch or self.view.tuning:
+            return self.view.answer
+        keys = [press.key for press in self._touch]
+        right = self._card().key
+        return self._judged(right if right in keys else keys[0])
+
+    def _judged(self, key: int) -> Answer:
+        card = self._card()
+        return judge(card.target, card.clef, key, _stepped_from(card))
+
+    def _settle(self, t: float) -> Iterator[Effect]:
+        """Judge the touch that is being made, if there is one."""
+        touch, self._touch = self._touch, []
+        card = self.view.card
+        if card is None or not touch:
+            return
+        self._due = None
+        if self.view.tuning:
+            yield from self._tune(touch, t)
+            return
+        brushed, kept = parted(touch, card)
+        for press in brushed:
+            yield self._answered(press, Verdict.BRUSHED, "brushed")
+        if len(kept) > 1:
+            yield from self._clustered(kept[0])
+        else:
+            yield from self._answer(kept[0])
+
+    def _clustered(self, first: Press) -> Iterator[Effect]:
+        card = self._card()
+        yield self._answered(first, Verdict.CLUSTER, "cluster")
+        self._attempt += 1
+        answer = judge(card.target, card.clef, first.key)
+        yield self._show(replace(self.view, answer=replace(answer, verdict=Verdict.CLUSTER)))
+
+    def _answer(self, press: Press) -> Iterator[Effect]:
+        answer = self._judged(press.key)
+        why_not = self._why_not(press)
+        yield self._answered(press, answer.verdict, why_not)
+        right = answer.verdict is Verdict.EXACT
+        if why_not is None:
+            seconds = (press.t - self._shown()) / 1000
+            at = self._now(press.t)
+            self._planner.record(Response(self._card(), at, seconds, right, press.key))
+        if right:
+            yield from self._right(answer, press.t)
+        elif why_not == "too soon":
+            yield self._show(replace(self.view, answer=None))
+        else:
+            yield from self._wrong(answer)
+
+    def _right(self, answer: Answer, t: float) -> Iterator[Effect]:
+        look = RIGHT_AFTER_HELP_MS if self._attempt > 1 else RIGHT_MS
+        self._due = _Due(t + look, self._next_card)
+        yield self._show(replace(self.view, phase=Phase.RIGHT, answer=answer))
+
+    def _wrong(self, answer: Answer) -> Iterator[Effect]:
+        self._attempt += 1
+        self._misses += 1
+        card, misses = self._card(), self._misses
+        help_given = max(self.view.help, Help.LANDMARK * (misses >= 2), Help.KEY * (misses >= 3))
+        landmark = None if card.kind is Kind.KEY else landmark_beside(card, self._landmarks)
+        yield self._show(
+            replace(self.view, answer=answer, help=Help(help_given), landmark=landmark)
+        )
+
+    def _why_not(self, press: Press) -> str | None:
+        after = press.t - self._shown()
+        reasons = (
+            ("too soon", after < TOO_SOON_MS),
+            ("later attempt", self._attempt > 1),
+            (self._interruption, self._interruption is not None),
+            ("pause", after > PAUSE_MS),
+        )
+        return next((reason for reason, holds in reasons if holds), None)
+
+    def _answered(self, press: Press, verdict: Verdict, why_not: str | None) -> Effect:
+        hints = 0 if self._card().kind is Kind.KEY else int(self.view.help)
+        return Write(
+            Answered(
+                t=_ms(press.t), id=self._card().id, verdict=verdict, played=press.key,
+                ms=_ms(press.t - self._shown()), attempt=self._attempt, hints=hints,
+                counted=why_not is None, why_not=why_not,
+            )
+        )  # fmt: skip
+
+    # The piano
+
+    def _piano_found(self, event: PianoFound, t: float) -> Iterator[Effect]:
+        yield from self._settle(t)
+        self._piano, self._shift = event, event.shift or 0
+        yield self._piano_record(t, "found")
+        yield self._show(replace(self.view, piano_lost=False, held=frozenset()))
+        card = self.view.card
+        if card is None or self.view.phase is not Phase.ASKED:
+            return
+        if self._shown_at is not None:
+            self._interruption = self._interruption or "piano found"
+        if event.shift is None and not self.view.tuning:
+            # Its right key is not known on a piano that may be shifted.
+            self._put_aside = card, self._interruption
+            yield from self._next_card(t)
+
+    def _piano_lost(self, port: str, t: float) -> Iterator[Effect]:
+        if self._piano is None or self._piano.port != port:
+            return
+        yield from self._settle(t)
+        yield self._piano_record(t, "lost")
+        self._piano, self._shift, self._interruption = None, 0, "piano lost"
+        yield self._show(replace(self.view, piano_lost=True, held=frozenset()))
+        if self.view.tuning and self.view.phase is Phase.ASKED:
+            yield from self._next_card(t)
+
+    def _tune(self, touch: list[Press], t: float) -> Iterator[Effect]:
+        first, alone = touch[0], len(touch) == 1
+        shift = self._tuning.press(first.key) if alone else None
+        press = replace(first, key=first.key - (shift or 0))
+        verdict = judge(MIDDLE_C, TREBLE, press.key).verdict if alone else Verdict.CLUSTER
+        yield self._answered(press, verdict, "tuning")
+        if shift is None or self._piano is None:
+            self._attempt += 1
+            yield self._show(replace(self.view, tuning_again=True))
+            return
+        self._piano, self._shift = replace(self._piano, shift=shift), shift
+        yield self._piano_record(t, "tuned")
+        yield RememberPiano(self._piano.port, shift)
+        self.view = replace(self.view, held=frozenset(key - shift for key in self.view.held))
+        yield from self._right(judge(MIDDLE_C, TREBLE, press.key), press.t)
+
+    def _piano_record(self, t: float, change: Literal["lost", "found", "tuned"]) -> Effect:
+        piano = self._piano
+        assert piano is not None
+        return Write(
+            PianoChanged(
+                t=_ms(t), change=change, port=piano.port, clock=piano.clock, shift=piano.shift
+            )
+        )
+
+    # Small things
+
+    def _show(self, view: View) -> Effect:
+        self.view = view
+        return Present(view)
+
+    def _card(self) -> Card:
+        assert self.view.card is not None
+        return self.view.card
+
+    def _shown(self) -> float:
+        assert self._shown_at is not None
+        return self._shown_at
+
+    def _now(self, t: float) -> datetime:
+        return self._started + timedelta(milliseconds=t)
+
+
+def _ms(t: float) -> float:
+    return round(t, 3)
+
+
+def _stepped_from(card: Card) -> Pitch | None:
+    return card.anchor if card.steps else None

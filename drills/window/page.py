@@ -1,0 +1,253 @@
+"""The pages of the window, as layers: the practice page and the page that ends a session.
+
+Pure: a view and a size in, layers out. The window and the headless demonstration show the same.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from drills.card import Card, Kind
+from drills.engrave import palette
+from drills.engrave.layer import Box, Layer, rectangle, text
+from drills.engrave.stave_card import (
+    HIGHEST_POSITION,
+    LOWEST_POSITION,
+    Look,
+    StaveCard,
+    arrow,
+    clef_mark,
+    empty_card,
+    engraved_stave,
+    note,
+    stave_card,
+)
+from drills.response import State
+from drills.view import Help, Phase, View
+from drills.window.strip import Strip, drawn_strip, held_key, lit_key, strip_of, whole_piano
+from drills.window.words import Remark, remark
+from landmarks.answer import Answer, Verdict
+from landmarks.names import Naming, landmark_name
+from landmarks.stave import BASS, TREBLE, Clef, other_clef
+
+LANDMARK_X, PLAYED_X, ARROW_X, TARGET_X = 6.5, 11.0, 12.6, 14.2
+"""Where things stand along the stave, in stave spaces."""
+
+_LOOKS = {
+    State.NEW: Look.PENCIL,
+    State.PENCIL: Look.PENCIL,
+    State.INK: Look.INK,
+    State.FADED: Look.FADED,
+}
+
+
+@dataclass(frozen=True)
+class PageSetting:
+    """What a page is laid out for: its size in pixels, its staves, its names, its cards."""
+
+    width: int
+    height: int
+    grand: bool
+    naming: Naming
+    cards: tuple[Card, ...]
+    """The cards of the session, whose keys the strip must hold."""
+
+    def resized(self, width: int, height: int) -> PageSetting:
+        """Give the same page for a window of another size."""
+        return replace(self, width=width, height=height)
+
+    @property
+    def margin(self) -> int:
+        """The room around everything, in pixels."""
+        return self.height // 40
+
+    @property
+    def card_box(self) -> Box:
+        """The box of the card."""
+        top = self.margin
+        return Box(self.margin, top, self.width - 2 * self.margin, self._words_top - top)
+
+    @property
+    def strip_box(self) -> Box:
+        """The box of the keyboard strip."""
+        height = round(self.height * 0.21)
+        top = self.height - self.margin - height
+        return Box(self.margin, top, self.width - 2 * self.margin, height)
+
+    @property
+    def _words_top(self) -> int:
+        return self.strip_box.y - round(self.height * 0.145)
+
+    def strip(self, view: View) -> Strip:
+        """Lay out the strip: the keys of the cards, or the whole piano to find middle C on."""
+        if view.tuning:
+            return whole_piano(self.strip_box)
+        return strip_of(self.strip_box, [card.key for card in self.cards])
+
+    def choice_at(self, names: Sequence[str], x: float, y: float) -> str | None:
+        """Give the piano whose line on the choice page is at a point, if there is one."""
+        boxes = (self.choice_box(place) for place in range(len(names)))
+        return next((n for n, box in zip(names, boxes, strict=True) if box.holds(x, y)), None)
+
+    def choice_box(self, place: int) -> Box:
+        """Give the box of a line of the choice page."""
+        height = self.height // 9
+        top = self.height // 3 + place * (height + self.margin)
+        return Box(self.width // 6, top, self.width * 2 // 3, height)
+
+
+def choice_page(names: Sequence[str], setting: PageSetting) -> list[Layer]:
+    """Give the layers of the page that asks which of several pianos is played."""
+    middle, size = setting.width / 2, setting.height * 0.068
+    page = [rectangle(Box(0, 0, setting.width, setting.height), palette.PAPER)]
+    page.append(text("play a key on your piano", middle, setting.height * 0.2, size, palette.INK))
+    for place, name in enumerate(names):
+        box = setting.choice_box(place)
+        page += empty_card(box)
+        baseline = box.y + box.height * 0.64
+        page.append(text(name, middle, baseline, size * 0.6, palette.INK))
+    return page
+
+
+def practice_page(view: View, setting: PageSetting) -> list[Layer]:
+    """Give the layers of the page a pupil practises on."""
+    page = _ground(setting)
+    card = view.card
+    if card is not None and card.kind is not Kind.KEY:
+        page += _stave_layers(view, card, setting)
+    page += _strip_layers(view, setting)
+    return page + _words(remark(view, setting.naming), setting)
+
+
+def closing_page(standings: Mapping[Card, State], found: int, setting: PageSetting) -> list[Layer]:
+    """Give the layers of the last page: every note of the set as it stands now.
+
+    `standings` holds the states of stave cards, `found` the number of notes found today.
+    """
+    page = [rectangle(Box(0, 0, setting.width, setting.height), palette.PAPER)]
+    box = Box(
+        setting.margin, setting.margin, setting.width - 2 * setting.margin,
+        round(setting.height * 0.74),
+    )  # fmt: skip
+    page += empty_card(box)
+    card = stave_card(box, (TREBLE, BASS))
+    page.append(engraved_stave(card))
+    met = {c: s for c, s in standings.items() if s is not State.NEW}
+    for clef in card.clefs:
+        notes = sorted(c for c in met if c.clef == clef)
+        room = (18.6 - 5.5) / max(1, len(notes) - 1)
+        for place, c in enumerate(sorted(notes, key=lambda c: c.target)):
+            x = 5.5 + place * min(room, 2.0)
+            page.append(note(card, clef, c.target, _LOOKS[met[c]], x))
+    inked = sum(state is State.INK for state in met.values())
+    thing = "note" if found == 1 else "notes"
+    detail = f"{inked} in ink, {len(met) - inked} in pencil"
+    middle, size = setting.width / 2, setting.height * 0.07
+    page.append(
+        text(f"{found} {thing} found today", middle, setting.height * 0.87, size, palette.INK)
+    )
+    page.append(text(detail, middle, setting.height * 0.95, size * 0.6, palette.PENCIL))
+    return page
+
+
+def _ground(setting: PageSetting) -> list[Layer]:
+    whole = Box(0, 0, setting.width, setting.height)
+    return [rectangle(whole, palette.PAPER), *empty_card(setting.card_box)]
+
+
+def _stave_layers(view: View, card: Card, setting: PageSetting) -> list[Layer]:
+    clefs = (TREBLE, BASS) if setting.grand else (card.clef,)
+    staves = stave_card(setting.card_box, clefs)
+    layers = [engraved_stave(staves)]
+    right = view.answer is not None and view.answer.verdict is Verdict.EXACT
+    look = Look.INK if right or view.phase is Phase.RIGHT else _LOOKS[view.state]
+    layers.append(note(staves, card.clef, card.target, look, TARGET_X))
+    if view.help >= Help.LANDMARK and view.landmark is not None:
+        layers += _landmark_layers(staves, view.landmark, setting.naming)
+    if view.answer is not None and not right and view.answer.verdict is not Verdict.CLUSTER:
+        layers += _played_layers(staves, card, view.answer)
+    return layers
+
+
+def _landmark_layers(staves: StaveCard, landmark: Card, naming: Naming) -> list[Layer]:
+    clef, pitch = landmark.clef, landmark.target
+    name = landmark_name(pitch, clef, naming)
+    baseline = staves.y(clef, min(-2, clef.position(pitch))) + 2.2 * staves.space
+    return [
+        note(staves, clef, pitch, Look.INK, LANDMARK_X),
+        text(name, staves.x(LANDMARK_X), baseline, 1.35 * staves.space, palette.INK),
+    ]
+
+
+def _played_layers(staves: StaveCard, card: Card, answer: Answer) -> list[Layer]:
+    """Draw the pressed key where it lives, and the way from it to the note asked for."""
+    clef = _clef_to_draw(staves, card.clef, answer)
+    position = clef.position(answer.played)
+    if answer.verdict is Verdict.CLEF and len(staves.clefs) == 1:
+        other = other_clef(card.clef)
+        return [clef_mark(staves, other, other.line_position, PLAYED_X)]
+    target_y = staves.y(card.clef, card.clef.position(card.target))
+    if not staves.fits(clef, position):
+        low = answer.steps < 0
+        edge = staves.y(clef, LOWEST_POSITION if low else HIGHEST_POSITION)
+        return [arrow(staves, PLAYED_X, edge, target_y)]
+    played_y = staves.y(clef, position)
+    layers = [note(staves, clef, answer.played, Look.PLAYED, PLAYED_X)]
+    if abs(played_y - target_y) > 0.4 * staves.space:
+        layers.append(arrow(staves, ARROW_X, played_y, target_y))
+    return layers
+
+
+def _clef_to_draw(staves: StaveCard, asked: Clef, answer: Answer) -> Clef:
+    """Stay on the stave of the note asked for, as long as the played key fits on it."""
+    other = other_clef(asked)
+    if answer.verdict is Verdict.CLEF and other in staves.clefs:
+        return other
+    if staves.fits(asked, asked.position(answer.played)):
+        return asked
+    return other if other in staves.clefs else asked
+
+
+def _strip_layers(view: View, setting: PageSetting) -> list[Layer]:
+    strip = setting.strip(view)
+    layers = [drawn_strip(strip)]
+    card = view.card
+    if card is not None and view.help is Help.KEY and view.phase is Phase.ASKED:
+        layers.append(lit_key(strip, card.key))
+        if card.kind is Kind.KEY:
+            layers.append(_pointer(strip, card.key, setting))
+    for key in sorted(view.held):
+        if strip.lowest <= key <= strip.highest:
+            right = card is not None and key == card.key
+            layers.append(held_key(strip, key, palette.INK if right else palette.ACCENT))
+    return layers
+
+
+def _pointer(strip: Strip, key: int, setting: PageSetting) -> Layer:
+    """Draw a great arrow on the empty card, down to the key that is lit."""
+    box = strip.key_box(key)
+    middle = box.x + box.width / 2
+    card = setting.card_box
+    top, tip = card.y + card.height * 0.3, card.y + card.height * 0.9
+    half = card.height * 0.11
+    markup = (
+        f'<path d="M{middle - half * 0.4:.1f} {top:.1f}H{middle + half * 0.4:.1f}'
+        f"V{tip - half * 1.3:.1f}H{middle + half:.1f}L{middle:.1f} {tip:.1f}"
+        f'L{middle - half:.1f} {tip - half * 1.3:.1f}H{middle - half * 0.4:.1f}Z" '
+        f'fill="{palette.ACCENT}"/>'
+    )
+    return Layer(Box(int(middle - half), int(top), int(2 * half) + 1, int(tip - top) + 1), markup)
+
+
+def _words(words: Remark, setting: PageSetting) -> list[Layer]:
+    top = setting.card_box.bottom
+    middle, size = setting.width / 2, setting.height * 0.068
+    lines = []
+    if words.headline:
+        baseline = top + setting.height * (0.078 if words.detail else 0.095)
+        lines.append(text(words.headline, middle, baseline, size, palette.INK))
+    if words.detail:
+        baseline = top + setting.height * 0.128
+        lines.append(text(words.detail, middle, baseline, size * 0.58, palette.PENCIL))
+    return lines

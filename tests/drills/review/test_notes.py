@@ -1,0 +1,116 @@
+from datetime import timedelta
+
+import pytest
+
+from drills.response import State
+
+G4, F3 = "landmark/treble/G4", "landmark/bass/F3"
+KEY = "key/treble/C4"
+
+
+def test_wrong_answers_are_never_averaged_in(notebook):
+    notebook.session((G4, 1.0, True), (G4, 20.0, "step"), (G4, 2.0, True), (G4, 25.0, "step"))
+    note = notebook.note(G4)
+    assert note.seconds.value == 1.5
+    assert note.accuracy.value == 0.5
+
+
+def test_a_pause_is_left_out_and_counted(notebook):
+    notebook.session((G4, 1.0, True), (G4, 45.0, True, "pause"), (G4, 2.0, True))
+    note = notebook.note(G4)
+    assert note.seconds.value == 1.5
+    assert note.left_out == {"pause": 1}
+    assert note.answers == 2
+
+
+def test_reading_time_is_what_remains_without_finding_the_key(notebook):
+    notebook.session(*[(KEY, 0.8, True)] * 8, *[(G4, 2.0, True)] * 8)
+    note = notebook.note(G4)
+    assert note.reading.value == pytest.approx(1.2)
+    assert note.reading.low == pytest.approx(1.2)
+    assert notebook.review().key_finding.value == 0.8
+
+
+def test_without_key_finding_there_is_no_reading_time(notebook):
+    notebook.session(*[(G4, 2.0, True)] * 8)
+    assert notebook.note(G4).reading is None
+
+
+def test_few_answers_carry_no_interval(notebook):
+    notebook.session(*[(G4, 2.0, True)] * 5)
+    assert notebook.note(G4).seconds.low is None
+
+
+def test_figures_rest_on_the_latest_twenty_answers(notebook):
+    notebook.session(*[(G4, 9.0, True)] * 20)
+    notebook.session(*[(G4, 1.0, True)] * 20)
+    note = notebook.note(G4)
+    assert note.seconds.high == 1.0
+    assert (note.judged, note.answers) == (20, 40)
+
+
+def test_the_usual_slip_is_the_key_that_came_most_often(notebook):
+    notebook.session((G4, 1.0, 69), (G4, 1.0, 65), (G4, 1.0, 69), (G4, 1.0, True))
+    slip = notebook.note(G4).slip
+    assert (slip.name, slip.count, slip.wrong) == ("treble A", 2, 3)
+
+
+def test_a_slip_made_once_is_not_usual(notebook):
+    notebook.session((G4, 1.0, 69), (G4, 1.0, 65), (G4, 1.0, True))
+    assert notebook.note(G4).slip is None
+
+
+def test_middle_c_is_a_note_of_each_clef(notebook):
+    notebook.session(("landmark/treble/C4", 1.0, True), ("landmark/bass/C4", 3.0, True))
+    assert notebook.note("landmark/treble/C4").seconds.value == 1.0
+    assert notebook.note("landmark/bass/C4").seconds.value == 3.0
+
+
+def test_a_note_of_the_piece_is_the_same_note_as_its_landmark(notebook):
+    notebook.session((G4, 1.0, True), ("piece/treble/G4", 3.0, True))
+    notes = [note for note in notebook.review().notes if str(note.card.target) == "G4"]
+    assert [note.card.id for note in notes] == [G4]
+    assert notes[0].seconds.value == 2.0
+
+
+def test_a_note_of_the_piece_beyond_the_set_is_reviewed_too(notebook):
+    notebook.session(("piece/treble/F#4", 2.0, True))
+    assert notebook.note("piece/treble/F#4").seconds.value == 2.0
+
+
+def test_notes_not_met_yet_are_told_as_new(notebook):
+    notebook.session((G4, 1.0, True))
+    note = notebook.note(F3)
+    assert note.standing.state is State.NEW
+    assert note.last_seen is None
+
+
+def test_a_steady_quickening_is_told_with_its_pace(notebook):
+    for day in range(12):
+        notebook.session(*[(G4, 4.0 - 0.2 * day + 0.01 * n, True) for n in range(3)])
+    trend = notebook.note(G4).trend
+    assert trend.slope == pytest.approx(-1.4)
+    assert trend.low <= trend.slope <= trend.high < 0
+
+
+def test_times_that_go_up_and_down_have_no_trend(notebook):
+    for day in range(12):
+        notebook.session((G4, 2.0 + (day * 7 % 5) / 10, True))
+    assert notebook.note(G4).trend is None
+
+
+def test_what_changed_is_told_since_the_last_lesson(notebook):
+    notebook.session((G4, 1.0, True))
+    lesson = notebook.started + timedelta(hours=2)
+    notebook.session((F3, 1.0, True), days_later=2)
+    changes = notebook.review(since=lesson).changes
+    assert [(change.card.id, change.before, change.after) for change in changes] == [
+        (F3, State.NEW, State.PENCIL)
+    ]
+
+
+def test_there_is_always_a_next_step_with_its_reason(notebook):
+    assert "because" in notebook.review().next_step
+    notebook.session((G4, 1.0, True), (G4, 1.0, True))
+    notebook.session((G4, 1.0, True))
+    assert "because" in notebook.review().next_step
