@@ -6,8 +6,8 @@ by accident; the last two tell nothing of the card.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import log
+from typing import NamedTuple
 
 from drills.model import facts, knowledge
 from drills.model.pupil import Pupil
@@ -22,8 +22,7 @@ WRONG_PACE = log(facts.WRONG_SECONDS.value)
 WANDER_PACE = log(facts.WANDER_SECONDS.value)
 
 
-@dataclass(frozen=True, slots=True)
-class Seen:
+class Seen(NamedTuple):
     """An answer's log time, how much of it the warmth took off, the share of slips that the
     warmth leaves, and the chance of a right answer only from having just been shown it.
     """
@@ -39,8 +38,7 @@ class Seen:
         return self.log_time + self.warm
 
 
-@dataclass(frozen=True, slots=True)
-class Parts:
+class Parts(NamedTuple):
     """The parts of an answer's likelihood that tell nothing of the card."""
 
     wandered: float
