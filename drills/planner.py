@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import random
+from collections import deque
 from collections.abc import Iterable, Sequence
 from datetime import datetime, timedelta
 
@@ -20,15 +21,21 @@ MINUTES = 8.0
 MOST_CARDS = 150
 WORTHWHILE = 0.005
 """A card worth less than this is left for another day."""
-IN_HAND = 8
-"""Cards being learnt at once: about the span of immediate memory (Miller 1956, from memory)."""
+IN_HAND = 10
+"""Cards being learnt at once: enough for a few minutes between two showings (prior)."""
+FEW_IN_HAND = 4
+"""Up to this many cards are learnt at once whatever the success: fewer would crowd each other
+(the least that keeps two others between two showings)."""
+CARRYING_SUCCESS, RECENT = 0.6, 8
+"""A further one enters when this share of the last answers was right, so that success finds its
+way towards the 85 % at which learning is quickest (Wilson et al. 2019)."""
 PLACEMENT_CARDS = 15
 PLACEMENT_FIRST = 3
 PLACEMENT_KNOWN = 0.3
 """Placement goes on while at least this share of cards seems known already."""
 KEYS_AT_FIRST, KEYS_LATER = 4, 2
 KEYS_APART = 12
-CLOSING_TRIES = 4
+CLOSING_TRIES = 6
 OTHER_CLEF = 1.05
 """How much more a card in the other clef than the last is worth, so that clefs mix (prior)."""
 TIES = 0.02
@@ -63,6 +70,7 @@ class Planner:
         self._length = timedelta(minutes=minutes)
         self._learner.fold(history)
         self._newcomer = not any(self._learner.memory(card).answers for card in self._cards)
+        self._recent: deque[bool] = deque(maxlen=RECENT)
         self._started: datetime | None = None
         self._latest: datetime | None = None
         self._ended = False
@@ -92,6 +100,7 @@ class Planner:
         """Take in the first answer to a card."""
         self._learner.observe(response)
         self._succeeded = response.correct
+        self._recent.append(response.correct)
         if self._latest is None or response.at > self._latest:
             self._latest = response.at
 
@@ -121,10 +130,10 @@ class Planner:
         if self._succeeded or self._closing >= CLOSING_TRIES:
             return None
         self._closing += 1
+        if self._keys:
+            return self._random.choice(self._keys)
         met = [card for card in self._free() if self._learner.memory(card).answers]
-        if not met:
-            return None
-        return max(met, key=lambda card: self._learner.right_share(card, now))
+        return max(met, key=lambda card: self._learner.right_share(card, now), default=None)
 
     def _due_key(self) -> Card | None:
         if not self._keys:
@@ -159,6 +168,13 @@ class Planner:
         carried = [card for card in unmet if self._learner.carried(card)]
         return next(iter(carried or unmet), None)
 
+    def _carries(self, in_hand: int) -> bool:
+        """Tell whether the cards in hand can carry a new one."""
+        if in_hand < FEW_IN_HAND:
+            return True
+        recent = self._recent
+        return in_hand < IN_HAND and sum(recent) >= CARRYING_SUCCESS * len(recent)
+
     def _free(self) -> list[Card]:
         """Give the cards that were not asked just now, or all if that leaves none."""
         return [card for card in self._cards if card not in self._shown[-1:]] or list(self._cards)
@@ -168,15 +184,15 @@ class Planner:
         met = [card for card in self._free() if learner.memory(card).answers]
         in_hand = sum(learner.in_hand(card, now) for card in self._cards)
         choices = [(worth(learner, card, now), card) for card in met]
-        new = self._unmet() if in_hand < IN_HAND else None
+        new = self._unmet() if self._carries(in_hand) else None
         if new is not None:
             choices.append((worth(learner, new, now), new))
         clef = self._shown[-1].clef if self._shown else None
         best, chosen = WORTHWHILE, None
         for value, card in choices:
-            mixed = value * (OTHER_CLEF if card.clef != clef else 1.0)
-            spaced = mixed * (IN_THE_EAR if card in self._shown[-APART:] else 1.0)
-            drawn = spaced * (1 + TIES * self._random.random())
-            if drawn > best:
-                best, chosen = drawn, card
+            mixing = OTHER_CLEF if card.clef != clef else 1.0
+            spacing = IN_THE_EAR if card in self._shown[-APART:] else 1.0
+            weighed = value * mixing * spacing * (1 + TIES * self._random.random())
+            if weighed > best:
+                best, chosen = weighed, card
         return chosen

@@ -27,7 +27,7 @@ class Rival(ABC):
         self.shown: dict[Card, int] = dict.fromkeys(self.cards, 0)
         self.asked = 0
 
-    def begin(self, now: datetime) -> None:  # noqa: B027
+    def begin(self, now: datetime) -> None:  # noqa: B027 (most rivals know no sessions)
         """Begin a session."""
 
     def next(self, now: datetime) -> Card | None:
@@ -42,7 +42,7 @@ class Rival(ABC):
     def choose(self, free: list[Card], now: datetime) -> Card:
         """Choose among the cards that may be asked."""
 
-    def record(self, response: Response) -> None:  # noqa: B027
+    def record(self, response: Response) -> None:  # noqa: B027 (some rivals learn nothing)
         """Take in the first answer to a card."""
 
     def calls_secured(self, card: Card) -> bool | None:
@@ -202,11 +202,13 @@ class LowestActivation(Rival):
     Activation as in Pavlik and Anderson 2005 with c = 0.25; looking 15 s ahead, the card of
     lowest activation is asked if that is below -0.8, or else a new card is begun. Each card's
     decay intercept starts at 0.3 and is moved, by at most 0.05 an answer, to where the expected
-    times F exp(-m) + 0.3 s (F = 1) of the last five answers differ least from those observed; a
-    wrong answer counts as one and a half times the time at the threshold.
+    times F exp(-m) + 0.3 s (F = 1) of the last five answers differ least from those observed;
+    both are cut at one and a half times the time at the threshold, for which a wrong answer
+    counts.
     """
 
     C, INTERCEPT, THRESHOLD, LATENCY, FIXED = 0.25, 0.3, -0.8, 1.0, 0.3
+    CEILING = 1.5 * (LATENCY * exp(-THRESHOLD) + FIXED)
     AHEAD, WINDOW, REACH, STEPS = 15.0, 5, 0.05, 4
     BETWEEN_SESSIONS, PAUSE = 0.025, 3600.0
     TRACES = 40
@@ -237,8 +239,7 @@ class LowestActivation(Rival):
         """Add a trace, and fit the card's decay to its times."""
         card, at = response.card, self._time(response.at)
         self._clock, self._clock_at = at, response.at
-        ceiling = 1.5 * self._seconds(self.THRESHOLD)
-        seconds = min(response.seconds, ceiling) if response.correct else ceiling
+        seconds = min(response.seconds, self.CEILING) if response.correct else self.CEILING
         if card in self._traces:
             observed = self._observed.setdefault(card, [])
             observed.append((at, seconds))
@@ -264,10 +265,11 @@ class LowestActivation(Rival):
         high = self.intercept[card] + self.REACH
         for _ in range(self.STEPS):
             middle = (low + high) / 2
-            if self._misfit(card, (low + middle) / 2) < self._misfit(card, (middle + high) / 2):
-                high = middle
-            else:
-                low = middle
+            less = self._misfit(card, (low + middle) / 2)
+            more = self._misfit(card, (middle + high) / 2)
+            if less == more:
+                break
+            low, high = (low, middle) if less < more else (middle, high)
         self.intercept[card] = (low + high) / 2
 
     def _misfit(self, card: Card, intercept: float) -> float:
@@ -277,7 +279,7 @@ class LowestActivation(Rival):
         )
 
     def _seconds(self, activation: float) -> float:
-        return self.LATENCY * exp(-max(activation, self.THRESHOLD)) + self.FIXED
+        return min(self.CEILING, self.LATENCY * exp(-activation) + self.FIXED)
 
     def _time(self, now: datetime) -> float:
         if self._clock_at is None:

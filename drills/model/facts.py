@@ -29,8 +29,7 @@ INK_FROM = Fact(
     "inked cards lie between this and 1, so that on average about 1 in 20 is inked wrongly",
 )
 FADE_BELOW = Fact(0.5, "probability below which contrary answers fade a card", "more likely not")
-HOLDS = Fact(0.75, "expected retention below which an inked card counts as faded", PRIOR)
-HOLDS_DAYS = Fact(60, "days after which an inked card that was not met counts as faded", PRIOR)
+HOLDS = Fact(10, "days for each fluent day that an inked card holds without being played", PRIOR)
 
 FLUENT_FACTOR = Fact(2.5, "fluent time over key-finding time", "common practice, no source")
 FLUENT_CAP = Fact(4.0, "longest fluent time, seconds", "common practice, no source")

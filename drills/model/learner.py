@@ -69,19 +69,18 @@ class Learner:
             memory.pace = self._fresh_pace()
         elif lag >= COLD_AFTER:
             self._rest(memory, lag)
-        cold = lag is None or lag >= COLD_AFTER
         attentive = self._weigh(memory, response, DAY if lag is None else lag)
         pupil = self.pupil
         fluent = response.correct and response.seconds <= pupil.fluent_seconds
         if lag is None:
             pupil.met_first(knowledge.known(memory.belief))
-        memory.count(response.at, response.seconds, response.correct, fluent, cold)
+        memory.count(response.at, response.seconds, response.correct, fluent)
         memory.belief = knowledge.practised(memory.belief, memory.learning * attentive, pupil.slips)
         memory.pace.mean -= facts.PACE_GAIN.value
         memory.pace.variance += (facts.PACE_DRIFT.value / memory.answers**0.5) ** 2
         if not response.correct:
             self._confuse(response)
-        if len(memory.fluent_days) >= facts.SECURED_DAYS.value:
+        if memory.may_turn:
             memory.settle(self._secured(memory, DAY))
 
     def memory(self, card: Card) -> Memory:
@@ -194,7 +193,8 @@ class Learner:
             known = knowledge.known(memory.belief) * attentive
             self._time(memory, seen, warmth, known, before * attentive)
             pupil.saw_right_time(response.seconds)
-        pupil.saw_slip_or_not(response.correct, attentive * before, seen.slips_left)
+        surely = before * before
+        pupil.saw_slip_or_not(response.correct, attentive * surely, seen.slips_left)
         if warmth > 0.3:
             slip = sum(map(float.__mul__, memory.belief[knowledge.SPLIT :], knowledge.MISSES))
             pupil.saw_warm_slip(0.0 if response.correct else attentive, slip, before)

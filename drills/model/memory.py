@@ -29,30 +29,25 @@ class Memory:
     right: int = 0
     right_times: list[float] = field(default_factory=list)
     fluent_days: list[date] = field(default_factory=list)
-    cold_fluent: int = 0
-    today_fluent: bool = False
     warmth: float = 0.0
     misses: int = 0
     inked: bool = False
     ever_inked: bool = False
+    last_fluent: bool = False
     recent: deque[bool] = field(default_factory=lambda: deque(maxlen=RECENT))
 
-    def count(self, at: datetime, seconds: float, correct: bool, fluent: bool, cold: bool) -> None:
+    def count(self, at: datetime, seconds: float, correct: bool, fluent: bool) -> None:
         """Count one answer."""
         day = at.date()
-        if self.last is None or self.last.date() != day:
-            self.today_fluent = False
         self.answers += 1
         self.recent.append(fluent)
-        self.today_fluent = fluent
+        self.last_fluent = fluent
         self.misses = 0 if correct else self.misses + 1
         if correct:
             self.right += 1
             insort(self.right_times, seconds)
-        if fluent:
-            self.cold_fluent += cold
-            if day not in self.fluent_days[-2:]:
-                self.fluent_days.append(day)
+        if fluent and day not in self.fluent_days[-2:]:
+            self.fluent_days.append(day)
         self.last = at
 
     @property
@@ -76,23 +71,35 @@ class Memory:
         exponent = facts.FORGET_EXPONENT.value / max(1, len(self.fluent_days)) ** 2
         return float((1 + lag / DAY) ** -exponent)
 
-    def settle(self, p_secured: float) -> None:
-        """Move the state after an answer. One odd answer cannot: ink needs two days with a
-        fluent answer, fading needs two answers of the last five that were not.
+    @property
+    def may_turn(self) -> bool:
+        """Whether the answers allow the state to change, if the probability agrees.
+
+        One odd answer cannot do it: ink needs fluent answers on two days, fading two answers that
+        were not fluent; of the last five, and since the state last changed.
         """
-        if not self.inked:
-            enough = len(self.fluent_days) >= facts.SECURED_DAYS.value and self.recent[-1]
-            self.inked = enough and p_secured >= facts.INK_FROM.value
-            self.ever_inked |= self.inked
-        elif p_secured < facts.FADE_BELOW.value and list(self.recent).count(False) >= 2:
-            self.inked = False
+        if self.inked:
+            return self.recent.count(False) >= 2
+        days = len(self.fluent_days) >= facts.SECURED_DAYS.value
+        return days and self.last_fluent and self.recent.count(True) >= 2
+
+    def settle(self, p_secured: float) -> None:
+        """Change the state, which may turn, if the probability of being secured says so."""
+        if self.inked:
+            turns = p_secured < facts.FADE_BELOW.value
+        else:
+            turns = p_secured >= facts.INK_FROM.value
+        if turns:
+            self.inked = not self.inked
+            self.ever_inked = True
+            self.recent.clear()
 
     def state(self, now: datetime) -> State:
         """Give the state at `now`."""
         lag = self.lag(now)
         if lag is None:
             return State.NEW
-        shown_lately = lag <= facts.HOLDS_DAYS.value * DAY
-        if self.inked and shown_lately and self.retention(lag) >= facts.HOLDS.value:
+        held = facts.HOLDS.value * len(self.fluent_days) * DAY
+        if self.inked and lag <= held:
             return State.INK
         return State.FADED if self.ever_inked else State.PENCIL

@@ -21,11 +21,13 @@ QUICK_FROM = 12
 KEPT_TIMES = 400
 SPREAD_LIMITS = (0.2, 0.7)
 GAIN_LIMITS = (0.0, 1.2)
-KEPT = 0.99
-"""How much of what is known of the pupil's slips one more answer leaves: about the last hundred
+KEPT = 0.995
+"""How much of what is known of the pupil's slips one more answer leaves: about the last two hundred
 answers count (prior)."""
 SHARED_SLIPS = 0.9
 """How far the slips on one card are like those on the others (prior)."""
+FORGOTTEN = tuple(share ** (1 - KEPT) for share in knowledge.SLIPS)
+UNSHARED = tuple((1 - SHARED_SLIPS) * share for share in knowledge.SLIPS)
 
 
 class Pupil:
@@ -170,20 +172,17 @@ class Pupil:
         """
         misses = knowledge.MISSES
         likely = [1 - left * miss for miss in misses] if right else misses
-        usual = sum(s * p for s, p in zip(self._slips, likely, strict=True))
-        self._slips = [
-            share * (known * chance / usual + 1 - known)
-            for share, chance in zip(self._slips, likely, strict=True)
+        odds = known / sum(map(float.__mul__, self._slips, likely))
+        other = 1 - known
+        weights = [
+            (share * (odds * chance + other)) ** KEPT * first
+            for share, chance, first in zip(self._slips, likely, FORGOTTEN, strict=True)
         ]
-        self._slips = [
-            share**KEPT * first ** (1 - KEPT)
-            for share, first in zip(self._slips, knowledge.SLIPS, strict=True)
-        ]
-        total = sum(self._slips)
-        self._slips = [share / total for share in self._slips]
+        scale = 1 / sum(weights)
+        self._slips = [weight * scale for weight in weights]
+        own = SHARED_SLIPS * scale
         self.slips = tuple(
-            SHARED_SLIPS * own + (1 - SHARED_SLIPS) * first
-            for own, first in zip(self._slips, knowledge.SLIPS, strict=True)
+            [own * weight + first for weight, first in zip(weights, UNSHARED, strict=True)]
         )
 
     def saw_cold_time(self, surprise: float, variance: float, warmth: float) -> None:

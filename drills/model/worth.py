@@ -14,6 +14,8 @@ TEACHING_AT_ONCE = 0.4
 HONING = 0.3
 """How much an answer a day later hones a known card, of what it teaches on an unknown one
 (prior)."""
+SURE_ENOUGH = 0.9
+"""Probability of being secured from which a warm answer is worth nothing more (prior)."""
 MASSED = 60.0
 """Seconds: on a known card answers this close hone nothing yet (prior, no source)."""
 TELLING = 0.1
@@ -27,13 +29,18 @@ def worth(learner: Learner, card: Card, now: datetime) -> float:
 
     An unknown card is taught by nearly every answer; a known one is honed by answers that come
     spaced (the spacing effect: Cepeda et al. 2006, from memory). And an answer tells whether the
-    card is secured, most when it is cold.
+    card is secured, most when it is cold. A card that seems secured is worth nothing more until
+    it is cold again.
     """
-    lag = learner.memory(card).lag(now)
+    memory = learner.memory(card)
+    lag = memory.lag(now)
+    warm = lag is not None and lag < COLD_AFTER
+    if warm and memory.last_fluent and learner.p_secured(card, now) >= SURE_ENOUGH:
+        return 0.0
     unknown, unsecured = learner.gaps(card, now)
     away = spaced(DAY if lag is None else lag)
     teaches = TEACHING_AT_ONCE + (1 - TEACHING_AT_ONCE) * away
-    tells = 1.0 if lag is None or lag >= COLD_AFTER else WARM_TELLS * away
+    tells = WARM_TELLS * away if warm else 1.0
     return unknown * teaches + unsecured * (HONING * away + TELLING * tells)
 
 

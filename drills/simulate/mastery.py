@@ -81,3 +81,4 @@ class MasteryMind(Mind):
     def _forget(self, card: Card, now: datetime) -> None:
         if card in self._known and self._random.random() > self._kept(card, now):
             self._known.discard(card)
+        self._seen[card] = now
