@@ -61,13 +61,13 @@ class Chooser(Protocol):
         """Begin a session."""
 
     def next(self, now: datetime) -> Card | None:
-        """Give the next card, or None when the session should end."""
+        """Give the next card, or None to end the session."""
 
     def record(self, response: Response) -> None:
         """Take in the first answer to a card."""
 
     def calls_secured(self, card: Card) -> bool | None:
-        """Tell whether a card is held for secured; None without such a view."""
+        """Tell whether a card is held for secured; None without a view."""
 
 
 class OursChooser:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 from collections.abc import Sequence
 from concurrent.futures import ProcessPoolExecutor
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import partial
 from pathlib import Path
 
@@ -30,9 +30,9 @@ class Setting:
     """What a race is run with: seeds, the share of distracted answers, courses, key cards."""
 
     pupils: int
-    plan: Plan
     first_seed: int = REPORTING_SEEDS
     distraction: float = USUAL_DISTRACTION
+    plan: Plan = field(default_factory=Plan)
     keys: bool = False
     """Whether our planner is also given key cards, as in the drill itself."""
 
@@ -56,9 +56,9 @@ def report(options: argparse.Namespace) -> str:
     """Run the race as the options of `add_arguments` say; give its table in Markdown."""
     setting = Setting(
         options.pupils,
-        Plan(options.minutes, options.sessions),
         options.first_seed,
         options.distraction,
+        Plan(options.minutes, options.sessions),
         options.key_cards,
     )
     result = race(options.kinds, options.choosers, setting, options.workers)

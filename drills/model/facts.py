@@ -30,7 +30,6 @@ INK_FROM = Fact(
 )
 FADE_BELOW = Fact(0.5, "probability below which contrary answers fade a card", "more likely not")
 HOLDS = Fact(10, "days for each fluent day that an inked card holds without being played", PRIOR)
-HOLDS_DAYS = Fact(60, "days after which an inked card that was not met counts as faded", PRIOR)
 
 FLUENT_FACTOR = Fact(2.5, "fluent time over key-finding time", "common practice, no source")
 FLUENT_CAP = Fact(4.0, "longest fluent time, seconds", "common practice, no source")

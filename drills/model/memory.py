@@ -16,6 +16,9 @@ COLD_AFTER = 4 * 3600.0
 """Seconds since a card was last seen from which an answer counts as cold (prior, no source)."""
 DAY = 86400.0
 RECENT = 5
+RECORD, RECORD_MISSES = 10, 2
+"""A card is not inked while more than two of its latest ten answers were wrong: nine in ten
+right give that in 7 of 100 records, four in ten in 99 (binomial distribution)."""
 
 
 @dataclass(slots=True)
@@ -35,12 +38,15 @@ class Memory:
     ever_inked: bool = False
     last_fluent: bool = False
     recent: deque[bool] = field(default_factory=lambda: deque(maxlen=RECENT))
+    record: deque[bool] = field(default_factory=lambda: deque(maxlen=RECORD))
+    """Whether each of the latest answers was right, however slow."""
 
     def count(self, at: datetime, seconds: float, correct: bool, fluent: bool) -> None:
         """Count one answer."""
         day = at.date()
         self.answers += 1
         self.recent.append(fluent)
+        self.record.append(correct)
         self.last_fluent = fluent
         self.misses = 0 if correct else self.misses + 1
         if correct:
@@ -88,7 +94,8 @@ class Memory:
         if self.inked:
             turns = p_secured < facts.FADE_BELOW.value
         else:
-            turns = p_secured >= facts.INK_FROM.value
+            carried = self.record.count(False) <= RECORD_MISSES
+            turns = carried and p_secured >= facts.INK_FROM.value
         if turns:
             self.inked = not self.inked
             self.ever_inked = True
@@ -99,7 +106,7 @@ class Memory:
         lag = self.lag(now)
         if lag is None:
             return State.NEW
-        held = min(facts.HOLDS.value * len(self.fluent_days), facts.HOLDS_DAYS.value)
-        if self.inked and lag <= held * DAY:
+        held = facts.HOLDS.value * len(self.fluent_days) * DAY
+        if self.inked and lag <= held:
             return State.INK
         return State.FADED if self.ever_inked else State.PENCIL

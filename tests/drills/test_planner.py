@@ -1,192 +1,167 @@
-"""What a pupil and a teacher can count on, whichever way the planner weighs the cards."""
+"""Which card comes next, when a new one enters, when the session ends."""
 
-import itertools
-import random
 from datetime import UTC, datetime, timedelta
+from itertools import pairwise
+from random import Random
+from statistics import fmean
 
 import pytest
-from hypothesis import HealthCheck, given, settings
-from hypothesis import strategies as st
 
-from drills.card import cards_of, default_cards, key_cards
-from drills.planner import Planner, Response, State
-from landmarks.sets import built_in_sets
+from drills.card import Kind, default_cards, key_cards
+from drills.planner import PLACEMENT_CARDS, Planner, Response, State
+from landmarks.sets import DEFAULT_SET, built_in_sets
 
-START = datetime(2026, 3, 2, 16, tzinfo=UTC)
+MONDAY = datetime(2026, 1, 5, 16, 0, tzinfo=UTC)
+DAY = timedelta(days=1)
 CARDS = default_cards()
-FIVE = built_in_sets()["five"]
+KEYS = key_cards(built_in_sets()[DEFAULT_SET])
 
 
-def practise(planner, now, answer, gap=1.0):
-    """Play one session; `answer` gives (seconds, correct) for a card. Give what was asked."""
-    asked = []
+def play(planner, now, knows, seconds=1.2, random=None):
+    """Play one session; `knows` says of a card whether it is played right. Give its answers."""
+    random = random or Random(0)
+    answers = []
     while (card := planner.next(now)) is not None:
-        seconds, correct = answer(card)
-        now += timedelta(seconds=seconds)
-        played = card.key if correct else card.key + 2
-        response = Response(card, now, seconds, correct, played)
+        right = card.kind is Kind.KEY or knows(card)
+        took = seconds if right else 3.0
+        now += timedelta(seconds=took)
+        played = card.key if right else card.key + random.choice([-3, 2, 4])
+        response = Response(card, now, took, right, played)
         planner.record(response)
-        asked.append(response)
-        now += timedelta(seconds=gap)
-        assert len(asked) < 1000
-    return asked
+        answers.append(response)
+        now += timedelta(seconds=2)
+        assert len(answers) < 500
+    return answers
 
 
-def weeks_of(answer, days=10, cards=CARDS):
-    """Practise every other day; give the planner, the moment after, and all responses."""
-    planner, now, history = Planner(cards), START, []
-    for _ in range(days):
-        history += practise(planner, now, answer)
-        now += timedelta(days=2)
-    return planner, now, history
-
-
-def reader(share, seconds, seed=0):
-    """A pupil who is right so often, about so quickly."""
-    dice = random.Random(seed)
-    return lambda card: (seconds * dice.lognormvariate(0, 0.2), dice.random() < share)
-
-
-def test_a_note_that_was_never_asked_is_new():
-    standing = Planner(CARDS).standing(CARDS[0], START)
-    assert standing.state is State.NEW
-    assert (standing.median_seconds, standing.accuracy) == (None, None)
-
-
-def test_a_pupil_who_reads_every_note_at_sight_gets_them_inked_within_days():
-    planner, now, _ = weeks_of(reader(1.0, 0.9), days=6)
-    states = [planner.standing(card, now).state for card in CARDS]
-    assert states.count(State.INK) == len(CARDS)
-
-
-def test_one_day_is_never_enough_to_ink_a_note():
+def test_a_pupil_who_knows_everything_meets_every_card_and_soon_inks_all():
     planner = Planner(CARDS)
-    practise(planner, START, reader(1.0, 0.8))
-    evening = START + timedelta(hours=3)
-    assert all(planner.standing(card, evening).state is not State.INK for card in CARDS)
+    first = play(planner, MONDAY, lambda card: True)
+    assert {answer.card for answer in first} == set(CARDS)
+    for day in range(2, 14, 2):
+        play(planner, MONDAY + day * DAY, lambda card: True)
+    now = MONDAY + 14 * DAY
+    assert all(planner.standing(card, now).state is State.INK for card in CARDS)
 
 
-def test_a_pupil_who_guesses_gets_no_ink():
-    planner, now, _ = weeks_of(reader(0.4, 1.0))
-    assert all(planner.standing(card, now).state is not State.INK for card in CARDS)
+def test_a_session_gets_short_when_more_would_not_help():
+    planner = Planner(CARDS)
+    lengths = [len(play(planner, MONDAY + day * DAY, lambda card: True)) for day in range(0, 16, 2)]
+    assert lengths[-1] <= 1.5 * len(CARDS)
 
 
-def test_a_pupil_who_counts_every_note_up_slowly_gets_no_ink():
-    planner, now, _ = weeks_of(reader(1.0, 9.0), days=5)
-    assert all(planner.standing(card, now).state is not State.INK for card in CARDS)
+def test_a_beginner_is_placed_within_a_few_cards():
+    planner = Planner(CARDS)
+    answers = play(planner, MONDAY, lambda card: False)
+    met = list(dict.fromkeys(answer.card for answer in answers[:8]))
+    assert len(met) <= 5
 
 
-def test_one_slip_does_not_take_the_ink_away():
-    planner, now, _ = weeks_of(reader(1.0, 0.9), days=8)
-    inked = [card for card in CARDS if planner.standing(card, now).state is State.INK]
-    card = inked[0]
-    planner.record(Response(card, now, 1.2, False, card.key + 2))
-    assert planner.standing(card, now).state is State.INK
+def test_placement_finds_what_is_known_in_at_most_fifteen_cards():
+    known = set(CARDS[:12])
+    planner = Planner(CARDS)
+    answers = play(planner, MONDAY, lambda card: card in known)
+    placed = [answer.card for answer in answers[:PLACEMENT_CARDS]]
+    assert known <= set(placed)
 
 
-def test_a_note_that_is_always_missed_is_not_inked_while_the_others_are():
-    weak = next(card for card in CARDS if card.id == "landmark/bass/F3")
-    sure = reader(1.0, 0.9)
-    planner, now, _ = weeks_of(lambda card: (1.5, False) if card == weak else sure(card))
-    assert planner.standing(weak, now).state is not State.INK
-    strong = next(card for card in CARDS if card.id == "landmark/treble/G4")
-    assert planner.standing(strong, now).state is State.INK
+def test_a_session_ends_at_its_time_and_on_a_success():
+    chance = Random(3)
+    planner = Planner(CARDS, minutes=4)
+    for day in range(5):
+        start = MONDAY + day * DAY
+        answers = play(planner, start, lambda card: chance.random() < 0.6)
+        assert answers[-1].correct
+        assert answers[-1].at - start < timedelta(minutes=5)
+        assert planner.next(answers[-1].at) is None
 
 
-def test_the_weak_note_is_asked_more_often_than_the_sure_ones():
-    weak = next(card for card in CARDS if card.id == "landmark/treble/C5")
-    sure, shaky = reader(1.0, 0.9), reader(0.5, 2.5, seed=1)
-    _, _, history = weeks_of(lambda card: (shaky if card == weak else sure)(card))
-    asked = {card: sum(r.card == card for r in history) for card in CARDS}
-    others = [count for card, count in asked.items() if card != weak]
-    assert asked[weak] > 1.5 * sorted(others)[len(others) // 2]
-
-
-def test_the_same_card_is_never_asked_twice_running():
-    _, _, history = weeks_of(reader(0.8, 1.5), days=4)
-    pairs = itertools.pairwise(history)
-    same_session = [(a, b) for a, b in pairs if b.at - a.at < timedelta(hours=1)]
-    assert all(a.card != b.card for a, b in same_session)
-
-
-@pytest.mark.parametrize("seed", range(5))
-def test_a_session_ends_within_its_minutes_and_on_a_success(seed):
-    planner = Planner(CARDS, seed=seed, minutes=5)
-    asked = practise(planner, START, reader(0.8, 2.0, seed))
-    assert asked[-1].at - START < timedelta(minutes=6)
-    assert asked[-1].correct
-
-
-def test_the_same_seed_asks_the_same_cards():
-    first, second = (practise(Planner(CARDS, seed=3), START, reader(0.8, 1.5)) for _ in range(2))
-    assert first == second
-
-
-def test_the_order_of_the_history_does_not_matter():
-    _, now, history = weeks_of(reader(0.85, 1.4), days=4)
-    shuffled = list(history)
-    random.Random(1).shuffle(shuffled)
-    one, other = Planner(CARDS, history), Planner(CARDS, shuffled)
-    assert [one.standing(c, now) for c in CARDS] == [other.standing(c, now) for c in CARDS]
-
-
-def test_a_restarted_program_knows_what_it_knew():
-    planner, now, history = weeks_of(reader(0.9, 1.2), days=5)
-    again = Planner(CARDS, history)
-    for card in CARDS:
-        before, after = planner.standing(card, now), again.standing(card, now)
-        assert before.state == after.state
-        assert before.p_secured == pytest.approx(after.p_secured)
-
-
-def test_answers_on_cards_of_another_set_do_no_harm():
-    others = cards_of(built_in_sets()["cs"])
-    foreign = next(card for card in others if card not in CARDS)
-    planner = Planner(CARDS, [Response(foreign, START, 1.0, True, foreign.key)])
-    assert planner.next(START + timedelta(days=1)) in CARDS
-
-
-def test_a_card_that_gets_no_counted_answer_does_not_stop_the_session():
-    planner, now = Planner(CARDS), START
-    asked = [planner.next(now + timedelta(seconds=3 * n)) for n in range(10)]
-    assert None not in asked
-
-
-def test_keys_lit_on_the_strip_are_asked_first_but_are_no_notes_to_secure():
-    planner = Planner((*CARDS, *key_cards(FIVE)))
-    asked = practise(planner, START, reader(1.0, 0.9))
-    assert asked[0].card.kind == "key"
-    assert 0 < sum(r.card.kind == "key" for r in asked) < len(asked) / 2
-
-
-def test_months_away_fade_the_ink():
-    planner, now, _ = weeks_of(reader(1.0, 0.9), days=5)
-    later = now + timedelta(days=365)
-    assert any(planner.standing(card, later).state is State.FADED for card in CARDS)
-
-
-@settings(max_examples=25, suppress_health_check=[HealthCheck.too_slow])
-@given(
-    st.lists(
-        st.tuples(
-            st.sampled_from(CARDS),
-            st.floats(0.15, 30),
-            st.booleans(),
-            st.integers(21, 108),
-            st.integers(0, 40 * 86_400),
-        ),
-        max_size=60,
-    )
-)
-def test_whatever_was_answered_every_standing_is_a_probability_and_a_sentence(answers):
-    history = [
-        Response(card, START + timedelta(seconds=at), seconds, right, card.key if right else key)
-        for card, seconds, right, key, at in answers
-        if right or key != card.key
+def test_the_same_seed_gives_the_same_cards():
+    runs = [
+        [
+            answer.card
+            for answer in play(Planner(CARDS, seed=4), MONDAY, lambda card: hash(card) % 3)
+        ]
+        for _ in range(2)
     ]
-    planner, now = Planner(CARDS, history), START + timedelta(days=41)
-    for card in CARDS:
-        standing = planner.standing(card, now)
-        assert 0.0 <= standing.p_secured <= 1.0
-        assert standing.why.endswith(".") and "\n" not in standing.why
-    assert planner.next(now) in CARDS
+    assert runs[0] == runs[1]
+
+
+def test_history_folded_at_once_is_the_same_as_answers_one_by_one():
+    planner = Planner(CARDS)
+    history = []
+    for day in range(3):
+        history += play(planner, MONDAY + day * DAY, lambda card: card.key % 2)
+    again = Planner(CARDS, Random(0).sample(history, len(history)))
+    now = MONDAY + 4 * DAY
+    assert [again.standing(card, now) for card in CARDS] == [
+        planner.standing(card, now) for card in CARDS
+    ]
+
+
+def test_a_card_is_never_asked_twice_running():
+    answers = play(Planner(CARDS), MONDAY, lambda card: card.key % 3)
+    cards = [answer.card for answer in answers]
+    assert all(card != following for card, following in pairwise(cards))
+
+
+def test_cards_not_known_are_asked_more_than_cards_known():
+    weak = set(CARDS[2:5])
+    answers = play(Planner(CARDS), MONDAY, lambda card: card not in weak)
+    asked = [answer.card for answer in answers]
+    assert fmean(asked.count(card) for card in weak) > 2 * fmean(
+        asked.count(card) for card in set(CARDS) - weak
+    )
+
+
+def test_a_beginner_has_only_so_many_cards_in_hand():
+    answers = play(Planner(CARDS), MONDAY, lambda card: False)
+    assert len({answer.card for answer in answers}) <= 11
+
+
+def test_both_clefs_are_mixed():
+    answers = play(Planner(CARDS), MONDAY, lambda card: card.key % 2)
+    clefs = [answer.card.clef for answer in answers]
+    assert 0.25 < fmean(clef.name == "treble" for clef in clefs) < 0.75
+    changes = fmean(clef != after for clef, after in pairwise(clefs))
+    assert changes > 0.3
+
+
+def test_shown_keys_come_first_in_a_first_session_and_now_and_then_later():
+    planner = Planner((*KEYS, *CARDS))
+    first = play(planner, MONDAY, lambda card: True)
+    assert [answer.card.kind for answer in first[:4]] == [Kind.KEY] * 4
+    assert planner.fluent_seconds == pytest.approx(2.5 * 1.2, rel=0.1)
+    later = play(planner, MONDAY + DAY, lambda card: True)
+    assert 1 <= sum(answer.card.kind is Kind.KEY for answer in later) <= 3
+
+
+def test_a_faded_card_is_brought_back():
+    planner = Planner(CARDS)
+    for day in range(8):
+        play(planner, MONDAY + day * DAY, lambda card: True)
+    lost = CARDS[5]
+    answers = []
+    for day in (9, 10, 11):
+        answers += play(planner, MONDAY + day * DAY, lambda card: card != lost)
+    assert planner.standing(lost, MONDAY + 12 * DAY).state is State.FADED
+    asked = [answer.card for answer in answers]
+    assert asked.count(lost) == max(asked.count(card) for card in CARDS)
+
+
+def test_a_card_whose_answer_was_not_counted_may_come_again_and_does_no_harm():
+    planner = Planner(CARDS)
+    shown = [planner.next(MONDAY + timedelta(seconds=9 * number)) for number in range(20)]
+    assert all(card is not None for card in shown)
+    assert all(card != after for card, after in pairwise(shown))
+
+
+def test_a_set_of_one_card_can_be_practised():
+    answers = play(Planner(CARDS[:1]), MONDAY, lambda card: True)
+    assert answers
+
+
+def test_an_answer_on_a_card_of_another_set_is_taken_in_quietly():
+    planner = Planner(CARDS[:3])
+    planner.record(Response(CARDS[9], MONDAY, 1.0, True, CARDS[9].key))
+    assert planner.standing(CARDS[0], MONDAY).state is State.NEW

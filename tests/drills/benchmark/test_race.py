@@ -18,6 +18,7 @@ from drills.benchmark.tally import (
     ratio,
 )
 from drills.card import default_cards
+from drills.commands import main
 from drills.simulate import KINDS, simulated_pupil
 
 CARDS = default_cards()
@@ -82,6 +83,20 @@ def test_the_same_seed_gives_the_same_course():
 
 
 def test_our_planner_calls_secured_what_is_and_misses_little():
-    courses = race(["mastery"], [OURS], Setting(6, Plan(), first_seed=500))["mastery"][OURS]
+    courses = race(["mastery"], [OURS], Setting(pupils=6, first_seed=500))["mastery"][OURS]
     assert false_share(courses) <= 0.05
     assert missed_share(courses) <= 0.1
+
+
+def test_the_race_prints_a_row_for_every_kind_and_chooser_and_draws_a_picture(capsys, tmp_path):
+    pytest.importorskip("matplotlib")
+    picture = tmp_path / "race.png"
+    arguments = ["--pupils", "2", "--kinds", "mastery", "--sessions", "3", "--minutes", "2"]
+    arguments += ["--choosers", OURS, "random", ORACLE, "--picture", str(picture)]
+    assert main(["benchmark", *arguments]) == 0
+    printed = capsys.readouterr().out
+    for name in (OURS, "random", ORACLE):
+        assert f"| mastery | {name} |" in printed
+    assert "over the best rival's (random)" in printed
+    assert "over the oracle's" in printed
+    assert picture.read_bytes().startswith(b"\x89PNG")
