@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from abc import ABC, abstractmethod
-from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from math import exp
@@ -92,16 +91,6 @@ def misread(card: Card, random: Random) -> int:
     """Give a wrong key for a card."""
     keys = misreadings(card)
     return random.choices([key for key, _ in keys], [weight for _, weight in keys])[0]
-
-
-def places(cards: Sequence[Card]) -> dict[tuple[str, int], Card]:
-    """Give the cards by clef name and diatonic number."""
-    return {(card.clef.name, card.target.diatonic): card for card in cards}
-
-
-def beside(key: int, random: Random) -> int:
-    """Give a key next to `key`, as a brushing finger touches it."""
-    return key + random.choice([-1, 1])
 
 
 def white_beside(pitch: Pitch, random: Random) -> int:
