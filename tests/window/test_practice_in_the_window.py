@@ -183,7 +183,7 @@ def test_whole_sessions_are_told_key_for_key(practise, scripted_piano):
     pianist, reasons = Pianist(scripted_piano), set()
     for _ in range(4):
         practice = practise()
-        while (card := practice.wait_for("card", "end"))["event"] == "card":
+        while pianist.to_do and (card := practice.wait_for("card", "end"))["event"] == "card":
             pianist.answer(card)
         time.sleep(0.2)
         practice.close()
