@@ -49,7 +49,8 @@ def run(arguments: argparse.Namespace) -> int:
     cards = (*cards_of(landmarks), *key_cards(landmarks))
 
     from drills.piano import Piano  # noqa: PLC0415
-    from drills.window.practice import PracticeWindow, wake_window  # noqa: PLC0415
+    from drills.window.practice import PracticeScene  # noqa: PLC0415
+    from drills.window.window import Window, wake_window  # noqa: PLC0415
 
     screen = opened_screen(arguments)
     planner = Planner(cards, pupil.responses(), seed)
@@ -59,11 +60,10 @@ def run(arguments: argparse.Namespace) -> int:
     piano = Piano(wake_window, preferred=studio.last_piano())
     recorder = Recorder(studio, pupil, landmarks, seed, clock)
     setting = PageSetting(*screen.get_size(), arguments.grand, naming, cards)
-    window = PracticeWindow(
-        screen, setting, drill, planner, piano, clock, recorder.carry_out, studio.shift_of
-    )
     try:
-        window.run()
+        Window(screen, piano, studio.shift_of).show(
+            PracticeScene(setting, drill, planner, clock, recorder.carry_out)
+        )
     finally:
         piano.close()
         recorder.close()

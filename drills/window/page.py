@@ -5,7 +5,7 @@ Pure: a view and a size in, layers out. The window and the headless demonstratio
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from drills.card import Card, Kind
@@ -84,30 +84,6 @@ class PageSetting:
         if view.tuning:
             return whole_piano(self.strip_box)
         return strip_of(self.strip_box, [card.key for card in self.cards])
-
-    def choice_at(self, names: Sequence[str], x: float, y: float) -> str | None:
-        """Give the piano whose line on the choice page is at a point, if there is one."""
-        boxes = (self.choice_box(place) for place in range(len(names)))
-        return next((n for n, box in zip(names, boxes, strict=True) if box.holds(x, y)), None)
-
-    def choice_box(self, place: int) -> Box:
-        """Give the box of a line of the choice page."""
-        height = self.height // 9
-        top = self.height // 3 + place * (height + self.margin)
-        return Box(self.width // 6, top, self.width * 2 // 3, height)
-
-
-def choice_page(names: Sequence[str], setting: PageSetting) -> list[Layer]:
-    """Give the layers of the page that asks which of several pianos is played."""
-    middle, size = setting.width / 2, setting.height * 0.068
-    page = [rectangle(Box(0, 0, setting.width, setting.height), palette.PAPER)]
-    page.append(text("play a key on your piano", middle, setting.height * 0.2, size, palette.INK))
-    for place, name in enumerate(names):
-        box = setting.choice_box(place)
-        page += empty_card(box)
-        baseline = box.y + box.height * 0.64
-        page.append(text(name, middle, baseline, size * 0.6, palette.INK))
-    return page
 
 
 def practice_page(view: View, setting: PageSetting) -> list[Layer]:
