@@ -20,7 +20,7 @@ from drills.card import parse_card
 from drills.response import Response
 
 FORMAT = "landmark-drills session"
-VERSION = 1
+VERSION = 2
 
 Clock = Literal["driver", "arrival", "window", "simulated"]
 """Where the times of keys come from: the MIDI driver, their arrival in the program, the
@@ -83,7 +83,7 @@ class Answered(
     ms: float
     attempt: int
     hints: int
-    """0 none, 1 the landmark was shown beside the note, 2 its key was shown as well."""
+    """0 none, 1 the landmark was shown beside the note, 2 its key as well, 3 its name as well."""
     counted: bool = False
     why_not: str | None = None
 
