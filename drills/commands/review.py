@@ -12,6 +12,7 @@ from pathlib import Path
 from drills.commands.options import add_studio_option, studio_of
 from drills.commands.progress import ProgressBar
 from drills.commands.refusal import Refusal
+from drills.files import replace_privately
 from drills.review.collect import collect
 from drills.review.page import pupil_page
 from drills.review.pupil import PupilReview, review_pupil
@@ -20,7 +21,7 @@ from drills.review.studio_page import studio_page
 from drills.review.tables import csv_of, json_of
 from drills.review.terminal import pupil_lines, studio_lines
 from drills.review.whole_studio import review_studio
-from drills.studio import Pupil, Studio, replace_privately
+from drills.studio import Pupil, Studio
 
 DESCRIPTION = """\
 Review one pupil, or the whole studio if none is named. Without a file option the review is
@@ -109,7 +110,7 @@ def _written(
     asked = [(path, form) for path, form in forms if path is not None]
     for path, form in asked:
         try:
-            replace_privately(path, form().rstrip("\n"))
+            replace_privately(path, form().rstrip("\n") + "\n")
         except OSError as error:
             raise Refusal(
                 f"{path}: this file cannot be written ({error.strerror}); name another"

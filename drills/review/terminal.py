@@ -147,14 +147,24 @@ def short_day(moment: datetime | None, now: datetime) -> str:
 
 
 def left_out_sentence(review: PupilReview) -> str:
-    """Say how many answers were kept out of the figures, and why."""
+    """Say how many answers were kept out of the figures, and why, and which times are in doubt."""
     counts: Counter[str] = Counter()
     for note in review.notes:
         counts.update(note.left_out)
-    if not counts:
-        return "No answer was left out."
     reasons = ", ".join(f"{count} {reason}" for reason, count in counts.most_common())
-    return f"Left out of the figures: {reasons}."
+    left_out = f"Left out of the figures: {reasons}." if counts else "No answer was left out."
+    return left_out + _doubt(review)
+
+
+def _doubt(review: PupilReview) -> str:
+    late = [session.late_ms for session in review.sessions if session.late_ms > 0]
+    if not late:
+        return ""
+    of_sessions = f"{len(late)} of the latest {len(review.sessions)} sessions"
+    return (
+        f" In {of_sessions} the computer was too busy to time every key well: some times may be "
+        f"up to {max(late) / 1000:.2f} s too long."
+    )
 
 
 def changes_sentence(review: PupilReview) -> str:
