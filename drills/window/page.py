@@ -25,6 +25,7 @@ from drills.engrave.stave_card import (
 )
 from drills.response import State
 from drills.view import Help, Phase, View
+from drills.window.piano_picture import busy_elsewhere, pulled_out
 from drills.window.strip import Strip, drawn_strip, held_key, lit_key, strip_of, whole_piano
 from drills.window.words import Remark, remark
 from landmarks.answer import Answer, Verdict
@@ -93,7 +94,7 @@ def practice_page(view: View, setting: PageSetting) -> list[Layer]:
     if card is not None and card.kind is not Kind.KEY:
         page += _stave_layers(view, card, setting)
     page += _strip_layers(view, setting)
-    return page + _words(remark(view, setting.naming), setting)
+    return page + _words(remark(view, setting.naming), setting) + _piano_layers(view, setting)
 
 
 def closing_page(standings: Mapping[Card, State], found: int, setting: PageSetting) -> list[Layer]:
@@ -225,6 +226,16 @@ def _pointer(strip: Strip, key: int, setting: PageSetting) -> Layer:
         f'fill="{palette.ACCENT}"/>'
     )
     return Layer(Box(int(middle - half), int(top), int(2 * half) + 1, int(tip - top) + 1), markup)
+
+
+def _piano_layers(view: View, setting: PageSetting) -> list[Layer]:
+    """Draw what keeps the piano from being heard, in the corner of the card."""
+    card = setting.card_box
+    height = round(min(card.height * 0.17, card.width * 0.11))
+    box = Box(card.x + setting.margin, card.y + setting.margin, round(height * 1.6), height)
+    if view.piano_lost:
+        return [pulled_out(box)]
+    return [busy_elsewhere(box)] if view.piano_refused else []
 
 
 def _words(words: Remark, setting: PageSetting) -> list[Layer]:
