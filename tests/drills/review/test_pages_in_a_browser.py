@@ -272,7 +272,7 @@ def test_odd_studios_keep_within_the_page(browser, odd_pages, name, width):
 
 
 def test_the_notes_of_many_cards_are_large_enough_to_read_on_a_telephone(browser, odd_pages):
-    """A stave space of at least 1.5 mm on the screen, 1/96 inch a pixel: common practice."""
+    """A stave space of at least 1.5 mm on the screen, 1/96 inch a pixel (no source)."""
     browser.open(odd_pages["sixty cards"], PHONE)
     widths = browser.evaluate(
         "[...document.querySelectorAll('svg.stave')]"
