@@ -5,7 +5,7 @@ from __future__ import annotations
 import os
 import signal
 from collections.abc import Callable, Sequence
-from concurrent.futures import Future, ProcessPoolExecutor, as_completed
+from concurrent.futures import ProcessPoolExecutor, as_completed
 from dataclasses import dataclass
 from datetime import datetime
 from multiprocessing import get_context
@@ -52,24 +52,26 @@ def _review_side_by_side(
     advance: Callable[[], None],
     processes: int,
 ) -> list[PupilReview]:
+    """Review an equal part of the pupils here, at once, and leave the others to new processes."""
+    longest_first = sorted(range(len(pupils)), key=lambda place: -len(pupils[place].paths))
+    own = longest_first[::processes]
     # Processes that are started anew behave alike on every system, and inherit no window.
     context = get_context("spawn")
-    pool = ProcessPoolExecutor(processes, context, _leave_interrupts_to_the_parent)
+    pool = ProcessPoolExecutor(processes - 1, context, _leave_interrupts_to_the_parent)
     try:
-        # The longest work begins first, so that no process is left with it at the end.
-        order = sorted(range(len(pupils)), key=lambda place: -len(pupils[place].paths))
-        places: dict[Future[PupilReview], int] = {
-            pool.submit(_review, pupils[place], now, since): place for place in order
+        places = {
+            pool.submit(_review, pupils[place], now, since): place
+            for place in longest_first
+            if place not in own
         }
-        found: dict[int, PupilReview] = {}
+        found = {place: _review(pupils[place], now, since, advance) for place in own}
         for future in as_completed(places):
-            place = places[future]
-            found[place] = future.result()
-            for _ in pupils[place].paths:
+            found[places[future]] = future.result()
+            for _ in pupils[places[future]].paths:
                 advance()
-        return [found[place] for place in range(len(pupils))]
     finally:
         pool.shutdown(cancel_futures=True)
+    return [found[place] for place in range(len(pupils))]
 
 
 def _review(
