@@ -5,7 +5,7 @@ Pure: a view and a size in, layers out. The window and the headless demonstratio
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from drills.card import Card, Kind
@@ -85,30 +85,6 @@ class PageSetting:
             return whole_piano(self.strip_box)
         return strip_of(self.strip_box, [card.key for card in self.cards])
 
-    def choice_at(self, names: Sequence[str], x: float, y: float) -> str | None:
-        """Give the piano whose line on the choice page is at a point, if there is one."""
-        boxes = (self.choice_box(place) for place in range(len(names)))
-        return next((n for n, box in zip(names, boxes, strict=True) if box.holds(x, y)), None)
-
-    def choice_box(self, place: int) -> Box:
-        """Give the box of a line of the choice page."""
-        height = self.height // 9
-        top = self.height // 3 + place * (height + self.margin)
-        return Box(self.width // 6, top, self.width * 2 // 3, height)
-
-
-def choice_page(names: Sequence[str], setting: PageSetting) -> list[Layer]:
-    """Give the layers of the page that asks which of several pianos is played."""
-    middle, size = setting.width / 2, setting.height * 0.068
-    page = [rectangle(Box(0, 0, setting.width, setting.height), palette.PAPER)]
-    page.append(text("play a key on your piano", middle, setting.height * 0.2, size, palette.INK))
-    for place, name in enumerate(names):
-        box = setting.choice_box(place)
-        page += empty_card(box)
-        baseline = box.y + box.height * 0.64
-        page.append(text(name, middle, baseline, size * 0.6, palette.INK))
-    return page
-
 
 def practice_page(view: View, setting: PageSetting) -> list[Layer]:
     """Give the layers of the page a pupil practises on."""
@@ -145,9 +121,20 @@ def closing_page(standings: Mapping[Card, State], found: int, setting: PageSetti
     detail = f"{inked} in ink, {len(met) - inked} in pencil"
     middle, size = setting.width / 2, setting.height * 0.07
     page.append(
-        text(f"{found} {thing} found today", middle, setting.height * 0.87, size, palette.INK)
+        text(
+            f"{found} {thing} found today",
+            middle,
+            setting.height * 0.87,
+            size,
+            palette.INK,
+            0.95 * setting.width,
+        )
     )
-    page.append(text(detail, middle, setting.height * 0.95, size * 0.6, palette.PENCIL))
+    page.append(
+        text(
+            detail, middle, setting.height * 0.95, size * 0.6, palette.PENCIL, 0.95 * setting.width
+        )
+    )
     return page
 
 
@@ -213,7 +200,7 @@ def _strip_layers(view: View, setting: PageSetting) -> list[Layer]:
     strip = setting.strip(view)
     layers = [drawn_strip(strip)]
     card = view.card
-    if card is not None and view.help is Help.KEY and view.phase is Phase.ASKED:
+    if card is not None and view.help >= Help.KEY and view.phase is Phase.ASKED:
         layers.append(lit_key(strip, card.key))
         if card.kind is Kind.KEY:
             layers.append(_pointer(strip, card.key, setting))
@@ -246,8 +233,12 @@ def _words(words: Remark, setting: PageSetting) -> list[Layer]:
     lines = []
     if words.headline:
         baseline = top + setting.height * (0.078 if words.detail else 0.095)
-        lines.append(text(words.headline, middle, baseline, size, palette.INK))
+        lines.append(
+            text(words.headline, middle, baseline, size, palette.INK, 0.95 * setting.width)
+        )
     if words.detail:
         baseline = top + setting.height * 0.128
-        lines.append(text(words.detail, middle, baseline, size * 0.58, palette.PENCIL))
+        lines.append(
+            text(words.detail, middle, baseline, size * 0.58, palette.PENCIL, 0.95 * setting.width)
+        )
     return lines
