@@ -122,9 +122,20 @@ def closing_page(standings: Mapping[Card, State], found: int, setting: PageSetti
     detail = f"{inked} in ink, {len(met) - inked} in pencil"
     middle, size = setting.width / 2, setting.height * 0.07
     page.append(
-        text(f"{found} {thing} found today", middle, setting.height * 0.87, size, palette.INK)
+        text(
+            f"{found} {thing} found today",
+            middle,
+            setting.height * 0.87,
+            size,
+            palette.INK,
+            0.95 * setting.width,
+        )
     )
-    page.append(text(detail, middle, setting.height * 0.95, size * 0.6, palette.PENCIL))
+    page.append(
+        text(
+            detail, middle, setting.height * 0.95, size * 0.6, palette.PENCIL, 0.95 * setting.width
+        )
+    )
     return page
 
 
@@ -233,8 +244,12 @@ def _words(words: Remark, setting: PageSetting) -> list[Layer]:
     lines = []
     if words.headline:
         baseline = top + setting.height * (0.078 if words.detail else 0.095)
-        lines.append(text(words.headline, middle, baseline, size, palette.INK))
+        lines.append(
+            text(words.headline, middle, baseline, size, palette.INK, 0.95 * setting.width)
+        )
     if words.detail:
         baseline = top + setting.height * 0.128
-        lines.append(text(words.detail, middle, baseline, size * 0.58, palette.PENCIL))
+        lines.append(
+            text(words.detail, middle, baseline, size * 0.58, palette.PENCIL, 0.95 * setting.width)
+        )
     return lines
