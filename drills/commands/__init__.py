@@ -27,6 +27,8 @@ _COMMANDS = {
     "warm-up": "warm a pupil up in the lesson",
     "review": "see how surely and quickly each note is read",
     "gather": "take in session files that came from another machine",
+    "export": "pack all that is kept of a pupil into one file",
+    "forget": "remove all that is kept of a pupil",
     "demonstrate": "watch a simulated pupil practise",
     "ports": "list the connected pianos",
     "benchmark": "race the planner against published ways of choosing cards",

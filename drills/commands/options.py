@@ -54,6 +54,14 @@ def pupil_of(nickname: str, studio: Studio) -> Pupil:
         raise Refusal(error) from None
 
 
+def known_pupil_of(nickname: str, studio: Studio) -> Pupil:
+    """Give a pupil who is there already."""
+    try:
+        return studio.known_pupil(nickname)
+    except StudioError as error:
+        raise Refusal(error) from None
+
+
 def seed_of(arguments: argparse.Namespace) -> int:
     """Give the seed asked for, or a new one."""
     return secrets.randbelow(SEEDS) if arguments.seed is None else int(arguments.seed)

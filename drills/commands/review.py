@@ -9,7 +9,7 @@ from collections.abc import Callable
 from datetime import datetime, time
 from pathlib import Path
 
-from drills.commands.options import add_studio_option, studio_of
+from drills.commands.options import add_studio_option, known_pupil_of, studio_of
 from drills.commands.progress import ProgressBar
 from drills.commands.refusal import Refusal
 from drills.files import replace_privately
@@ -75,11 +75,7 @@ def _pupils(studio: Studio, nickname: str | None) -> list[Pupil]:
         raise Refusal(f"{studio.folder} holds no pupils; name another folder with --studio")
     if nickname is None:
         return list(pupils)
-    named = [pupil for pupil in pupils if pupil.nickname.casefold() == nickname.casefold()]
-    if not named:
-        names = ", ".join(pupil.nickname for pupil in pupils)
-        raise Refusal(f"{studio.folder} holds no {nickname!r}; name one of {names}")
-    return named
+    return [known_pupil_of(nickname, studio)]
 
 
 def _reviews(pupils: list[Pupil], now: datetime, since: datetime | None) -> list[PupilReview]:
