@@ -12,6 +12,7 @@ from drills.card import Card, cards_of, key_cards
 from drills.commands.options import landmarks_of, pupil_of, seed_of, studio_of
 from drills.commands.refusal import Refusal
 from drills.commands.screen import opened_screen
+from drills.cut_short import cut_short
 from drills.log import Use
 from drills.plan import HomePlan, PlanError, home_plan, plan_of, write_plan
 from drills.planner import Planner
@@ -142,6 +143,8 @@ class Sitting:
         use: Use,
         scene: Callable[[Drill, SessionClock, Recorder], Scene],
     ) -> bool:
+        if found := cut_short(pupil):
+            print(f"landmark-drills: {pupil.nickname}: {found}", file=sys.stderr)
         clock = SessionClock()
         drill = Drill(chooser, self._landmarks, clock.started, self._naming)
         recorder = Recorder(self.studio, pupil, self._landmarks, self._seed, clock, use=use)
