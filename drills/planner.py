@@ -41,8 +41,9 @@ OTHER_CLEF = 1.05
 TIES = 0.02
 """Chance decides between cards whose worth differs by less than this share."""
 APART = 2
-IN_THE_EAR = 0.6
-"""What is left of a card's worth while fewer than `APART` others were asked since (prior)."""
+IN_THE_EAR = 0.8
+"""What is left of a card's worth while fewer than `APART` others were asked since, when rests cost
+the pupil as much as they usually do (prior)."""
 
 
 class Planner:
@@ -188,10 +189,11 @@ class Planner:
         if new is not None:
             choices.append((worth(learner, new, now), new))
         clef = self._shown[-1].clef if self._shown else None
+        in_the_ear = IN_THE_EAR**learner.pupil.forgetting
         best, chosen = WORTHWHILE, None
         for value, card in choices:
             mixing = OTHER_CLEF if card.clef != clef else 1.0
-            spacing = IN_THE_EAR if card in self._shown[-APART:] else 1.0
+            spacing = in_the_ear if card in self._shown[-APART:] else 1.0
             weighed = value * mixing * spacing * (1 + TIES * self._random.random())
             if weighed > best:
                 best, chosen = weighed, card

@@ -23,7 +23,7 @@ MINUTE = 60.0
 WARM_SPAN = log(DAY / MINUTE)
 SCATTER_FROM = 3
 """Answers on a card from which its expected time is worth comparing with."""
-CARRYING = 0.6
+CARRYING = 0.5
 """Expected share of right and fluent answers from which a card can carry new ones (prior)."""
 SLIP_VERDICTS = (Verdict.CLEF, Verdict.STEP, Verdict.DIRECTION, Verdict.OCTAVE)
 
@@ -67,9 +67,9 @@ class Learner:
         if lag is None:
             memory.belief = self._unmet_belief(response.card)
             memory.pace = self._fresh_pace()
-        elif lag >= COLD_AFTER:
-            self._rest(memory, lag)
-        attentive = self._weigh(memory, response, DAY if lag is None else lag)
+        lost = self._rest(memory, lag) if lag is not None and lag >= COLD_AFTER else 0.0
+        before = knowledge.known(memory.belief)
+        attentive = self._weigh(memory, response, DAY if lag is None else lag, lost)
         pupil = self.pupil
         fluent = response.correct and response.seconds <= pupil.fluent_seconds
         if lag is None:
@@ -79,7 +79,7 @@ class Learner:
         memory.pace.mean -= facts.PACE_GAIN.value
         memory.pace.variance += (facts.PACE_DRIFT.value / memory.answers**0.5) ** 2
         if not response.correct:
-            self._confuse(response)
+            self._confuse(response, before)
         if memory.may_turn:
             memory.settle(self._secured(memory, DAY))
 
@@ -120,7 +120,7 @@ class Learner:
         if lag is None:
             belief, pace = self._unmet_belief(card), self._fresh_pace()
         else:
-            belief = knowledge.rested(memory.belief, memory.retention(max(DAY, lag)))
+            belief = self._rested(memory, max(DAY, lag))
             pace = memory.pace
         limit = log(self.pupil.fluent_seconds)
         scatter = (self.pupil.spread**2 + pace.variance) ** 0.5
@@ -162,12 +162,21 @@ class Learner:
                 odds *= facts.RELATED.value
         return knowledge.prior(odds / (1 + odds), self.pupil.slips)
 
-    def _rest(self, memory: Memory, lag: float) -> None:
-        memory.belief = knowledge.rested(memory.belief, memory.retention(lag))
-        memory.pace.variance += (facts.PACE_NIGHT.value / (1 + len(memory.fluent_days))) ** 2
+    def _rested(self, memory: Memory, lag: float) -> knowledge.Belief:
+        return knowledge.rested(memory.belief, memory.retention(lag) ** self.pupil.forgetting)
 
-    def _weigh(self, memory: Memory, response: Response, lag: float) -> float:
-        """Weigh the beliefs by one answer; give the probability that it was attentive."""
+    def _rest(self, memory: Memory, lag: float) -> float:
+        """Let a card rest; give the probability that this lost it."""
+        before = knowledge.known(memory.belief)
+        memory.belief = self._rested(memory, lag)
+        memory.pace.variance += (facts.PACE_NIGHT.value / (1 + len(memory.fluent_days))) ** 2
+        return before - knowledge.known(memory.belief)
+
+    def _weigh(self, memory: Memory, response: Response, lag: float, lost: float) -> float:
+        """Weigh the beliefs by one answer; give the probability that it was attentive.
+
+        `lost` is the probability that the rest before it lost the card.
+        """
         pupil, pace = self.pupil, memory.pace
         warmth = min(1.0, max(0.0, log(DAY / max(lag, 1.0)) / WARM_SPAN))
         seen = Seen(
@@ -184,6 +193,9 @@ class Learner:
         else:
             likely, parts = right_answer(seen, pupil, pace)
         memory.belief, total = knowledge.weighed(memory.belief, likely)
+        if lost:
+            still = sum(map(float.__mul__, knowledge.AT_FIRST, likely)) / total
+            pupil.saw_rest(lost * still, lost / pupil.forgetting)
         wandered, brushed = parts.wandered / total, parts.brushed / total
         pupil.saw_attention(wandered, brushed)
         lucky = sum(map(float.__mul__, unknown, knowledge.LUCK)) * parts.prompted / total
@@ -216,8 +228,7 @@ class Learner:
         memory.warmth = 0.5 * (memory.warmth + warmth)
 
     def _secured(self, memory: Memory, lag: float) -> float:
-        belief = knowledge.rested(memory.belief, memory.retention(lag))
-        return self._secured_of(belief, memory.pace)
+        return self._secured_of(self._rested(memory, lag), memory.pace)
 
     def _secured_of(self, belief: knowledge.Belief, pace: Pace) -> float:
         limit, spread = log(self.pupil.fluent_seconds), self.pupil.spread
@@ -228,16 +239,21 @@ class Learner:
                 total += share * pace.below(limit - logistic_quantile(needed, spread))
         return total
 
-    def _confuse(self, response: Response) -> None:
-        """Weaken the cards that the played key belongs to, if it was played by a slip."""
+    def _confuse(self, response: Response, known: float) -> None:
+        """Weaken the cards that the played key belongs to, if it was played by a slip.
+
+        The less likely the asked card was `known`, the more the key was a guess, which tells
+        nothing of the cards it belongs to.
+        """
         card = response.card
         answer = judge(card.target, card.clef, response.played, card.anchor)
         if answer.verdict not in SLIP_VERDICTS:
             return
+        odds = facts.CONFUSED_CARD.value**-known
         for other in self._by_key.get(response.played, ()):
             memory = self._memories[other]
             if memory.answers:
-                memory.belief = knowledge.tilted(memory.belief, 1 / facts.CONFUSED_CARD.value)
+                memory.belief = knowledge.tilted(memory.belief, odds)
 
     def _related(self, card: Card) -> tuple[Card, ...]:
         return tuple(
