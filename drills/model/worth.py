@@ -41,7 +41,7 @@ def worth(learner: Learner, card: Card, now: datetime) -> float:
         return 0.0
     unknown, unsecured = learner.gaps(card, now)
     away = spaced(DAY if lag is None else lag)
-    at_once = TEACHING_AT_ONCE**learner.pupil.forgetting
+    at_once: float = TEACHING_AT_ONCE**learner.pupil.forgetting
     teaches = at_once + (1 - at_once) * away
     tells = WARM_TELLS * away if warm else 1.0
     return unknown * teaches + unsecured * (HONING * away + TELLING * tells)

@@ -4,9 +4,10 @@ from datetime import UTC, datetime, timedelta
 from random import Random
 
 import pytest
+from scipy import stats
 
 from drills.card import Card, Kind, cards_of, default_cards, key_cards
-from drills.model import Learner
+from drills.model import Learner, facts
 from drills.model.explain import explained
 from drills.response import Response, State
 from landmarks.pitch import Pitch
@@ -214,3 +215,48 @@ def test_a_key_card_is_no_note_to_secure_but_tells_the_key_finding_time():
     standing = explained(learner, keys[0], MONDAY)
     assert standing.state is State.NEW
     assert "found in about" in standing.why
+
+
+def after_rests(holds):
+    """A pupil who is right and quick before every rest, and after it too if the rest `holds`."""
+    learner = Learner(CARDS)
+    for day in range(4):
+        for card in CARDS:
+            now = MONDAY + day * DAY
+            again = answer(card, now) if holds or not day else answer(card, now, 6.0, 40)
+            learner.observe(again)
+            for minutes in (4, 8, 12):
+                learner.observe(answer(card, now + minutes * MINUTE))
+    return learner
+
+
+def test_how_much_rests_cost_is_learnt_from_what_is_left_after_them():
+    assert Learner(CARDS).pupil.forgetting == 1
+    assert after_rests(holds=True).pupil.forgetting < 0.5
+    assert after_rests(holds=False).pupil.forgetting > 1.5
+
+
+def test_the_cost_of_rests_is_the_posterior_mean_of_a_gamma_rate():
+    pupil = Learner(CARDS).pupil
+    for lost, usually in ((1, 0.5), (0, 0.5), (1, 1.5)):
+        pupil.saw_rest(lost, usually)
+    weight = facts.FORGETTING_WEIGHT.value
+    assert pupil.forgetting == pytest.approx(
+        stats.gamma(weight + 2, scale=1 / (weight + 2.5)).mean()
+    )
+
+
+def test_a_guess_on_an_unknown_card_weakens_the_neighbour_less_than_a_slip_on_a_known_one():
+    neighbour = next(card for card in CARDS if str(card.target) == "A4")
+    kept = {}
+    for known in (True, False):
+        learner = Learner([TREBLE_G, neighbour])
+        learner.observe(answer(neighbour, MONDAY))
+        for number in range(6):
+            right = answer(TREBLE_G, MONDAY + (20 + number) * MINUTE)
+            wrong = answer(TREBLE_G, MONDAY + (20 + number) * MINUTE, 5.0, 40)
+            learner.observe(right if known else wrong)
+        before = learner.right_share(neighbour, MONDAY + DAY)
+        learner.observe(answer(TREBLE_G, MONDAY + 30 * MINUTE, 2.0, neighbour.key))
+        kept[known] = learner.right_share(neighbour, MONDAY + DAY) / before
+    assert kept[True] < kept[False] < 1
