@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import random
 from collections import deque
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from datetime import datetime, timedelta
 
 from drills.card import Card, Kind
@@ -57,14 +57,15 @@ class Planner:
         minutes: float = MINUTES,
         factor: float = facts.FLUENT_FACTOR.value,
         cap: float = facts.FLUENT_CAP.value,
+        brought: Mapping[Card, float] | None = None,
     ) -> None:
         """Plan over `cards`, in teaching order, from earlier responses in any order.
 
         A session lasts `minutes`; fluent time is `factor` times the pupil's key-finding time, at
-        most `cap` seconds.
+        most `cap` seconds. `brought` multiplies the odds that a card is known before it is met.
         """
         self._keys = tuple(card for card in cards if card.kind is Kind.KEY)
-        self._learner = Learner(cards, factor, cap)
+        self._learner = Learner(cards, factor, cap, brought)
         self._cards = self._learner.cards
         self._random = random.Random(seed)
         self._length = timedelta(minutes=minutes)
