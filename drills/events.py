@@ -54,8 +54,49 @@ class PianoLost:
 
 
 @dataclass(frozen=True)
+class PianoRefused:
+    """A piano is there and cannot be opened: another program may have it."""
+
+    port: str
+
+
+@dataclass(frozen=True)
+class StoodStill:
+    """The machine slept, or the program was stopped, for so many milliseconds until now."""
+
+    ms: float
+
+
+@dataclass(frozen=True)
+class ReadLate:
+    """Keys were read late: their times may be too late by as many milliseconds."""
+
+    ms: float
+
+
+@dataclass(frozen=True)
 class TimePassed:
     """Nothing happened but time."""
+
+
+@dataclass(frozen=True)
+class AskAgain:
+    """The teacher wants the card asked once more, as if it came anew."""
+
+
+@dataclass(frozen=True)
+class Skip:
+    """The teacher goes on to the next card."""
+
+
+@dataclass(frozen=True)
+class Hint:
+    """The teacher gives one more help: the landmark beside the note, then its key."""
+
+
+@dataclass(frozen=True)
+class Tell:
+    """The teacher shows the answer: landmark, key and name."""
 
 
 @dataclass(frozen=True)
@@ -66,5 +107,6 @@ class Stop:
 
 
 Event = (
-    Begin | OnScreen | KeyPressed | KeyReleased | PianoFound | PianoLost | TimePassed | Stop
+    Begin | OnScreen | KeyPressed | KeyReleased | PianoFound | PianoLost | PianoRefused
+    | StoodStill | ReadLate | TimePassed | AskAgain | Skip | Hint | Tell | Stop
 )  # fmt: skip

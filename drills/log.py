@@ -20,11 +20,14 @@ from drills.card import parse_card
 from drills.response import Response
 
 FORMAT = "landmark-drills session"
-VERSION = 1
+VERSION = 3
 
 Clock = Literal["driver", "arrival", "window", "simulated"]
 """Where the times of keys come from: the MIDI driver, their arrival in the program, the
 window's own events (on-screen keyboard), or a simulated pupil."""
+
+Use = Literal["practice", "warm-up"]
+"""What a session is for: practice at home, or a warm-up in the lesson."""
 
 
 class Header(msgspec.Struct, frozen=True, kw_only=True):
@@ -47,10 +50,14 @@ class Header(msgspec.Struct, frozen=True, kw_only=True):
     """Name of the landmark set."""
     seed: int
     """Seed of the planner."""
+    use: str = "practice"
+    """One of `Use`, or what a later version adds."""
 
 
-class CardShown(msgspec.Struct, frozen=True, tag_field="event", tag="card", kw_only=True):
-    """A card was on the screen from `t` on."""
+class CardShown(
+    msgspec.Struct, frozen=True, tag_field="event", tag="card", kw_only=True, omit_defaults=True
+):
+    """A card, or the next move of its contour, was there to be answered from `t` on."""
 
     t: float
     id: str
@@ -58,6 +65,8 @@ class CardShown(msgspec.Struct, frozen=True, tag_field="event", tag="card", kw_o
     clef: str
     target: int
     name: str
+    move: int | None = None
+    """Of a contour: 0 for its first shape, then the move that is asked."""
 
 
 class KeyMoved(msgspec.Struct, frozen=True, tag_field="event", tag="key", kw_only=True):
@@ -83,9 +92,22 @@ class Answered(
     ms: float
     attempt: int
     hints: int
-    """0 none, 1 the landmark was shown beside the note, 2 its key was shown as well."""
+    """0 none, 1 the landmark was shown beside the note, 2 its key as well, 3 its name as well."""
     counted: bool = False
     why_not: str | None = None
+    move: int | None = None
+    """Of a contour: the move that was asked."""
+
+
+class RungReached(msgspec.Struct, frozen=True, tag_field="event", tag="rung", kw_only=True):
+    """The pupil stands on a rung of the ladder from `t` on, and why."""
+
+    t: float
+    rung: str
+    before: str | None
+    """The rung before this one; null at the beginning of a session."""
+    by: Literal["beginnings", "answers", "teacher"]
+    why: str
 
 
 class PianoChanged(
@@ -101,6 +123,14 @@ class PianoChanged(
     """How many semitones its key numbers lie above the keys pressed; None while not known."""
 
 
+class MachineNoticed(msgspec.Struct, frozen=True, tag_field="event", tag="machine", kw_only=True):
+    """The machine stood still, or read keys late, by `ms` milliseconds."""
+
+    t: float
+    what: Literal["stood still", "read late"]
+    ms: float
+
+
 class Ended(msgspec.Struct, frozen=True, tag_field="event", tag="end", kw_only=True):
     """The session ended, and why."""
 
@@ -108,7 +138,7 @@ class Ended(msgspec.Struct, frozen=True, tag_field="event", tag="end", kw_only=T
     why: str
 
 
-Record = CardShown | KeyMoved | Answered | PianoChanged | Ended
+Record = CardShown | KeyMoved | Answered | RungReached | PianoChanged | MachineNoticed | Ended
 
 
 @dataclass(frozen=True)

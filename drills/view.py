@@ -25,6 +25,7 @@ class Help(IntEnum):
     NONE = 0
     LANDMARK = 1
     KEY = 2
+    NAME = 3
 
 
 @dataclass(frozen=True)
@@ -43,12 +44,18 @@ class View:
     landmark: Card | None = None
     answer: Answer | None = None
     held: frozenset[int] = frozenset()
+    move: int = 0
+    """Of a contour: the move that is asked, 0 before its first shape is played."""
+    last: int | None = None
+    """Of a contour: the key played for the shape before."""
     tuning: bool = False
     """The card asks for middle C to learn how the piano is tuned."""
     tuning_again: bool = False
     """Middle C was not the key that was expected and is asked for once more."""
     piano_lost: bool = False
     """The piano that was connected is gone; the card waits for it or for the strip."""
+    piano_refused: bool = False
+    """A piano is there but cannot be opened: another program may have it."""
 
 
 @dataclass(frozen=True)

@@ -73,14 +73,15 @@ def run(arguments: argparse.Namespace) -> int:
             print(f"the last card: {picture}")
         else:
             from drills.window.demonstration_piano import DemonstrationPiano  # noqa: PLC0415
-            from drills.window.practice import PracticeWindow  # noqa: PLC0415
+            from drills.window.practice import PracticeScene  # noqa: PLC0415
+            from drills.window.window import Window  # noqa: PLC0415
 
             screen = opened_screen(arguments)
             piano = DemonstrationPiano(drill, demonstration_pupil, clock.started_ns)
             setting = setting.resized(*screen.get_size())
-            PracticeWindow(
-                screen, setting, drill, planner, piano, clock, recorder.carry_out, lambda _: 0
-            ).run()
+            Window(screen, piano, lambda _: 0).show(
+                PracticeScene(setting, drill, planner, clock, recorder.carry_out)
+            )
     finally:
         recorder.close()
     print(f"the session: {pupil.session_files()[-1]}")

@@ -6,7 +6,7 @@ when known, both meant cold; numbers of the pupil as a whole link the cards.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from datetime import datetime
 from math import exp, log
 
@@ -36,9 +36,10 @@ class Learner:
         cards: Sequence[Card],
         factor: float = facts.FLUENT_FACTOR.value,
         cap: float = facts.FLUENT_CAP.value,
+        brought: Mapping[Card, float] | None = None,
     ) -> None:
         """Start from the priors over `cards`; fluent time is `factor` key-finding times, at most
-        `cap` seconds.
+        `cap` seconds. `brought` multiplies the odds that a card is known before it is met.
         """
         self.pupil = Pupil(factor, cap)
         self.cards = tuple(card for card in cards if card.kind is not Kind.KEY)
@@ -47,6 +48,7 @@ class Learner:
         self._by_key: dict[int, list[Card]] = {}
         for card in self.cards:
             self._by_key.setdefault(card.key, []).append(card)
+        self._brought = brought or {}
         self._relatives = {card: self._related(card) for card in self.cards}
 
     def fold(self, responses: Iterable[Response]) -> None:
@@ -57,7 +59,7 @@ class Learner:
     def observe(self, response: Response) -> None:
         """Take in one answer. One on a card outside the set changes nothing."""
         if response.card.kind is Kind.KEY:
-            if response.correct:
+            if response.correct and not response.card.form:
                 self.pupil.saw_key_time(response.seconds)
             return
         memory = self._memories.get(response.card)
@@ -156,7 +158,7 @@ class Learner:
 
     def _unmet_belief(self, card: Card) -> knowledge.Belief:
         known = self.pupil.known_at_first
-        odds = known / (1 - known)
+        odds = known / (1 - known) * self._brought.get(card, 1.0)
         for relative in self._relatives[card]:
             if self._memories[relative].inked:
                 odds *= facts.RELATED.value

@@ -9,7 +9,7 @@ from drills.demonstrate import HELD_MS, DemonstrationPupil
 from drills.piano import NotePressed, NoteReleased, PianoEvent
 from drills.session import Drill
 from drills.view import Phase
-from drills.window.practice import wake_window
+from drills.window.window import wake_window
 
 
 class DemonstrationPiano:

@@ -5,7 +5,7 @@ Pure: a view and a size in, layers out. The window and the headless demonstratio
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from drills.card import Card, Kind
@@ -25,6 +25,7 @@ from drills.engrave.stave_card import (
 )
 from drills.response import State
 from drills.view import Help, Phase, View
+from drills.window.piano_picture import busy_elsewhere, pulled_out
 from drills.window.strip import Strip, drawn_strip, held_key, lit_key, strip_of, whole_piano
 from drills.window.words import Remark, remark
 from landmarks.answer import Answer, Verdict
@@ -85,30 +86,6 @@ class PageSetting:
             return whole_piano(self.strip_box)
         return strip_of(self.strip_box, [card.key for card in self.cards])
 
-    def choice_at(self, names: Sequence[str], x: float, y: float) -> str | None:
-        """Give the piano whose line on the choice page is at a point, if there is one."""
-        boxes = (self.choice_box(place) for place in range(len(names)))
-        return next((n for n, box in zip(names, boxes, strict=True) if box.holds(x, y)), None)
-
-    def choice_box(self, place: int) -> Box:
-        """Give the box of a line of the choice page."""
-        height = self.height // 9
-        top = self.height // 3 + place * (height + self.margin)
-        return Box(self.width // 6, top, self.width * 2 // 3, height)
-
-
-def choice_page(names: Sequence[str], setting: PageSetting) -> list[Layer]:
-    """Give the layers of the page that asks which of several pianos is played."""
-    middle, size = setting.width / 2, setting.height * 0.068
-    page = [rectangle(Box(0, 0, setting.width, setting.height), palette.PAPER)]
-    page.append(text("play a key on your piano", middle, setting.height * 0.2, size, palette.INK))
-    for place, name in enumerate(names):
-        box = setting.choice_box(place)
-        page += empty_card(box)
-        baseline = box.y + box.height * 0.64
-        page.append(text(name, middle, baseline, size * 0.6, palette.INK))
-    return page
-
 
 def practice_page(view: View, setting: PageSetting) -> list[Layer]:
     """Give the layers of the page a pupil practises on."""
@@ -117,7 +94,7 @@ def practice_page(view: View, setting: PageSetting) -> list[Layer]:
     if card is not None and card.kind is not Kind.KEY:
         page += _stave_layers(view, card, setting)
     page += _strip_layers(view, setting)
-    return page + _words(remark(view, setting.naming), setting)
+    return page + _words(remark(view, setting.naming), setting) + _piano_layers(view, setting)
 
 
 def closing_page(standings: Mapping[Card, State], found: int, setting: PageSetting) -> list[Layer]:
@@ -145,9 +122,20 @@ def closing_page(standings: Mapping[Card, State], found: int, setting: PageSetti
     detail = f"{inked} in ink, {len(met) - inked} in pencil"
     middle, size = setting.width / 2, setting.height * 0.07
     page.append(
-        text(f"{found} {thing} found today", middle, setting.height * 0.87, size, palette.INK)
+        text(
+            f"{found} {thing} found today",
+            middle,
+            setting.height * 0.87,
+            size,
+            palette.INK,
+            0.95 * setting.width,
+        )
     )
-    page.append(text(detail, middle, setting.height * 0.95, size * 0.6, palette.PENCIL))
+    page.append(
+        text(
+            detail, middle, setting.height * 0.95, size * 0.6, palette.PENCIL, 0.95 * setting.width
+        )
+    )
     return page
 
 
@@ -213,7 +201,7 @@ def _strip_layers(view: View, setting: PageSetting) -> list[Layer]:
     strip = setting.strip(view)
     layers = [drawn_strip(strip)]
     card = view.card
-    if card is not None and view.help is Help.KEY and view.phase is Phase.ASKED:
+    if card is not None and view.help >= Help.KEY and view.phase is Phase.ASKED:
         layers.append(lit_key(strip, card.key))
         if card.kind is Kind.KEY:
             layers.append(_pointer(strip, card.key, setting))
@@ -240,14 +228,28 @@ def _pointer(strip: Strip, key: int, setting: PageSetting) -> Layer:
     return Layer(Box(int(middle - half), int(top), int(2 * half) + 1, int(tip - top) + 1), markup)
 
 
+def _piano_layers(view: View, setting: PageSetting) -> list[Layer]:
+    """Draw what keeps the piano from being heard, in the corner of the card."""
+    card = setting.card_box
+    height = round(min(card.height * 0.17, card.width * 0.11))
+    box = Box(card.x + setting.margin, card.y + setting.margin, round(height * 1.6), height)
+    if view.piano_lost:
+        return [pulled_out(box)]
+    return [busy_elsewhere(box)] if view.piano_refused else []
+
+
 def _words(words: Remark, setting: PageSetting) -> list[Layer]:
     top = setting.card_box.bottom
     middle, size = setting.width / 2, setting.height * 0.068
     lines = []
     if words.headline:
         baseline = top + setting.height * (0.078 if words.detail else 0.095)
-        lines.append(text(words.headline, middle, baseline, size, palette.INK))
+        lines.append(
+            text(words.headline, middle, baseline, size, palette.INK, 0.95 * setting.width)
+        )
     if words.detail:
         baseline = top + setting.height * 0.128
-        lines.append(text(words.detail, middle, baseline, size * 0.58, palette.PENCIL))
+        lines.append(
+            text(words.detail, middle, baseline, size * 0.58, palette.PENCIL, 0.95 * setting.width)
+        )
     return lines

@@ -35,13 +35,13 @@ print(time.monotonic_ns(), flush=True)
 WATCHED = """
 import sys, time
 from drills.commands import main
-from drills.window import practice
-update = practice.pygame.display.update
+from drills.window import window
+update = window.pygame.display.update
 frames = open(sys.argv.pop(1), "a")
 def watched(rectangles):
     update(rectangles)
     print(time.monotonic_ns(), file=frames, flush=True)
-practice.pygame.display.update = watched
+window.pygame.display.update = watched
 sys.exit(main())
 """
 

@@ -20,6 +20,7 @@ from drills.log import (
     Ended,
     Header,
     KeyMoved,
+    MachineNoticed,
     PianoChanged,
     SessionFileError,
     SessionWriter,
@@ -65,6 +66,7 @@ RECORDS = (
         hints=0, counted=True,
     ),
     PianoChanged(t=5000.0, change="lost", port="Stage piano", clock="driver", shift=0),
+    MachineNoticed(t=5900.5, what="read late", ms=31.25),
     Ended(t=6000.0, why="stopped"),
 )  # fmt: skip
 
@@ -170,14 +172,14 @@ def test_whatever_was_written_reads_back_and_passes_the_schema(some, data, tmp_p
 def test_fields_and_events_of_a_later_version_are_passed_over(tmp_path):
     path = written(tmp_path, RECORDS[:3])
     lines = [json.loads(line) for line in path.read_text("utf-8").splitlines()]
-    lines[0] |= {"version": 2, "mood": "merry"}
+    lines[0] |= {"version": VERSION + 1, "mood": "merry"}
     lines[2] |= {"colour": {"paper": "white"}}
     lines.insert(2, {"event": "pedal", "t": 5.0, "down": True})
     lines.append({"event": "pedal", "t": 5.0})
     path.write_text("".join(json.dumps(line) + "\n" for line in lines), "utf-8")
     session = read_session(path)
     assert session.events == RECORDS[:3]
-    assert session.header.version == 2
+    assert session.header.version == VERSION + 1
 
 
 @pytest.mark.parametrize(

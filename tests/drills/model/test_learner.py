@@ -6,7 +6,7 @@ from random import Random
 import pytest
 from scipy import stats
 
-from drills.card import Card, Kind, cards_of, default_cards, key_cards
+from drills.card import Card, Kind, cards_of, default_cards, key_cards, parse_card
 from drills.model import Learner, facts
 from drills.model.explain import explained
 from drills.response import Response, State
@@ -260,3 +260,24 @@ def test_a_guess_on_an_unknown_card_weakens_the_neighbour_less_than_a_slip_on_a_
         learner.observe(answer(TREBLE_G, MONDAY + 30 * MINUTE, 2.0, neighbour.key))
         kept[known] = learner.right_share(neighbour, MONDAY + DAY) / before
     assert kept[True] < kept[False] < 1
+
+
+def test_what_a_pupil_brings_is_overturned_by_two_or_three_answers():
+    brought = {TREBLE_G: 12.0}
+    learner = Learner(CARDS, brought=brought)
+    plain = Learner(CARDS)
+    at = MONDAY
+    assert learner.gaps(TREBLE_G, at)[0] < 0.35 < plain.gaps(TREBLE_G, at)[0]
+    for _ in range(3):
+        learner.observe(Response(TREBLE_G, at, 3.0, False, 71))
+        plain.observe(Response(TREBLE_G, at, 3.0, False, 71))
+        at += DAY
+    assert learner.gaps(TREBLE_G, at)[0] > 0.5
+    assert learner.gaps(TREBLE_G, at)[0] == pytest.approx(plain.gaps(TREBLE_G, at)[0], abs=0.15)
+
+
+def test_only_a_lit_key_measures_key_finding():
+    learner = Learner(CARDS)
+    for form in ("name", "place"):
+        learner.observe(Response(parse_card(f"key/treble/G4/{form}"), MONDAY, 5.0, True, 67))
+    assert not learner.pupil.key_measured

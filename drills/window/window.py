@@ -1,0 +1,317 @@
+"""The window: draws what a scene gives and hands it what happens, one scene after another."""
+
+from __future__ import annotations
+
+import io
+import os
+import time
+from collections.abc import Callable, Iterable, Iterator
+from functools import lru_cache
+from typing import Protocol
+
+import pygame
+
+from drills import events
+from drills.engrave.layer import Layer
+from drills.piano import (
+    NotePressed,
+    NoteReleased,
+    NotesReadLate,
+    PianoEvent,
+    PianoFound,
+    PianoLost,
+    PianoRefused,
+    PianosToChoose,
+    stable_name,
+)
+from drills.standstill import Standstill
+from drills.window import computer_keys
+from drills.window.choice import PianoChoice
+from drills.window.scene import Command, Scene
+from drills.window.tone import Tones
+from landmarks.pitch import HIGHEST_PIANO_KEY, LOWEST_PIANO_KEY
+
+PIANO_MOVED = pygame.event.custom_type()
+IDLE_MS = 1000.0
+"""How long the window sleeps at most: the piano's name is looked for once a second."""
+OCTAVE = 12
+_SURFACES_KEPT = 1000
+_NO_SCREEN = ("offscreen", "dummy", "evdev")
+"""What SDL falls back on where there is nothing to see it on."""
+_COMMANDS = {
+    pygame.K_ESCAPE: Command.LEAVE,
+    pygame.K_RETURN: Command.ENTER,
+    pygame.K_KP_ENTER: Command.ENTER,
+    pygame.K_SPACE: Command.SPACE,
+    pygame.K_BACKSPACE: Command.BACK,
+    pygame.K_TAB: Command.NOTES,
+    pygame.K_UP: Command.UP,
+    pygame.K_DOWN: Command.DOWN,
+    pygame.K_LEFT: Command.LEFT,
+    pygame.K_RIGHT: Command.RIGHT,
+}
+"""Keys that lie in the same place whatever the language, and play no note."""
+
+
+class NoScreenError(RuntimeError):
+    """There is no screen to open a window on."""
+
+
+def open_screen(size: tuple[int, int] | None, full_screen: bool) -> pygame.Surface:
+    """Open the window: `size` in pixels, or most of the desktop. NoScreenError if it cannot."""
+    try:
+        pygame.display.init()
+        if pygame.display.get_driver() in _NO_SCREEN and "SDL_VIDEODRIVER" not in os.environ:
+            raise pygame.error("no display")
+        pygame.display.set_caption("landmark-drills")
+        if full_screen:
+            return pygame.display.set_mode((0, 0), pygame.FULLSCREEN)
+        return pygame.display.set_mode(size or _comfortable_size(), pygame.RESIZABLE)
+    except pygame.error as error:
+        raise NoScreenError(
+            f"no screen to open a window on ({error}); to see the drill at work without one, run "
+            "landmark-drills demonstrate --headless"
+        ) from None
+
+
+def _comfortable_size() -> tuple[int, int]:
+    width, height = pygame.display.get_desktop_sizes()[0]
+    tall = min(height, round(width * 0.75)) * 0.85
+    return round(min(width * 0.95, tall * 4 / 3)), round(tall)
+
+
+def wake_window() -> None:
+    """Wake the window from another thread: something arrived from the piano."""
+    if pygame.display.get_init():
+        pygame.event.post(pygame.event.Event(PIANO_MOVED))
+
+
+class PlayedPiano(Protocol):
+    """What the window needs of a piano."""
+
+    @property
+    def name(self) -> str | None:
+        """The name of the connected piano, or None."""
+
+    def poll(self, now: int) -> list[PianoEvent]:
+        """Give what happened since the last call; `now` is the monotonic clock in ns."""
+
+    def choose(self, name: str) -> None:
+        """Take one of several pianos."""
+
+
+class Window:
+    """Shows scenes, one after another, and gives them the keys, touches and notes that come."""
+
+    def __init__(
+        self,
+        screen: pygame.Surface,
+        piano: PlayedPiano,
+        shift_of: Callable[[str], int | None],
+    ) -> None:
+        """Prepare the window.
+
+        `shift_of` gives a piano's remembered shift by its name, None if it has none.
+        """
+        self._screen = screen
+        self._piano = piano
+        self._shift_of = shift_of
+        self._tones = Tones()
+        self._standstill = Standstill()
+        self._lowest_c = computer_keys.STARTING_C
+        self._choice: PianoChoice | None = None
+        self._found: PianoFound | None = None
+        self._fingers: dict[object, int] = {}
+        self._drawn: list[Layer] = []
+        self._open = True
+
+    @property
+    def size(self) -> tuple[int, int]:
+        """Width and height in pixels."""
+        return self._screen.get_size()
+
+    def show(self, scene: Scene) -> bool:
+        """Show a scene until it is over; False if the window was closed meanwhile."""
+        self._scene = scene
+        self._likely: Iterator[Layer] = iter(())
+        self._fingers.clear()
+        if self._found is not None:
+            self._feed_found(self._found)
+        self._poll_piano()
+        scene.take(events.Begin(), time.monotonic_ns())
+        while self._open and not scene.over:
+            self._draw()
+            self._wait()
+        if not scene.over:
+            scene.take(events.Stop("closed"), time.monotonic_ns())
+        return self._open
+
+    # Time
+
+    def _wait(self) -> None:
+        """Sleep until something happens or falls due, and pass it on."""
+        happened = self._engrave_ahead() or self._sleep()
+        stood_still = self._standstill.look()
+        if stood_still is not None:
+            self._scene.take(events.StoodStill(stood_still), time.monotonic_ns())
+        for event in happened:
+            self._take(event)
+        # Time passes only as far as the piano has been heard: a key may be on its way.
+        heard_until = time.monotonic_ns()
+        self._poll_piano()
+        self._scene.take(events.TimePassed(), heard_until)
+
+    def _sleep(self) -> list[pygame.event.Event]:
+        first = pygame.event.wait(max(1, round(min(IDLE_MS, self._until_due() + 0.5))))
+        return [first, *pygame.event.get()]
+
+    def _until_due(self) -> float:
+        due_ns = self._scene.due_ns
+        return IDLE_MS if due_ns is None else (due_ns - time.monotonic_ns()) / 1e6
+
+    # Drawing
+
+    def _draw(self) -> None:
+        """Draw what has changed since the last frame, and say so to the scene."""
+        shown: PianoChoice | Scene = self._choice or self._scene
+        layers = shown.layers(*self.size)
+        if layers is not self._drawn:
+            changed = [_rect(layer) for layer in set(layers) ^ set(self._drawn)]
+            for rect in changed:
+                self._redraw(layers, rect)
+            self._drawn = layers
+            pygame.display.update(changed)
+        if self._choice is None and self._scene.drawn(time.monotonic_ns()):
+            self._likely = self._scene.likely_layers()
+
+    def _redraw(self, layers: Iterable[Layer], rect: pygame.Rect) -> None:
+        self._screen.set_clip(rect)
+        for layer in layers:
+            if not rect.colliderect(_rect(layer)):
+                continue
+            if layer.plain_colour is not None:
+                self._screen.fill(layer.plain_colour, _rect(layer))
+            else:
+                self._screen.blit(_surface(layer), (layer.box.x, layer.box.y))
+        self._screen.set_clip(None)
+
+    def _engrave_ahead(self) -> list[pygame.event.Event]:
+        """Use the wait for the pupil to engrave what a key may show; give what ended it."""
+        while self._until_due() > 0 and (layer := next(self._likely, None)) is not None:
+            if layer.plain_colour is None:
+                _surface(layer)
+            # Not peek(): it gives away a reference that the event in the queue still holds.
+            if happened := pygame.event.get():
+                return happened
+        return []
+
+    # What people do
+
+    def _take(self, event: pygame.event.Event) -> None:
+        match event.type:
+            case pygame.QUIT:
+                self._open = False
+            case pygame.VIDEORESIZE:
+                self._screen = pygame.display.get_surface() or self._screen
+                self._drawn = []
+            case pygame.VIDEOEXPOSE:
+                self._drawn = []
+            case pygame.KEYDOWN:
+                self._computer_key(event)
+            case pygame.KEYUP:
+                self._lift(("computer", event.scancode))
+            case pygame.MOUSEBUTTONDOWN if event.button == 1 and not event.touch:
+                self._touch("mouse", event.pos)
+            case pygame.MOUSEBUTTONUP if event.button == 1 and not event.touch:
+                self._lift("mouse")
+            case pygame.FINGERDOWN:
+                width, height = self.size
+                self._touch(("finger", event.finger_id), (event.x * width, event.y * height))
+            case pygame.FINGERUP:
+                self._lift(("finger", event.finger_id))
+
+    def _computer_key(self, event: pygame.event.Event) -> None:
+        command = _COMMANDS.get(event.key)
+        if command is not None:
+            if not self._scene.command(command, time.monotonic_ns()):
+                self._shift_octave(command)
+            return
+        key = computer_keys.key_of(event.scancode, self._lowest_c)
+        if key is not None:
+            self._strike(("computer", event.scancode), key)
+
+    def _shift_octave(self, command: Command) -> None:
+        """Shift the computer's keys along the piano, where the arrows have no other use."""
+        change = {Command.RIGHT: OCTAVE, Command.LEFT: -OCTAVE}.get(command, 0)
+        lowest, highest = computer_keys.LOWEST_C, computer_keys.HIGHEST_C
+        self._lowest_c = min(highest, max(lowest, self._lowest_c + change))
+
+    def _touch(self, finger: object, at: tuple[float, float]) -> None:
+        if self._choice is not None:
+            chosen = self._choice.piano_at(*at)
+            if chosen is not None:
+                self._piano.choose(chosen)
+                self._poll_piano()
+            return
+        key = self._scene.key_at(*at)
+        if key is not None:
+            self._strike(finger, key)
+        else:
+            self._scene.touched(*at, time.monotonic_ns())
+
+    def _strike(self, finger: object, key: int) -> None:
+        """Play a key of the on-screen keyboard, as long as no piano is connected."""
+        if self._piano.name is not None or not LOWEST_PIANO_KEY <= key <= HIGHEST_PIANO_KEY:
+            return
+        if finger in self._fingers:
+            return
+        self._fingers[finger] = key
+        self._scene.take(events.KeyPressed(key), time.monotonic_ns())
+        self._draw()
+        self._tones.play(key)
+
+    def _lift(self, finger: object) -> None:
+        key = self._fingers.pop(finger, None)
+        if key is not None:
+            self._scene.take(events.KeyReleased(key), time.monotonic_ns())
+
+    # The piano
+
+    def _poll_piano(self) -> None:
+        for event in self._piano.poll(time.monotonic_ns()):
+            self._take_piano(event)
+
+    def _take_piano(self, event: PianoEvent) -> None:
+        now = time.monotonic_ns()
+        match event:
+            case NotePressed(key, velocity, channel, at):
+                self._scene.take(events.KeyPressed(key, velocity, channel), at)
+            case NoteReleased(key, velocity, channel, at):
+                self._scene.take(events.KeyReleased(key, velocity, channel), at)
+            case PianoFound():
+                self._choice, self._found = None, event
+                self._fingers.clear()
+                self._feed_found(event)
+            case PianoLost(name):
+                self._found = None
+                self._scene.take(events.PianoLost(stable_name(name)), now)
+            case PianoRefused(name):
+                self._scene.take(events.PianoRefused(stable_name(name)), now)
+            case NotesReadLate(ns):
+                self._scene.take(events.ReadLate(ns / 1e6), now)
+            case PianosToChoose(names):
+                self._choice = PianoChoice(tuple(names), *self.size)
+
+    def _feed_found(self, found: PianoFound) -> None:
+        port = stable_name(found.name)
+        event = events.PianoFound(port, found.clock, self._shift_of(port))
+        self._scene.take(event, time.monotonic_ns())
+
+
+@lru_cache(_SURFACES_KEPT)
+def _surface(layer: Layer) -> pygame.Surface:
+    return pygame.image.load(io.BytesIO(layer.png()), "layer.png").convert_alpha()
+
+
+def _rect(layer: Layer) -> pygame.Rect:
+    return pygame.Rect(layer.box.x, layer.box.y, layer.box.width, layer.box.height)
