@@ -86,6 +86,42 @@ class Answered(
     """0 none, 1 the landmark was shown beside the note, 2 its key as well, 3 its name as well."""
     counted: bool = False
     why_not: str | None = None
+    note: int | None = None
+    """Of a card that is looked for in a line: the note touched or marked, counted from 0."""
+
+
+class LineShown(msgspec.Struct, frozen=True, tag_field="event", tag="line", kw_only=True):
+    """A line of music was on the screen from `t` on."""
+
+    t: float
+    source: str
+    """A file's name and bars, or "invented"."""
+    notes: tuple[str, ...]
+    """Every note in reading order: "treble/G4/quarter"; "other" is a value without a name."""
+
+
+class ValueAsked(msgspec.Struct, frozen=True, tag_field="event", tag="value", kw_only=True):
+    """A note value was asked for, to be touched in the line."""
+
+    t: float
+    value: str
+    """The note type of MusicXML and its dots: "quarter", "half."."""
+    name: str
+
+
+class ValueAnswered(
+    msgspec.Struct, frozen=True, tag_field="event", tag="value-answer", kw_only=True
+):
+    """A note was touched in answer to a note value. `ms` counts from the latest `value`."""
+
+    t: float
+    value: str
+    note: int
+    touched: str
+    """The value of the note touched."""
+    right: bool
+    ms: float
+    attempt: int
 
 
 class PianoChanged(
@@ -108,7 +144,9 @@ class Ended(msgspec.Struct, frozen=True, tag_field="event", tag="end", kw_only=T
     why: str
 
 
-Record = CardShown | KeyMoved | Answered | PianoChanged | Ended
+Record = (
+    CardShown | KeyMoved | Answered | PianoChanged | Ended | LineShown | ValueAsked | ValueAnswered
+)
 
 
 @dataclass(frozen=True)

@@ -44,7 +44,7 @@ _OPTIONS = {
     "pageMarginLeft": _BRACE_ROOM / 10,
     "pageMarginRight": _END_ROOM / 10,
     "scale": 100,
-    "spacingSystem": 8,
+    "spacingSystem": 5,
     "svgRemoveXlink": True,
     "useBraceGlyph": True,
     "xmlIdSeed": 1,
