@@ -26,6 +26,9 @@ Clock = Literal["driver", "arrival", "window", "simulated"]
 """Where the times of keys come from: the MIDI driver, their arrival in the program, the
 window's own events (on-screen keyboard), or a simulated pupil."""
 
+Use = Literal["practice", "warm-up"]
+"""What a session is for: practice at home, or a warm-up in the lesson."""
+
 
 class Header(msgspec.Struct, frozen=True, kw_only=True):
     """The first line of a session file."""
@@ -47,6 +50,8 @@ class Header(msgspec.Struct, frozen=True, kw_only=True):
     """Name of the landmark set."""
     seed: int
     """Seed of the planner."""
+    use: str = "practice"
+    """One of `Use`, or what a later version adds."""
 
 
 class CardShown(msgspec.Struct, frozen=True, tag_field="event", tag="card", kw_only=True):
