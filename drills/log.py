@@ -26,8 +26,8 @@ Clock = Literal["driver", "arrival", "window", "simulated"]
 """Where the times of keys come from: the MIDI driver, their arrival in the program, the
 window's own events (on-screen keyboard), or a simulated pupil."""
 
-Use = Literal["practice", "warm-up"]
-"""What a session is for: practice at home, or a warm-up in the lesson."""
+Use = Literal["practice", "warm-up", "spotting"]
+"""What a session is for: practice at home, a warm-up in the lesson, or notes found in a line."""
 
 
 class Header(msgspec.Struct, frozen=True, kw_only=True):

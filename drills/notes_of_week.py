@@ -23,7 +23,7 @@ def notes_of_week(pupil: Pupil, landmarks: LandmarkSet, now: datetime) -> tuple[
     """
     plan = plan_of(pupil)
     if plan is not None:
-        asked = [card for card in plan.asked() if card.kind in (Kind.LANDMARK, Kind.STEP)]
+        asked = [card for card in plan.asked(landmarks) if card.kind in (Kind.LANDMARK, Kind.STEP)]
     else:
         asked = _open_cards(pupil, landmarks, now)
     first = {card.target: card for card in reversed(asked)}

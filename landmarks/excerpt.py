@@ -7,6 +7,7 @@ out, so that the eye meets nothing but what is asked for.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from itertools import zip_longest
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -15,7 +16,10 @@ from landmarks.line import Line, line_of
 if TYPE_CHECKING:
     from music21.stream import Score
 
-BARS = 4
+MOST_BARS = 4
+MOST_MOMENTS = 20
+"""At so many moments, one after the other, notes begin in a line at most (but for a single bar):
+more would be too small on a card. Common practice, no source."""
 _DROPPED = (
     "Spanner", "Dynamic", "TextExpression", "TempoIndication", "Harmony", "RehearsalMark",
     "RepeatExpression", "Instrument", "PageLayout", "SystemLayout", "StaffLayout", "TextBox",
@@ -26,30 +30,49 @@ class ScoreError(ValueError):
     """A file that no line can be taken from; its one sentence says what, where, what to do."""
 
 
-def score_lines(path: str | Path, first_bar: int = 1, bars: int = BARS) -> Iterator[Line]:
+def score_lines(path: str | Path, first_bar: int = 1) -> Iterator[Line]:
     """Give the lines of a score in their order, from a bar on (bars count from 1 as they stand).
 
-    Of a score with a keyboard part that part is taken, of any other the uppermost one (or two,
-    if there are no more). ScoreError if the file is no score, or has no such bar.
+    A line has up to `MOST_BARS` bars. Of a score with a keyboard part that part is taken, of any
+    other the uppermost one (or two, if there are no more). ScoreError if the file is no score, or
+    has no such bar.
     """
     path = Path(path)
-    score = _read(path)
-    parts = _keyboard_parts(score)
-    count = max((len(part.getElementsByClass("Measure")) for part in parts), default=0)
+    parts = _keyboard_parts(_read(path))
+    moments = _moments(parts)
+    count = len(moments)
     if count == 0:
         raise ScoreError(f"{path}: this score has no bars with notes; choose another one")
     if not 1 <= first_bar <= count:
         raise ScoreError(f"{path}: bar {first_bar} is not in this score; it has bars 1 to {count}")
-    return _lines(path.name, parts, range(first_bar, count + 1, bars), bars, count)
+    return _lines(path.name, parts, moments, first_bar)
 
 
 def _lines(
-    name: str, parts: Sequence[Any], starts: Sequence[int], bars: int, count: int
+    name: str, parts: Sequence[Any], moments: Sequence[int], first_bar: int
 ) -> Iterator[Line]:
-    for start in starts:
-        end = min(start + bars - 1, count)
+    start = first_bar
+    while start <= len(moments):
+        end = start
+        while (
+            end < len(moments)
+            and end - start + 1 < MOST_BARS
+            and sum(moments[start - 1 : end + 1]) <= MOST_MOMENTS
+        ):
+            end += 1
         which = f"bar {start}" if start == end else f"bars {start} to {end}"
         yield line_of(_musicxml(parts, start, end), f"{name}, {which}")
+        start = end + 1
+
+
+def _moments(parts: Sequence[Any]) -> list[int]:
+    """Count, bar by bar, the moments at which notes begin in any of the parts."""
+    bars = zip_longest(*(part.getElementsByClass("Measure") for part in parts))
+    return [
+        len({n.getOffsetInHierarchy(bar) for bar in both if bar is not None
+             for n in bar.recurse().notes})
+        for both in bars
+    ]  # fmt: skip
 
 
 def _read(path: Path) -> Score:

@@ -25,6 +25,7 @@ _COMMANDS = {
     "start": "open the window and ask who is playing (without a command, too)",
     "practise": "practise in a window",
     "warm-up": "warm a pupil up in the lesson",
+    "spot": "find every treble G in a line of music",
     "review": "see how surely and quickly each note is read",
     "gather": "take in session files that came from another machine",
     "demonstrate": "watch a simulated pupil practise",

@@ -11,16 +11,12 @@ from pathlib import Path
 from drills.commands.options import (
     add_drill_options,
     add_studio_option,
-    landmarks_of,
     pupil_of,
-    seed_of,
-    studio_of,
 )
 from drills.commands.refusal import Refusal
-from drills.commands.screen import opened_screen
+from drills.commands.sitting import Sitting, only_pupil
 from drills.notes_of_week import notes_of_week
 from drills.plan import PlanError
-from drills.recorder import Recorder, SessionClock
 from drills.spotting.lines import NothingToFindError, Page, invented_pages, pages_of_score
 from drills.spotting.question import (
     Question,
@@ -30,7 +26,6 @@ from drills.spotting.question import (
     parse_question,
 )
 from drills.studio import Pupil
-from drills.view import Write
 from landmarks.names import NAMINGS
 from landmarks.sets import LandmarkSet
 from landmarks.values import VALUE_NAMINGS, NoteValue
@@ -40,7 +35,7 @@ Open the window on a line of music and find notes in it: touch or click every tr
 its key, which marks the next one from left to right. The line comes from a score, a few bars at a
 time, or is invented from the landmarks of the week.
 
-keys: Escape ends the session and then closes the window; the space bar points at the next note.
+keys: Escape ends the session and then closes the window; the up arrow points at the next note.
 A piano that sounds higher or lower than it plays is put right by practise.
 """
 MINUTES = 4
@@ -74,33 +69,12 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     """Look for notes until the window is closed."""
-    landmarks = landmarks_of(arguments)
-    studio = studio_of(arguments)
-    pupil = pupil_of(arguments.pupil, studio)
-    seed = seed_of(arguments)
-    pages = _pages(arguments, landmarks, _questions(arguments, pupil, landmarks), seed)
-
-    from drills.piano import Piano  # noqa: PLC0415
-    from drills.spotting.session import Spotting  # noqa: PLC0415
-    from drills.window.spotting import SpottingScene  # noqa: PLC0415
-    from drills.window.spotting_page import SpottingSetting  # noqa: PLC0415
-    from drills.window.window import Window, wake_window  # noqa: PLC0415
-
-    screen = opened_screen(arguments)
-    clock = SessionClock()
-    piano = Piano(wake_window, preferred=studio.last_piano())
-    recorder = Recorder(studio, pupil, landmarks, seed, clock)
-    scene = SpottingScene(
-        SpottingSetting(*screen.get_size()),
-        Spotting(pages, arguments.minutes),
-        clock,
-        lambda record: recorder.carry_out(Write(record)),
-    )
-    try:
-        Window(screen, piano, studio.shift_of).show(scene)
-    finally:
-        piano.close()
-        recorder.close()
+    sitting = Sitting(arguments)
+    pupil = pupil_of(arguments.pupil or only_pupil(sitting.studio), sitting.studio)
+    questions = _questions(arguments, pupil, sitting.landmarks)
+    pages = _pages(arguments, sitting, questions)
+    with sitting:
+        sitting.spot(pupil, pages, arguments.minutes)
     return 0
 
 
@@ -121,12 +95,12 @@ def _questions(
 
 
 def _pages(
-    arguments: argparse.Namespace, landmarks: LandmarkSet, questions: Sequence[Question], seed: int
+    arguments: argparse.Namespace, sitting: Sitting, questions: Sequence[Question]
 ) -> Iterator[Page]:
     """Give the lines to look at; Refusal if there is none."""
     try:
         if arguments.score is None:
-            return invented_pages(landmarks, questions, seed, arguments.grand)
+            return invented_pages(sitting.landmarks, questions, sitting.seed, arguments.grand)
         from landmarks.excerpt import ScoreError, score_lines  # noqa: PLC0415
 
         try:

@@ -45,11 +45,11 @@ class SpottingScene:
             self._keep(record)
 
     def command(self, command: Command, at_ns: int) -> bool:
-        """Escape ends the session, and then leaves; the space bar points at the next note."""
+        """Escape ends the session, and then leaves; the up arrow points at the next note."""
         match command:
             case Command.LEAVE:
                 self._leave(at_ns)
-            case Command.SPACE:
+            case Command.UP:
                 self.take(events.Hint(), at_ns)
             case _:
                 return False

@@ -6,15 +6,18 @@ Pure: a view and a size in, layers out.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import cos, radians, sin
 
 from drills.engrave import palette
 from drills.engrave.layer import Box, Layer, rectangle, text
 from drills.engrave.line import EngravedLine, Head, engraved_line
-from drills.engrave.stave_card import empty_card
+from drills.engrave.stave_card import Look, empty_card, engraved_stave, note, stave_card
+from drills.spotting.question import NoteQuestion
 from drills.spotting.session import SpottingView
 from drills.view import Phase
 from drills.window.spotting_words import question_words, spotting_remark
 from landmarks.line import Line
+from landmarks.stave import BASS, TREBLE
 
 _LARGEST_SPACE = 0.042
 """Of the window's height: larger notes would be further apart than an eye takes in."""
@@ -81,18 +84,26 @@ def spotting_page(view: SpottingView, setting: SpottingSetting) -> list[Layer]:
 
 
 def spotting_closing_page(view: SpottingView, setting: SpottingSetting) -> list[Layer]:
-    """Give the layers of the last page: what was found today."""
+    """Give the layers of the last page: the notes that were found, in ink."""
     width, height = setting.width, setting.height
-    page = [rectangle(Box(0, 0, width, height), palette.PAPER)]
+    margin, middle = setting.margin, width / 2
+    box = Box(margin, margin, width - 2 * margin, round(height * 0.74))
+    page = [rectangle(Box(0, 0, width, height), palette.PAPER), *empty_card(box)]
+    card = stave_card(box, (TREBLE, BASS))
+    page.append(engraved_stave(card))
+    notes = [(q, count) for q, count in view.tally if isinstance(q, NoteQuestion)]
+    notes.sort(key=lambda entry: entry[0].card.target)
+    for clef in card.clefs:
+        placed = [question for question, _ in notes if question.card.clef == clef]
+        for place, question in enumerate(placed):
+            x = 5.5 + place * min(2.6, 12.5 / len(placed))
+            page.append(note(card, clef, question.card.target, Look.INK, x))
     total = sum(count for _, count in view.tally)
     found = f"{total} note{'s' * (total != 1)} found today"
-    page.append(text(found, width / 2, height * 0.24, height * 0.085, palette.INK))
-    rows = view.tally[:8]
-    step = min(0.1, 0.6 / max(1, len(rows)))
-    for row, (question, count) in enumerate(rows):
-        y = height * (0.4 + step * row)
-        words = f"{question.name}: {count}"
-        page.append(text(words, width / 2, y, height * min(0.05, step * 0.6), palette.INK))
+    page.append(text(found, middle, height * 0.87, height * 0.07, palette.INK))
+    names = ", ".join(f"{count} × {question.name}" for question, count in view.tally)
+    size = _fitting(names, width, height * 0.042)
+    page.append(text(names, middle, height * 0.95, size, palette.PENCIL))
     return page
 
 
@@ -113,18 +124,17 @@ def _line_layers(view: SpottingView, line: Line, setting: SpottingSetting) -> li
 
 
 def _ring(head: Head, space: float) -> Layer:
-    """Draw a ring around a note, as a pencil draws it: a little open, its ends crossing."""
-    across, upright = head.half_width + 0.75 * space, 1.2 * space
+    """Draw a ring around a note as a pencil does: once around, and a little past its start."""
+    across, upright = head.half_width + 0.72 * space, 1.15 * space
+    points = []
+    for degrees in range(-125, 265, 10):
+        wider = 0.92 + 0.2 * (degrees + 125) / 390
+        angle = radians(degrees)
+        points.append(f"{wider * across * cos(angle):.1f} {wider * upright * sin(angle):.1f}")
     markup = (
-        f'<g transform="translate({head.x:.1f},{head.y:.1f}) rotate(-14)">'
-        f'<path d="M{-0.2 * across:.1f} {-1.12 * upright:.1f}'
-        f"C{-0.9 * across:.1f} {-1.0 * upright:.1f} {-1.18 * across:.1f} {-0.2 * upright:.1f} "
-        f"{-0.98 * across:.1f} {0.35 * upright:.1f}"
-        f"S{0.1 * across:.1f} {1.12 * upright:.1f} {0.6 * across:.1f} {0.82 * upright:.1f}"
-        f"S{1.25 * across:.1f} {-0.4 * upright:.1f} {0.62 * across:.1f} {-0.82 * upright:.1f}"
-        f'S{-0.4 * across:.1f} {-0.98 * upright:.1f} {-0.62 * across:.1f} {-0.78 * upright:.1f}" '
-        f'fill="none" stroke="{palette.INK}" stroke-width="{0.26 * space:.1f}" '
-        'stroke-linecap="round"/></g>'
+        f'<path transform="translate({head.x:.1f},{head.y:.1f}) rotate(-12)" '
+        f'd="M{"L".join(points)}" fill="none" stroke="{palette.INK}" '
+        f'stroke-width="{0.2 * space:.1f}" stroke-linecap="round" stroke-linejoin="round"/>'
     )
     return Layer(_around(head, across + upright, across + upright), markup)
 
