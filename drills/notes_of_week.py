@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import datetime
 
 from drills.card import Card, Kind, cards_of
-from drills.plan import plan_of
+from drills.plan import HomePlan
 from drills.planner import Planner
 from drills.response import State
 from drills.studio import Pupil
@@ -15,13 +15,14 @@ MOST_NOTES = 6
 """As many as a child keeps in mind over a week. Common practice, no source."""
 
 
-def notes_of_week(pupil: Pupil, landmarks: LandmarkSet, now: datetime) -> tuple[Card, ...]:
+def notes_of_week(
+    plan: HomePlan | None, pupil: Pupil, landmarks: LandmarkSet, now: datetime
+) -> tuple[Card, ...]:
     """Give the stave cards of the week, each key once, landmarks before the steps around them.
 
     Without a plan they are the landmarks of the set that are not in ink; if all are, the steps
-    that are not, or else all landmarks. PlanError if the plan's file was damaged.
+    that are not, or else all landmarks.
     """
-    plan = plan_of(pupil)
     if plan is not None:
         asked = [card for card in plan.asked(landmarks) if card.kind in (Kind.LANDMARK, Kind.STEP)]
     else:

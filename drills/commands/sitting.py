@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import sys
 from collections.abc import Callable, Iterator
 from types import TracebackType
 from typing import TYPE_CHECKING
@@ -66,7 +67,7 @@ class Sitting:
         """Let a pupil practise what the home plan asks for; False if the window was closed."""
         from drills.window.practice import PracticeScene  # noqa: PLC0415
 
-        plan = _plan_of(pupil)
+        plan = usable_plan(pupil)
         asked = None if plan is None else plan.asked(self.landmarks)
         further = [card for card in asked or () if card not in self._cards]
         cards = (*self._cards, *further)
@@ -143,7 +144,13 @@ class Sitting:
 
         def set_plan() -> str:
             plan = home_plan(pupil.nickname, now, cards, WEEK_MINUTES)
-            return write_plan(plan, pupil.folder).name
+            try:
+                return write_plan(plan, pupil.folder).name
+            except OSError as error:
+                raise Refusal(
+                    f"{pupil.folder}: the plan cannot be written here ({error.strerror}); make "
+                    "room or name another studio folder"
+                ) from None
 
         return self._window.show(
             WarmUpOutcome(pupil.nickname, outcomes, cards, self._naming, set_plan)
@@ -180,8 +187,10 @@ def only_pupil(studio: Studio) -> str:
     return pupils[0].nickname if pupils else FIRST_NICKNAME
 
 
-def _plan_of(pupil: Pupil) -> HomePlan | None:
+def usable_plan(pupil: Pupil) -> HomePlan | None:
+    """Give the home plan; without a usable one, all notes are practised."""
     try:
         return plan_of(pupil)
     except PlanError as error:
-        raise Refusal(error) from None
+        print(f"landmark-drills: {error}; all notes are practised meanwhile", file=sys.stderr)
+        return None

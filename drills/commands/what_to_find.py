@@ -10,8 +10,8 @@ from pathlib import Path
 
 from drills.card import Card
 from drills.commands.refusal import Refusal
+from drills.commands.sitting import usable_plan
 from drills.notes_of_week import notes_of_week
-from drills.plan import PlanError
 from drills.spotting.lines import NothingToFindError, Page, invented_pages, pages_of_score
 from drills.spotting.question import (
     Question,
@@ -62,11 +62,8 @@ def questions_of(
 
 
 def week_of(pupil: Pupil, landmarks: LandmarkSet) -> tuple[Card, ...]:
-    """Give the notes of the week. Refusal if the home plan was damaged."""
-    try:
-        return notes_of_week(pupil, landmarks, datetime.now().astimezone())
-    except PlanError as error:
-        raise Refusal(error) from None
+    """Give the notes of the week: those of the home plan, if there is a usable one."""
+    return notes_of_week(usable_plan(pupil), pupil, landmarks, datetime.now().astimezone())
 
 
 def pages_of(

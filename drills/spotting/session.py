@@ -21,6 +21,8 @@ from drills.events import (
     OnScreen,
     PianoFound,
     PianoLost,
+    ReadLate,
+    StoodStill,
     Stop,
 )
 from drills.log import (
@@ -29,6 +31,7 @@ from drills.log import (
     Ended,
     KeyMoved,
     LineShown,
+    MachineNoticed,
     PianoChanged,
     Record,
     ValueAnswered,
@@ -136,6 +139,11 @@ class Spotting:
                 yield from self._settle()
                 yield self._piano_record(self._piano, t, "lost")
                 self._piano = None
+            case StoodStill(ms):
+                yield from self._settle()
+                yield MachineNoticed(t=_ms(t), what="stood still", ms=_ms(ms))
+            case ReadLate(ms):
+                yield MachineNoticed(t=_ms(t), what="read late", ms=_ms(ms))
             case Stop(why):
                 yield from self._settle()
                 yield from self._finish(why, t)

@@ -10,8 +10,8 @@ from drills.spotting.lines import invented_pages
 from drills.spotting.question import parse_question, wanted_in
 from drills.window.spotting_page import SpottingSetting
 from landmarks.sets import built_in_sets
-from tests.running_program import RunningProgram
 from tests.session_schema import hold
+from tests.window.program import Program, tap
 
 SEED = 5
 ASKED = ("treble G", "bass C", "crotchet")
@@ -25,9 +25,9 @@ def spot(tmp_path, screen):
     def start(*options, size=(1024, 768)):
         finds = [word for text in ASKED for word in ("--find", text)]
         shape = "x".join(map(str, size))
-        program = RunningProgram(
-            tmp_path, "spot", "--size", shape, "--seed", SEED, *finds, *options
-        )  # fmt: skip
+        program = Program(
+            tmp_path, "spot", "--pupil", "Robin", *finds, *options, "--size", shape, seed=SEED
+        )
         started.append(program)
         return program
 
@@ -96,9 +96,7 @@ def test_a_piano_marks_the_next_note_from_left_to_right(spot, scripted_piano):
 
     def play(key):
         time.sleep(0.3)
-        scripted_piano.press(key)
-        time.sleep(0.1)
-        scripted_piano.release(key)
+        tap(scripted_piano, key)
         return program.wait_for("answer")
 
     for number in wanted:

@@ -129,9 +129,7 @@ def test_a_long_question_fits_the_window():
     question = parse_question("sixty-fourth note")
     line = next(islice(invented_pages(FIVE, [TREBLE_G], 1), 1)).line
     for width, height in SIZES:
-        for layer in spotting_page(
-            SpottingView(1, line, question), SpottingSetting(width, height)
-        ):
+        for layer in spotting_page(SpottingView(1, line, question), SpottingSetting(width, height)):
             if "<text" in layer.markup:
                 drawn = pixels(page_png(width, height, [layer]))[:, :, 3]
                 assert drawn.any()
