@@ -130,10 +130,14 @@ def test_every_example_in_the_description_passes_and_shows_each_kind_of_line():
     lines = [json.loads(line) for block in blocks for line in block.splitlines()]
     for line in lines:
         part("event" if "event" in line else "header").validate(line)
-    assert {line.get("event") for line in lines} == {None, "card", "key", "answer", "piano", "end"}
+    assert {line.get("event") for line in lines} == {
+        None, "card", "key", "answer", "piano", "end", "line", "value", "value-answer",
+    }  # fmt: skip
     defs = SCHEMA["$defs"]
     described = set(re.findall(r"^\| `(\w+)` \|", section, re.MULTILINE)) | {"event", "why"}
-    for name in ("header", "card", "key", "answer", "piano", "end"):
+    for name in (
+        "header", "card", "key", "answer", "piano", "end", "line", "value", "valueAnswer",
+    ):  # fmt: skip
         assert set(defs[name]["properties"]) <= described
 
 
@@ -154,7 +158,16 @@ ANSWER = {
 }  # fmt: skip
 PIANO = {"event": "piano", "t": 0.0, "change": "tuned", "port": "x", "clock": "driver", "shift": 0}
 END = {"event": "end", "t": 1e6, "why": "done"}
-LINES = {"header": HEADER, "card": CARD, "key": KEY, "answer": ANSWER, "piano": PIANO, "end": END}
+LINE = {"event": "line", "t": 10.0, "source": "invented", "notes": ["treble/F#4/quarter."]}
+VALUE = {"event": "value", "t": 10.0, "value": "half.", "name": "dotted minim"}
+VALUE_ANSWER = {
+    "event": "value-answer", "t": 900.0, "value": "half.", "note": 0, "touched": "other",
+    "right": False, "ms": 890.0, "attempt": 1,
+}  # fmt: skip
+LINES = {
+    "header": HEADER, "card": CARD, "key": KEY, "answer": ANSWER, "piano": PIANO, "end": END,
+    "line": LINE, "value": VALUE, "value-answer": VALUE_ANSWER,
+}  # fmt: skip
 
 
 def passes(line):

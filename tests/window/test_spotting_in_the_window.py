@@ -24,9 +24,8 @@ def spot(tmp_path, screen):
 
     def start(*options, size=(1024, 768)):
         finds = [word for text in ASKED for word in ("--find", text)]
-        shape = "x".join(map(str, size))
         program = Program(
-            tmp_path, "spot", "--pupil", "Robin", *finds, *options, "--size", shape, seed=SEED
+            tmp_path, "spot", "--pupil", "Robin", *finds, *options, seed=SEED, size=size
         )
         started.append(program)
         return program
