@@ -26,6 +26,10 @@ class Kind(StrEnum):
     """A note from the piece of the week."""
 
 
+READING_KINDS = frozenset({Kind.LANDMARK, Kind.STEP, Kind.PIECE})
+"""The kinds that ask for a note to be read from the stave."""
+
+
 @dataclass(frozen=True, order=True)
 class Card:
     """One thing to ask. Two cards are the same when they ask for the same note in the same way.
@@ -43,6 +47,11 @@ class Card:
     def id(self) -> str:
         """The name this card has in session files, the same in every version: "step/treble/A4"."""
         return f"{self.kind}/{self.clef.name}/{self.target}"
+
+    @property
+    def place(self) -> tuple[str, Clef, Pitch]:
+        """What is asked, in whichever way: landmark, step and piece cards can ask one note."""
+        return "note" if self.kind in READING_KINDS else self.kind, self.clef, self.target
 
     @property
     def key(self) -> int:
