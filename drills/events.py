@@ -59,6 +59,26 @@ class TimePassed:
 
 
 @dataclass(frozen=True)
+class AskAgain:
+    """The teacher wants the card asked once more, as if it came anew."""
+
+
+@dataclass(frozen=True)
+class Skip:
+    """The teacher goes on to the next card."""
+
+
+@dataclass(frozen=True)
+class Hint:
+    """The teacher gives one more help: the landmark beside the note, then its key."""
+
+
+@dataclass(frozen=True)
+class Tell:
+    """The teacher shows the answer: landmark, key and name."""
+
+
+@dataclass(frozen=True)
 class Stop:
     """The pupil or the teacher ends the session."""
 
@@ -66,5 +86,6 @@ class Stop:
 
 
 Event = (
-    Begin | OnScreen | KeyPressed | KeyReleased | PianoFound | PianoLost | TimePassed | Stop
+    Begin | OnScreen | KeyPressed | KeyReleased | PianoFound | PianoLost | TimePassed
+    | AskAgain | Skip | Hint | Tell | Stop
 )  # fmt: skip

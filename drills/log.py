@@ -20,11 +20,14 @@ from drills.card import parse_card
 from drills.response import Response
 
 FORMAT = "landmark-drills session"
-VERSION = 1
+VERSION = 2
 
 Clock = Literal["driver", "arrival", "window", "simulated"]
 """Where the times of keys come from: the MIDI driver, their arrival in the program, the
 window's own events (on-screen keyboard), or a simulated pupil."""
+
+Use = Literal["practice", "warm-up"]
+"""What a session is for: practice at home, or a warm-up in the lesson."""
 
 
 class Header(msgspec.Struct, frozen=True, kw_only=True):
@@ -47,6 +50,8 @@ class Header(msgspec.Struct, frozen=True, kw_only=True):
     """Name of the landmark set."""
     seed: int
     """Seed of the planner."""
+    use: str = "practice"
+    """One of `Use`, or what a later version adds."""
 
 
 class CardShown(msgspec.Struct, frozen=True, tag_field="event", tag="card", kw_only=True):
@@ -83,7 +88,7 @@ class Answered(
     ms: float
     attempt: int
     hints: int
-    """0 none, 1 the landmark was shown beside the note, 2 its key was shown as well."""
+    """0 none, 1 the landmark was shown beside the note, 2 its key as well, 3 its name as well."""
     counted: bool = False
     why_not: str | None = None
 

@@ -6,13 +6,15 @@ The teacher sets it in the lesson; it travels to the home machine by folder, sti
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import replace
 from datetime import datetime
 from pathlib import Path
 
 import msgspec
 
-from drills.card import Card, parse_card
+from drills.card import Card, Kind, parse_card
 from drills.studio import Pupil, checked_nickname, replace_privately
+from landmarks.sets import LandmarkSet
 
 FORMAT = "landmark-drills plan"
 VERSION = 1
@@ -36,9 +38,9 @@ class HomePlan(msgspec.Struct, frozen=True, kw_only=True):
     cards: tuple[str, ...]
     """Card ids in the order of teaching."""
 
-    def asked(self) -> tuple[Card, ...]:
-        """Give the cards themselves."""
-        return tuple(parse_card(card_id) for card_id in self.cards)
+    def asked(self, landmarks: LandmarkSet) -> tuple[Card, ...]:
+        """Give the cards themselves, read from the landmarks of a set."""
+        return tuple(_from_landmark(parse_card(card_id), landmarks) for card_id in self.cards)
 
 
 def home_plan(pupil: str, made: datetime, cards: Iterable[Card], minutes: int) -> HomePlan:
@@ -77,10 +79,16 @@ def plan_of(pupil: Pupil) -> HomePlan | None:
     return read_plan(path) if path.is_file() else None
 
 
+def _from_landmark(card: Card, landmarks: LandmarkSet) -> Card:
+    if card.kind in (Kind.KEY, Kind.LANDMARK):
+        return card
+    return replace(card, anchor=landmarks.nearest(card.target, card.clef).pitch)
+
+
 def _check(plan: HomePlan, where: str) -> None:
     try:
         checked_nickname(plan.pupil)
-        cards = plan.asked()
+        cards = [parse_card(card_id) for card_id in plan.cards]
     except ValueError as error:
         raise PlanError(f"{where}: {error}; make the plan anew") from None
     if not cards:

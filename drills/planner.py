@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import random
 from collections import deque
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from datetime import datetime, timedelta
 
 from drills.card import Card, Kind
@@ -54,22 +54,24 @@ class Planner:
         history: Iterable[Response] = (),
         seed: int = 0,
         *,
+        asked: Collection[Card] | None = None,
         minutes: float = MINUTES,
         factor: float = facts.FLUENT_FACTOR.value,
         cap: float = facts.FLUENT_CAP.value,
     ) -> None:
         """Plan over `cards`, in teaching order, from earlier responses in any order.
 
-        A session lasts `minutes`; fluent time is `factor` times the pupil's key-finding time, at
+        Only the cards in `asked` are asked, besides key cards; all of them if it is None. A
+        session lasts `minutes`; fluent time is `factor` times the pupil's key-finding time, at
         most `cap` seconds.
         """
         self._keys = tuple(card for card in cards if card.kind is Kind.KEY)
         self._learner = Learner(cards, factor, cap)
-        self._cards = self._learner.cards
+        self._cards = tuple(card for card in self._learner.cards if asked is None or card in asked)
         self._random = random.Random(seed)
         self._length = timedelta(minutes=minutes)
         self._learner.fold(history)
-        self._newcomer = not any(self._learner.memory(card).answers for card in self._cards)
+        self._newcomer = not any(self._learner.memory(card).answers for card in self._learner.cards)
         self._recent: deque[bool] = deque(maxlen=RECENT)
         self._started: datetime | None = None
         self._latest: datetime | None = None

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from datetime import datetime, timedelta
 
 from drills import __version__
-from drills.log import Clock, Header, PianoChanged, Record, SessionWriter
+from drills.log import Clock, Header, PianoChanged, Record, SessionWriter, Use
 from drills.studio import Pupil, Studio
 from drills.view import Effect, RememberPiano, Write
 from landmarks.sets import LandmarkSet
@@ -41,6 +41,7 @@ class Recorder:
         seed: int,
         clock: SessionClock,
         keys_timed_by: Clock = "window",
+        use: Use = "practice",
     ) -> None:
         """Prepare to record; `keys_timed_by` is the clock of keys as long as no piano is found."""
         self._studio = studio
@@ -49,6 +50,7 @@ class Recorder:
         self._seed = seed
         self._clock = clock
         self._keys_timed_by = keys_timed_by
+        self._use = use
         self._writer: SessionWriter | None = None
 
     def carry_out(self, effect: Effect) -> None:
@@ -103,4 +105,5 @@ class Recorder:
             clock=self._keys_timed_by if piano is None else piano.clock,
             set=self._landmarks.name,
             seed=self._seed,
+            use=self._use,
         )

@@ -15,14 +15,18 @@ from typing import Literal, Protocol
 
 from drills.card import Card, Kind
 from drills.events import (
+    AskAgain,
     Begin,
     Event,
+    Hint,
     KeyPressed,
     KeyReleased,
     OnScreen,
     PianoFound,
     PianoLost,
+    Skip,
     Stop,
+    Tell,
     TimePassed,
 )
 from drills.log import Answered, CardShown, Ended, KeyMoved, PianoChanged
@@ -89,6 +93,7 @@ class Drill:
         self._shown_at: float | None = None
         self._attempt = 1
         self._misses = 0
+        self._helped = False
         self._interruption: str | None = None
         self._put_aside: tuple[Card, str | None] | None = None
         self._touch: list[Press] = []
@@ -138,6 +143,15 @@ class Drill:
                 yield from self._piano_found(event, t)
             case PianoLost(port):
                 yield from self._piano_lost(port, t)
+            case AskAgain():
+                yield from self._ask_again(t)
+            case Skip():
+                yield from self._settle(t)
+                yield from self._next_card(t)
+            case Hint():
+                yield from self._help(min(self.view.help + 1, Help.KEY), t)
+            case Tell():
+                yield from self._help(Help.NAME, t)
             case Stop(why):
                 yield from self._settle(t)
                 yield from self._finish(why, t)
@@ -160,7 +174,12 @@ class Drill:
         if card is None:
             yield from self._finish("done", t)
             return
+        self._helped = False
+        yield from self._ask(card, tuning, now)
+
+    def _ask(self, card: Card, tuning: bool, now: datetime) -> Iterator[Effect]:
         state = State.NEW if card.kind is Kind.KEY else self._planner.standing(card, now).state
+        self._due = None
         self._shown_at, self._attempt, self._misses = None, 1, 0
         self._touch, self._tuning = [], MiddleCQuestion()
         view = View(
@@ -181,6 +200,23 @@ class Drill:
                 name=card.named(self._naming),
             )
         )  # fmt: skip
+
+    def _ask_again(self, t: float) -> Iterator[Effect]:
+        """Ask the card anew; what was told and not yet answered still stands against it."""
+        yield from self._settle(t)
+        if self.view.card is not None:
+            yield from self._ask(self.view.card, self.view.tuning, self._now(t))
+
+    def _help(self, wanted: int, t: float) -> Iterator[Effect]:
+        """Give help that the teacher asks for; an answer after it is the teacher's, too."""
+        yield from self._settle(t)
+        card = self.view.card
+        if card is None or self.view.phase is not Phase.ASKED or card.kind is Kind.KEY:
+            return
+        self._helped = self._helped or self._attempt == 1
+        landmark = landmark_beside(card, self._landmarks)
+        help_given = Help(max(self.view.help, wanted))
+        yield self._show(replace(self.view, help=help_given, landmark=landmark))
 
     def _finish(self, why: str, t: float) -> Iterator[Effect]:
         self._due = None
@@ -265,7 +301,7 @@ class Drill:
             yield from self._wrong(answer)
 
     def _right(self, answer: Answer, t: float) -> Iterator[Effect]:
-        look = RIGHT_AFTER_HELP_MS if self._attempt > 1 else RIGHT_MS
+        look = RIGHT_AFTER_HELP_MS if self._attempt > 1 or self._helped else RIGHT_MS
         self._due = _Due(t + look, self._next_card)
         yield self._show(replace(self.view, phase=Phase.RIGHT, answer=answer))
 
@@ -284,6 +320,7 @@ class Drill:
         reasons = (
             ("too soon", after < TOO_SOON_MS),
             ("later attempt", self._attempt > 1),
+            ("helped", self._helped),
             (self._interruption, self._interruption is not None),
             ("pause", after > PAUSE_MS),
         )
@@ -313,7 +350,7 @@ class Drill:
             self._interruption = self._interruption or "piano found"
         if event.shift is None and not self.view.tuning:
             # Its right key is not known on a piano that may be shifted.
-            self._put_aside = card, self._interruption
+            self._put_aside = card, "helped" if self._helped else self._interruption
             yield from self._next_card(t)
 
     def _piano_lost(self, port: str, t: float) -> Iterator[Effect]:

@@ -25,6 +25,7 @@ class Help(IntEnum):
     NONE = 0
     LANDMARK = 1
     KEY = 2
+    NAME = 3
 
 
 @dataclass(frozen=True)

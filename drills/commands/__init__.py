@@ -12,7 +12,9 @@ from drills.recorder import RecordingError
 
 _EXAMPLES = """\
 examples:
+  landmark-drills                            open the window: who is playing?
   landmark-drills practise --pupil Robin     practise; a new nickname makes a new pupil
+  landmark-drills warm-up --pupil Robin      in the lesson, on what is not yet secured
   landmark-drills review --pupil Robin       which notes are secure, which are slow, and why
   landmark-drills ports                      which pianos are connected
   landmark-drills demonstrate --headless     see it at work with no piano and no screen
@@ -20,7 +22,9 @@ examples:
 Without a piano the keyboard on the screen is played by mouse, touch or computer keys.
 """
 _COMMANDS = {
+    "start": "open the window and ask who is playing (without a command, too)",
     "practise": "practise in a window",
+    "warm-up": "warm a pupil up in the lesson",
     "review": "see how surely and quickly each note is read",
     "gather": "take in session files that came from another machine",
     "demonstrate": "watch a simulated pupil practise",
@@ -45,13 +49,13 @@ def main(arguments: Sequence[str] | None = None) -> int:
         formatter_class=argparse.RawDescriptionHelpFormatter,
     )
     subparsers = parser.add_subparsers(dest="command", required=True, metavar="COMMAND")
-    given = list(sys.argv[1:] if arguments is None else arguments)
+    given = list(sys.argv[1:] if arguments is None else arguments) or ["start"]
     for name, summary in _COMMANDS.items():
         subparser = subparsers.add_parser(
             name, help=summary, formatter_class=argparse.RawDescriptionHelpFormatter
         )
         if name in given[:1]:
-            command = import_module(f"drills.commands.{name}")
+            command = import_module(f"drills.commands.{name.replace('-', '_')}")
             subparser.description = command.DESCRIPTION
             command.add_arguments(subparser)
             subparser.set_defaults(run=command.run)

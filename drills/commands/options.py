@@ -7,7 +7,7 @@ import secrets
 from pathlib import Path
 
 from drills.commands.refusal import Refusal
-from drills.studio import Studio, default_folder
+from drills.studio import Pupil, Studio, StudioError, default_folder
 from landmarks.names import NAMINGS
 from landmarks.sets import DEFAULT_SET, LandmarkSet, SetError, built_in_sets, parse_set
 
@@ -43,6 +43,14 @@ def add_studio_option(parser: argparse.ArgumentParser) -> None:
 def studio_of(arguments: argparse.Namespace) -> Studio:
     """Give the studio that the options name."""
     return Studio(arguments.studio or default_folder())
+
+
+def pupil_of(nickname: str, studio: Studio) -> Pupil:
+    """Give a pupil, who is new if there is none of this nickname."""
+    try:
+        return studio.pupil(nickname)
+    except StudioError as error:
+        raise Refusal(error) from None
 
 
 def seed_of(arguments: argparse.Namespace) -> int:

@@ -11,11 +11,13 @@ from drills.engrave.layer import Box, Layer, rectangle
 from landmarks.pitch import Pitch
 from landmarks.stave import BASS, STAVE_LINES, TREBLE, Clef, ledger_lines
 
-STAVE_WIDTH = 20.0
+STAVE_LENGTH = 20.0
 """In stave spaces, as every length here that is not said to be in pixels."""
 SINGLE_STAVE_ROOM = 15.0
 GRAND_STAVE_ROOM = 22.0
 GRAND_STAVE_GAP = 6.0
+LONG_STAVE_SAVES = 4.0
+"""What a long stave needs less room for above and below: it shows no wrong keys far away."""
 LOWEST_POSITION, HIGHEST_POSITION = -8, 16
 """What a card has room for: four ledger lines on each side of the stave."""
 
@@ -41,17 +43,19 @@ class Look(Enum):
 class StaveCard:
     """A card with one stave, or with both staves of the grand stave.
 
-    `box` is the card on the page and `space` the stave space, in pixels.
+    `box` is the card on the page and `space` the stave space, in pixels; `length` is that of the
+    stave lines, in stave spaces.
     """
 
     box: Box
     clefs: tuple[Clef, ...]
     space: float
+    length: float = STAVE_LENGTH
 
     @property
     def left(self) -> float:
         """The x, in pixels, where the stave lines begin."""
-        return self.box.x + (self.box.width - STAVE_WIDTH * self.space) / 2
+        return self.box.x + (self.box.width - self.length * self.space) / 2
 
     def x(self, spaces: float) -> float:
         """Give the x, in pixels, of a place so many stave spaces along the stave."""
@@ -76,8 +80,15 @@ class StaveCard:
 def stave_card(box: Box, clefs: tuple[Clef, ...]) -> StaveCard:
     """Lay out a card in a box: the largest staves that it has room for, on whole pixels."""
     room = SINGLE_STAVE_ROOM if len(clefs) == 1 else GRAND_STAVE_ROOM
-    space = min(box.height / room, box.width / (STAVE_WIDTH + 4))
+    space = min(box.height / room, box.width / (STAVE_LENGTH + 4))
     return StaveCard(box, clefs, max(4.0, float(int(space / 2) * 2)))
+
+
+def long_stave_card(box: Box, clefs: tuple[Clef, ...]) -> StaveCard:
+    """Lay out a card whose staves are as tall as its box allows and as long as it is wide."""
+    room = SINGLE_STAVE_ROOM if len(clefs) == 1 else GRAND_STAVE_ROOM
+    space = max(4.0, float(int(box.height / (room - LONG_STAVE_SAVES) / 2) * 2))
+    return StaveCard(box, clefs, space, box.width / space - 4)
 
 
 def empty_card(box: Box) -> list[Layer]:
@@ -95,7 +106,7 @@ def engraved_stave(card: StaveCard) -> Layer:
     space = card.space
     top = card.y(card.clefs[0], 8) - 3 * space
     bottom = card.y(card.clefs[-1], 0) + 3 * space
-    width = STAVE_WIDTH * space + 3 * space
+    width = card.length * space + 3 * space
     box = Box(int(card.left - 2 * space), int(top), int(width), int(bottom - top))
     return Layer(box, "".join(marks))
 
@@ -151,7 +162,7 @@ def _stave_lines(card: StaveCard, clef: Clef) -> str:
     thickness = max(1, round(glyphs.STAFF_LINE_THICKNESS * card.space))
     return "".join(
         f'<rect x="{card.left:.1f}" y="{round(card.y(clef, line)) - thickness // 2}" '
-        f'width="{STAVE_WIDTH * card.space:.1f}" height="{thickness}" fill="{palette.INK}"/>'
+        f'width="{card.length * card.space:.1f}" height="{thickness}" fill="{palette.INK}"/>'
         for line in STAVE_LINES
     )
 

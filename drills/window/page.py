@@ -189,7 +189,7 @@ def _strip_layers(view: View, setting: PageSetting) -> list[Layer]:
     strip = setting.strip(view)
     layers = [drawn_strip(strip)]
     card = view.card
-    if card is not None and view.help is Help.KEY and view.phase is Phase.ASKED:
+    if card is not None and view.help >= Help.KEY and view.phase is Phase.ASKED:
         layers.append(lit_key(strip, card.key))
         if card.kind is Kind.KEY:
             layers.append(_pointer(strip, card.key, setting))

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from drills.card import Kind
-from drills.view import Phase, View
+from drills.card import Card, Kind
+from drills.view import Help, Phase, View
 from landmarks.answer import Answer, Verdict
 from landmarks.names import Naming, landmark_name
 from landmarks.pitch import Pitch
@@ -22,18 +22,23 @@ class Remark:
 
 def remark(view: View, naming: Naming) -> Remark:
     """Say what a view has to say, in as few words as it takes."""
-    if view.phase is Phase.RIGHT and view.card is not None:
-        return Remark(view.card.named(naming))
+    card = view.card
+    if view.phase is Phase.RIGHT and card is not None:
+        return Remark(card.named(naming))
     if view.tuning:
         again = "middle C once more" if view.tuning_again else "press middle C"
         return Remark(again, "so that the piano and the screen agree")
-    if view.answer is not None and view.card is not None:
+    if view.answer is not None and card is not None:
         return _touch_remark(view, view.answer, naming)
     if view.piano_lost:
         return Remark("where is the piano?", "switch it on or plug it in; your card waits")
-    if view.card is not None and view.card.kind is Kind.KEY:
+    return Remark() if card is None else _asking(card, view, naming)
+
+
+def _asking(card: Card, view: View, naming: Naming) -> Remark:
+    if card.kind is Kind.KEY:
         return Remark("press this key")
-    return Remark()
+    return Remark(card.named(naming)) if view.help is Help.NAME else Remark()
 
 
 def _touch_remark(view: View, answer: Answer, naming: Naming) -> Remark:

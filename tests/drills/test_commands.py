@@ -76,10 +76,16 @@ def test_the_help_of_the_program_shows_an_example_of_each_command(capsys):
         assert f"landmark-drills {command}" in out.split("examples:")[1]
 
 
+def test_without_a_command_the_window_is_opened(capsys, tmp_path, monkeypatch):
+    monkeypatch.setenv("XDG_DATA_HOME", str(tmp_path))
+    monkeypatch.delenv("DISPLAY", raising=False)
+    assert "no screen to open a window on" in refused([], capsys)
+
+
 @pytest.mark.parametrize(
     "arguments",
     [
-        [], ["dance"], ["practise", "--size", "big"], ["practise", "--size", "100x100"],
+        ["dance"], ["practise", "--size", "big"], ["practise", "--size", "100x100"],
         ["practise", "--size", "9" * 5000 + "x768"], ["practise", "--names", "numbers"],
         ["practise", "--seed", "lucky"], ["practise", "--seed", "-1"],
         ["practise", "--seed", str(2**70)], ["practise", "--seed", "9" * 5000],

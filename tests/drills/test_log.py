@@ -170,14 +170,14 @@ def test_whatever_was_written_reads_back_and_passes_the_schema(some, data, tmp_p
 def test_fields_and_events_of_a_later_version_are_passed_over(tmp_path):
     path = written(tmp_path, RECORDS[:3])
     lines = [json.loads(line) for line in path.read_text("utf-8").splitlines()]
-    lines[0] |= {"version": 2, "mood": "merry"}
+    lines[0] |= {"version": VERSION + 1, "mood": "merry"}
     lines[2] |= {"colour": {"paper": "white"}}
     lines.insert(2, {"event": "pedal", "t": 5.0, "down": True})
     lines.append({"event": "pedal", "t": 5.0})
     path.write_text("".join(json.dumps(line) + "\n" for line in lines), "utf-8")
     session = read_session(path)
     assert session.events == RECORDS[:3]
-    assert session.header.version == 2
+    assert session.header.version == VERSION + 1
 
 
 @pytest.mark.parametrize(

@@ -6,6 +6,7 @@ import pytest
 from drills.card import default_cards
 from drills.plan import PlanError, home_plan, plan_of, read_plan, write_plan
 from drills.studio import Studio
+from landmarks.sets import built_in_sets
 
 MADE = datetime(2026, 3, 2, 16, 30, tzinfo=UTC)
 CARDS = default_cards()[:4]
@@ -18,7 +19,15 @@ def test_a_plan_travels_as_one_small_file(tmp_path):
     assert path.stat().st_size < 1000
     assert stat.S_IMODE(path.stat().st_mode) == 0o600
     assert read_plan(path) == plan
-    assert read_plan(path).asked() == CARDS
+    assert read_plan(path).asked(built_in_sets()["five"]) == CARDS
+
+
+def test_steps_come_back_with_the_landmark_they_are_read_from(tmp_path):
+    five = built_in_sets()["five"]
+    path = write_plan(home_plan("Fern", MADE, default_cards(), 5), tmp_path)
+    for planned, taught in zip(read_plan(path).asked(five), default_cards(), strict=True):
+        assert abs(planned.steps) <= abs(taught.steps)
+        assert (planned.anchor, planned.clef) in {(a.pitch, a.clef) for a in five.anchors}
 
 
 def test_a_pupil_has_the_plan_that_was_written_for_them(tmp_path):

@@ -48,6 +48,7 @@ happenings = st.one_of(
         st.sampled_from([None, 0, 12]),
     ),
     st.builds(events.PianoLost, st.sampled_from(["one", "two"])),
+    st.sampled_from([events.AskAgain(), events.Skip(), events.Hint(), events.Tell()]),
 )  # fmt: skip
 touches = st.lists(st.sampled_from(KEYS), min_size=1, max_size=3)
 

@@ -200,7 +200,7 @@ WRONG = [
     ("key", "key", -1), ("key", "key", 128), ("key", "velocity", 128), ("key", "channel", 0),
     ("key", "channel", 17), ("key", "on", 1), ("key", "t", None),
     ("answer", "verdict", "right"), ("answer", "played", "A4"), ("answer", "ms", -0.001),
-    ("answer", "attempt", 0), ("answer", "hints", 3), ("answer", "counted", False),
+    ("answer", "attempt", 0), ("answer", "hints", 4), ("answer", "counted", False),
     ("answer", "why_not", "too soon"), ("answer", "id", "69"),
     ("piano", "change", "moved"), ("piano", "clock", "sundial"), ("piano", "shift", 1.5),
     ("piano", "port", ""),

@@ -1,0 +1,154 @@
+"""An open window with its piano, in which pupils practise and warm up one after another."""
+
+from __future__ import annotations
+
+import argparse
+from collections.abc import Callable
+from types import TracebackType
+from typing import TYPE_CHECKING
+
+from drills.card import Card, cards_of, key_cards
+from drills.commands.options import landmarks_of, pupil_of, seed_of, studio_of
+from drills.commands.refusal import Refusal
+from drills.commands.screen import opened_screen
+from drills.log import Use
+from drills.plan import HomePlan, PlanError, home_plan, plan_of, write_plan
+from drills.planner import Planner
+from drills.recorder import Recorder, SessionClock
+from drills.session import CardChooser, Drill
+from drills.studio import Pupil
+from drills.warm_up import WEEK_MINUTES, Outcome, WarmUp, week
+from drills.window.page import PageSetting
+from landmarks.names import NAMINGS
+
+if TYPE_CHECKING:
+    from drills.window.scene import Scene
+
+FIRST_NICKNAME = "Pianist"
+
+
+class Sitting:
+    """The window, the piano and the studio, as the options of a command ask for them."""
+
+    def __init__(self, arguments: argparse.Namespace) -> None:
+        """Read the options. Refusal, in one sentence, if something named cannot be used."""
+        self.studio = studio_of(arguments)
+        self._arguments = arguments
+        self._landmarks = landmarks_of(arguments)
+        self._naming = NAMINGS[arguments.names]
+        self._seed = seed_of(arguments)
+        self._cards = (*cards_of(self._landmarks), *key_cards(self._landmarks))
+
+    def __enter__(self) -> Sitting:
+        """Open the window and look for a piano. Refusal where there is no screen."""
+        screen = opened_screen(self._arguments)
+
+        from drills.piano import Piano  # noqa: PLC0415
+        from drills.window.window import Window, wake_window  # noqa: PLC0415
+
+        self._piano = Piano(wake_window, preferred=self.studio.last_piano())
+        self._window = Window(screen, self._piano, self.studio.shift_of)
+        return self
+
+    def __exit__(
+        self,
+        kind: type[BaseException] | None,
+        error: BaseException | None,
+        traceback: TracebackType | None,
+    ) -> None:
+        """Let go of the piano."""
+        self._piano.close()
+
+    def practise(self, pupil: Pupil) -> bool:
+        """Let a pupil practise what the home plan asks for; False if the window was closed."""
+        from drills.window.practice import PracticeScene  # noqa: PLC0415
+
+        plan = _plan_of(pupil)
+        asked = None if plan is None else plan.asked(self._landmarks)
+        further = [card for card in asked or () if card not in self._cards]
+        cards = (*self._cards, *further)
+        minutes = {} if plan is None else {"minutes": float(plan.minutes)}
+        planner = Planner(cards, pupil.responses(), self._seed, asked=asked, **minutes)
+
+        def scene(drill: Drill, clock: SessionClock, recorder: Recorder) -> Scene:
+            setting = self._setting(cards)
+            return PracticeScene(setting, drill, planner, clock, recorder.carry_out)
+
+        return self._session(pupil, planner, "practice", scene)
+
+    def warm_up(self, pupil: Pupil) -> bool:
+        """Warm a pupil up in the lesson; False if the window was closed meanwhile."""
+        from drills.window.warm_up import WarmUpScene  # noqa: PLC0415
+        from drills.window.warm_up_choice import WarmUpChoice  # noqa: PLC0415
+
+        planner = Planner(self._cards, pupil.responses(), self._seed)
+        cards = cards_of(self._landmarks)
+        now = SessionClock().started
+        choice = WarmUpChoice(
+            pupil.nickname, cards, lambda card: planner.standing(card, now), self._landmarks,
+            self._naming,
+        )  # fmt: skip
+        if not self._window.show(choice):
+            return False
+        if not choice.started:
+            return True
+        warm_up = WarmUp(planner, choice.asked, now)
+
+        def scene(drill: Drill, clock: SessionClock, recorder: Recorder) -> Scene:
+            return WarmUpScene(
+                self._setting(self._cards), drill, warm_up, clock, recorder.carry_out
+            )
+
+        if not self._session(pupil, warm_up, "warm-up", scene):
+            return False
+        return self._outcome(pupil, planner, warm_up.outcomes(SessionClock().started))
+
+    def choose_pupil(self, warm_up_only: bool = False) -> tuple[Pupil, str] | None:
+        """Ask who is playing; give the pupil and what for, None if the window was closed."""
+        from drills.window.first_page import FirstPage  # noqa: PLC0415
+
+        pupils = {pupil.nickname: pupil for pupil in self.studio.pupils()}
+        page = FirstPage(list(pupils) or [FIRST_NICKNAME], warm_up_only)
+        if not self._window.show(page) or page.chosen is None:
+            return None
+        nickname, use = page.chosen
+        return pupil_of(nickname, self.studio), use
+
+    def _outcome(self, pupil: Pupil, planner: Planner, outcomes: tuple[Outcome, ...]) -> bool:
+        from drills.window.warm_up_outcome import WarmUpOutcome  # noqa: PLC0415
+
+        now = SessionClock().started
+        cards = week(cards_of(self._landmarks), lambda card: planner.standing(card, now), outcomes)
+
+        def set_plan() -> str:
+            plan = home_plan(pupil.nickname, now, cards, WEEK_MINUTES)
+            return write_plan(plan, pupil.folder).name
+
+        return self._window.show(
+            WarmUpOutcome(pupil.nickname, outcomes, cards, self._naming, set_plan)
+        )
+
+    def _session(
+        self,
+        pupil: Pupil,
+        chooser: CardChooser,
+        use: Use,
+        scene: Callable[[Drill, SessionClock, Recorder], Scene],
+    ) -> bool:
+        clock = SessionClock()
+        drill = Drill(chooser, self._landmarks, clock.started, self._naming)
+        recorder = Recorder(self.studio, pupil, self._landmarks, self._seed, clock, use=use)
+        try:
+            return self._window.show(scene(drill, clock, recorder))
+        finally:
+            recorder.close()
+
+    def _setting(self, cards: tuple[Card, ...]) -> PageSetting:
+        return PageSetting(*self._window.size, self._arguments.grand, self._naming, cards)
+
+
+def _plan_of(pupil: Pupil) -> HomePlan | None:
+    try:
+        return plan_of(pupil)
+    except PlanError as error:
+        raise Refusal(error) from None

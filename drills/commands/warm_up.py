@@ -1,0 +1,40 @@
+"""`landmark-drills warm-up`: a minute or two in the lesson, on what is not yet secured."""
+
+from __future__ import annotations
+
+import argparse
+
+from drills.commands.options import add_drill_options, add_studio_option, pupil_of
+from drills.commands.sitting import Sitting
+
+DESCRIPTION = """\
+Warm a pupil up in the lesson. The cards come from what home practice left unsecured; the page that
+shows them lets you leave landmarks, a stave or steps out, and Enter starts. The last page shows
+what came of it and proposes the week's practice; Enter makes that the home plan.
+
+keys: while it runs, Backspace asks the card again, the space bar goes on to the next, the up arrow
+gives a hint, Enter the answer, Escape stops, and Tab shows or hides your notes beside the card.
+"""
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Add the command's options."""
+    parser.add_argument(
+        "--pupil", metavar="NICKNAME", help="who warms up (asked in the window unless told)"
+    )
+    add_studio_option(parser)
+    add_drill_options(parser)
+
+
+def run(arguments: argparse.Namespace) -> int:
+    """Warm up; without a nickname, pupil after pupil until the window is closed."""
+    sitting, nickname = Sitting(arguments), arguments.pupil
+    pupil = None if nickname is None else pupil_of(nickname, sitting.studio)
+    with sitting:
+        if pupil is not None:
+            sitting.warm_up(pupil)
+            return 0
+        while (chosen := sitting.choose_pupil(warm_up_only=True)) is not None:
+            if not sitting.warm_up(chosen[0]):
+                break
+    return 0

@@ -1,0 +1,152 @@
+"""Pages of buttons: pressed by mouse or finger, or reached with the arrow keys and Enter."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from math import hypot
+
+from drills import events
+from drills.engrave import palette
+from drills.engrave.layer import Box, Layer, rectangle, text
+from drills.window.scene import Command
+
+_WAYS = {
+    Command.LEFT: (-1, 0),
+    Command.RIGHT: (1, 0),
+    Command.UP: (0, -1),
+    Command.DOWN: (0, 1),
+}
+_ASIDE = 3.0
+"""How much further a button seems that lies beside the way of the arrow key."""
+
+
+@dataclass(frozen=True)
+class Button:
+    """Words in a box, and the name of what they do; `chosen` ones are filled with ink."""
+
+    action: str
+    words: str
+    box: Box
+    chosen: bool = False
+    size: float = 0.42
+    """Of the words, as a share of the box's height."""
+
+    @property
+    def middle(self) -> tuple[float, float]:
+        """The middle of the box."""
+        return self.box.x + self.box.width / 2, self.box.y + self.box.height / 2
+
+
+def button_at(buttons: Iterable[Button], x: float, y: float) -> Button | None:
+    """Give the button at a point, if there is one."""
+    return next((button for button in buttons if button.box.holds(x, y)), None)
+
+
+def next_button(buttons: Iterable[Button], now: Button, command: Command) -> Button:
+    """Give the button that an arrow key leads to from `now`, or `now` at the edge."""
+    across, down = _WAYS[command]
+    x, y = now.middle
+
+    def distance(button: Button) -> float:
+        dx, dy = button.middle[0] - x, button.middle[1] - y
+        along, aside = dx * across + dy * down, abs(dx * down) + abs(dy * across)
+        return hypot(along, _ASIDE * aside) if along > 1 else float("inf")
+
+    reachable = [button for button in buttons if distance(button) < float("inf")]
+    return min(reachable, key=distance, default=now)
+
+
+def drawn_button(button: Button, focused: bool) -> Iterator[Layer]:
+    """Draw a button, with a frame around the one that Enter would press."""
+    box = button.box
+    edge = max(1, round(button.size * box.height / 12))
+    if focused:
+        yield rectangle(_grown(box, 3 * edge), palette.ACCENT)
+        yield rectangle(_grown(box, edge), palette.PAPER)
+    yield rectangle(box, palette.PENCIL)
+    yield rectangle(_grown(box, -edge), palette.INK if button.chosen else palette.CARD)
+    size = button.size * box.height
+    x, y = button.middle
+    colour = palette.CARD if button.chosen else palette.INK
+    yield text(button.words, x, y + 0.36 * size, size, colour)
+
+
+def _grown(box: Box, by: int) -> Box:
+    return Box(box.x - by, box.y - by, box.width + 2 * by, box.height + 2 * by)
+
+
+class ButtonScene:
+    """A scene that is a page of buttons; what they are and do is for each page to say."""
+
+    due_ns: int | None = None
+
+    def __init__(self, focus: str) -> None:
+        """Prepare the page; `focus` is the action that Enter stands for at first."""
+        self.over = False
+        self.focus = focus
+        self._size = (0, 0)
+
+    def buttons(self, width: int, height: int) -> list[Button]:
+        """Give the buttons in a window of this size."""
+        raise NotImplementedError
+
+    def page(self, width: int, height: int) -> list[Layer]:
+        """Give what lies under the buttons."""
+        raise NotImplementedError
+
+    def act(self, action: str) -> None:
+        """Do what a button stands for."""
+        raise NotImplementedError
+
+    def leave(self) -> None:
+        """Do what Escape stands for."""
+        self.over = True
+
+    def take(self, event: events.Event, at_ns: int) -> None:
+        """Notes and pianos mean nothing on a page of buttons."""
+
+    def command(self, command: Command, at_ns: int) -> bool:
+        """Move with the arrows, press with Enter or the space bar, leave with Escape."""
+        match command:
+            case Command.LEAVE:
+                self.leave()
+            case Command.ENTER | Command.SPACE:
+                self.act(self.focus)
+            case Command.LEFT | Command.RIGHT | Command.UP | Command.DOWN:
+                self._move(command)
+            case _:
+                return False
+        return True
+
+    def touched(self, x: float, y: float, at_ns: int) -> None:
+        """Press the button at a point."""
+        button = button_at(self.buttons(*self._size), x, y)
+        if button is not None:
+            self.focus = button.action
+            self.act(button.action)
+
+    def key_at(self, x: float, y: float) -> int | None:
+        """There is no keyboard strip."""
+        return None
+
+    def layers(self, width: int, height: int) -> list[Layer]:
+        """Give the page with its buttons."""
+        self._size = width, height
+        layers = self.page(width, height)
+        for button in self.buttons(width, height):
+            layers += drawn_button(button, button.action == self.focus)
+        return layers
+
+    def drawn(self, at_ns: int) -> bool:
+        """Nothing is timed here."""
+        return False
+
+    def likely_layers(self) -> Iterator[Layer]:
+        """Nothing is engraved ahead."""
+        return iter(())
+
+    def _move(self, command: Command) -> None:
+        buttons = self.buttons(*self._size)
+        now = next((b for b in buttons if b.action == self.focus), buttons[0])
+        self.focus = next_button(buttons, now, command).action
