@@ -5,7 +5,7 @@ from random import Random
 
 import pytest
 
-from drills.card import Card, Kind, cards_of, default_cards, key_cards
+from drills.card import Card, Kind, default_cards, key_cards
 from drills.model import Learner
 from drills.model.explain import explained
 from drills.response import Response, State
