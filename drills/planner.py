@@ -67,7 +67,10 @@ class Planner:
         """
         self._keys = tuple(card for card in cards if card.kind is Kind.KEY)
         self._learner = Learner(cards, factor, cap)
-        self._cards = tuple(card for card in self._learner.cards if asked is None or card in asked)
+        places = None if asked is None else {card.place for card in asked}
+        self._cards = tuple(
+            card for card in self._learner.cards if places is None or card.place in places
+        )
         self._random = random.Random(seed)
         self._length = timedelta(minutes=minutes)
         self._learner.fold(history)

@@ -17,10 +17,7 @@ SEEDS = 2**53
 
 def add_drill_options(parser: argparse.ArgumentParser) -> None:
     """Add what every drill in a window has: its set, staves, names, size and seed."""
-    parser.add_argument(
-        "--set", default=DEFAULT_SET, metavar="NAME|FILE",
-        help="landmark set: " + ", ".join(built_in_sets()) + f", or a TOML file ({DEFAULT_SET})",
-    )  # fmt: skip
+    add_set_option(parser)
     parser.add_argument(
         "--grand", action="store_true", help="show both staves instead of the note's own"
     )
@@ -30,6 +27,14 @@ def add_drill_options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--size", metavar="WIDTHxHEIGHT", type=_size, help="window size in pixels")
     parser.add_argument("--full-screen", action="store_true", help="fill the screen")
     parser.add_argument("--seed", type=_seed, help="makes the choice of cards repeatable")
+
+
+def add_set_option(parser: argparse.ArgumentParser) -> None:
+    """Add the option that names the landmark set."""
+    parser.add_argument(
+        "--set", default=DEFAULT_SET, metavar="NAME|FILE",
+        help="landmark set: " + ", ".join(built_in_sets()) + f", or a TOML file ({DEFAULT_SET})",
+    )  # fmt: skip
 
 
 def add_studio_option(parser: argparse.ArgumentParser) -> None:
@@ -51,6 +56,18 @@ def pupil_of(nickname: str, studio: Studio) -> Pupil:
         return studio.pupil(nickname)
     except StudioError as error:
         raise Refusal(error) from None
+
+
+def known_pupil(nickname: str, studio: Studio) -> Pupil:
+    """Give a pupil there is, whatever the capitals. Refusal if there is none of this nickname."""
+    pupils = studio.pupils()
+    if not pupils:
+        raise Refusal(f"{studio.folder} holds no pupils; name another folder with --studio")
+    for pupil in pupils:
+        if pupil.nickname.casefold() == nickname.casefold():
+            return pupil
+    names = ", ".join(pupil.nickname for pupil in pupils)
+    raise Refusal(f"{studio.folder} holds no {nickname!r}; name one of {names}")
 
 
 def seed_of(arguments: argparse.Namespace) -> int:

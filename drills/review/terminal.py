@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-import textwrap
 from collections import Counter
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator
 from datetime import datetime
 
 from drills.response import State
@@ -12,10 +11,10 @@ from drills.review.notes import NoteReview, note_name
 from drills.review.pupil import PupilReview
 from drills.review.statistics import Estimate, Trend
 from drills.review.whole_studio import StudioReview
+from drills.terminal import prose, table
 from landmarks.answer import Verdict
 
 NONE = "-"
-WIDTH = 88
 
 
 def pupil_lines(review: PupilReview) -> Iterator[str]:
@@ -23,23 +22,23 @@ def pupil_lines(review: PupilReview) -> Iterator[str]:
     yield f"{review.nickname}, {day(review.now)}"
     yield ""
     for trouble in review.troubles:
-        yield from _prose(f"{str(trouble.trouble).capitalize()}. {trouble.evidence}")
-    yield from _prose(f"Next: {review.next_step}")
+        yield from prose(f"{str(trouble.trouble).capitalize()}. {trouble.evidence}")
+    yield from prose(f"Next: {review.next_step}")
     yield ""
-    yield from _table(_FIGURES, [_figures(note) for note in review.notes])
+    yield from table(_FIGURES, [_figures(note) for note in review.notes])
     yield ""
-    yield from _table(_CIRCUMSTANCES, [_circumstances(note, review.now) for note in review.notes])
+    yield from table(_CIRCUMSTANCES, [_circumstances(note, review.now) for note in review.notes])
     yield ""
-    yield from _prose(f"Key-finding: {seconds(review.key_finding)}. {left_out_sentence(review)}")
-    yield from _prose(changes_sentence(review))
-    yield from _prose(sessions_sentence(review))
+    yield from prose(f"Key-finding: {seconds(review.key_finding)}. {left_out_sentence(review)}")
+    yield from prose(changes_sentence(review))
+    yield from prose(sessions_sentence(review))
     if review.unreadable:
-        yield from _prose(f"Not session files, passed over: {', '.join(review.unreadable)}.")
+        yield from prose(f"Not session files, passed over: {', '.join(review.unreadable)}.")
 
 
 def studio_lines(review: StudioReview) -> Iterator[str]:
     """Give the lines that review the whole studio."""
-    yield from _prose(f"{len(review.pupils)} pupils, {day(review.now)}. {review.sentence()}")
+    yield from prose(f"{len(review.pupils)} pupils, {day(review.now)}. {review.sentence()}")
     yield ""
     rows = [
         (
@@ -52,10 +51,10 @@ def studio_lines(review: StudioReview) -> Iterator[str]:
         for pupil in review.pupils
     ]
     headings = ("pupil", "last session", "in 14 days", *(str(s) for s in _STATES), "first trouble")
-    yield from _table(headings, rows)
+    yield from table(headings, rows)
     yield ""
     for pupil in review.pupils:
-        yield from _prose(f"{pupil.nickname}: {pupil.next_step}")
+        yield from prose(f"{pupil.nickname}: {pupil.next_step}")
 
 
 _STATES = (State.INK, State.FADED, State.PENCIL, State.NEW)
@@ -81,10 +80,6 @@ def _circumstances(note: NoteReview, now: datetime) -> tuple[str, ...]:
         short_day(note.last_seen, now),
         slip(note),
     )
-
-
-def _prose(sentence: str) -> list[str]:
-    return textwrap.wrap(sentence, WIDTH, subsequent_indent="  ")
 
 
 def seconds(estimate: Estimate | None, with_interval: bool = True) -> str:
@@ -185,11 +180,3 @@ def sessions_sentence(review: PupilReview) -> str:
         f"{review.session_count} sessions, {review.sessions_lately} in the last 14 days, the "
         f"latest on {day(review.last_practised)}."
     )
-
-
-def _table(headings: Sequence[str], rows: Iterable[Sequence[str]]) -> Iterator[str]:
-    lines = [headings, *rows]
-    widths = [max(len(line[column]) for line in lines) for column in range(len(headings))]
-    for line in lines:
-        cells = (cell.ljust(width) for cell, width in zip(line, widths, strict=True))
-        yield "  ".join(cells).rstrip()

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 from fractions import Fraction
@@ -96,11 +96,11 @@ class PlacedNote:
     steps: int | None
 
 
-def placed(score: Score, landmarks: LandmarkSet) -> tuple[PlacedNote, ...]:
-    """Give every note to be read with its nearest landmark."""
+def placed(notes: Iterable[ScoreNote], landmarks: LandmarkSet) -> tuple[PlacedNote, ...]:
+    """Give notes with their nearest landmarks."""
     clefs = {anchor.clef for anchor in landmarks.anchors}
     found = []
-    for note in score.notes:
+    for note in notes:
         anchor = landmarks.nearest(note.written, note.clef) if note.clef in clefs else None
         steps = note.written.diatonic - anchor.pitch.diatonic if anchor else None
         found.append(PlacedNote(note, anchor, steps))
