@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import argparse
 import secrets
+from datetime import datetime, time
 from pathlib import Path
 
 from drills.commands.refusal import Refusal
@@ -43,6 +44,28 @@ def add_studio_option(parser: argparse.ArgumentParser) -> None:
         "--studio", type=Path, metavar="FOLDER",
         help=f"folder of pupils and session files ({default_folder()})",
     )  # fmt: skip
+
+
+def add_day_option(parser: argparse.ArgumentParser) -> None:
+    """Add the option that looks back to an earlier day."""
+    parser.add_argument(
+        "--on", type=day_of, metavar="DATE", help="as of the evening of this day (now)"
+    )
+
+
+def day_of(text: str) -> datetime:
+    """Read a date, for argparse."""
+    try:
+        return datetime.fromisoformat(text).astimezone()
+    except ValueError:
+        raise argparse.ArgumentTypeError(f"{text!r} is not a date such as 2026-03-31") from None
+
+
+def moment_of(arguments: argparse.Namespace) -> datetime:
+    """Give the evening of the day asked for, or now."""
+    if arguments.on is None:
+        return datetime.now().astimezone()
+    return datetime.combine(arguments.on, time.max).astimezone()
 
 
 def studio_of(arguments: argparse.Namespace) -> Studio:

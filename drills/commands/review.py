@@ -4,10 +4,17 @@ from __future__ import annotations
 
 import argparse
 from collections.abc import Callable
-from datetime import datetime, time
+from datetime import datetime
 from pathlib import Path
 
-from drills.commands.options import add_studio_option, known_pupil, studio_of
+from drills.commands.options import (
+    add_day_option,
+    add_studio_option,
+    day_of,
+    known_pupil,
+    moment_of,
+    studio_of,
+)
 from drills.commands.output import print_lines, write_file
 from drills.commands.progress import ProgressBar
 from drills.commands.refusal import Refusal
@@ -38,11 +45,9 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "--sheet", type=Path, metavar="FILE.html", help="write the parent's sheet of one pupil"
     )
     parser.add_argument(
-        "--since", type=_date, metavar="DATE", help="when the last lesson was (a week ago)"
+        "--since", type=day_of, metavar="DATE", help="when the last lesson was (a week ago)"
     )
-    parser.add_argument(
-        "--on", type=_date, metavar="DATE", help="review as of the evening of this day (now)"
-    )
+    add_day_option(parser)
 
 
 def run(arguments: argparse.Namespace) -> int:
@@ -51,7 +56,7 @@ def run(arguments: argparse.Namespace) -> int:
     pupils = _pupils(studio, arguments.pupil)
     if arguments.sheet and not arguments.pupil:
         raise Refusal("a parent's sheet is about one pupil; add --pupil and a nickname")
-    now = _evening(arguments.on) if arguments.on else datetime.now().astimezone()
+    now = moment_of(arguments)
     if arguments.since and arguments.since > now:
         raise Refusal(f"--since {arguments.since:%Y-%m-%d} lies ahead; give a day that has been")
     reviews = _reviews(pupils, now, arguments.since)
@@ -105,14 +110,3 @@ def _written(
     for path, form in asked:
         write_file(path, form())
     return bool(asked)
-
-
-def _date(text: str) -> datetime:
-    try:
-        return datetime.fromisoformat(text).astimezone()
-    except ValueError:
-        raise argparse.ArgumentTypeError(f"{text!r} is not a date such as 2026-03-31") from None
-
-
-def _evening(day: datetime) -> datetime:
-    return datetime.combine(day, time.max).astimezone()

@@ -96,6 +96,11 @@ class Readiness:
         """The different notes that are not secured."""
         return tuple(note for note in self.notes if note.cover is not Cover.SECURED)
 
+    @property
+    def notes_by_height(self) -> tuple[PieceNote, ...]:
+        """The different notes from the lowest upwards."""
+        return tuple(sorted(self.notes, key=lambda note: note.written))
+
     def share(self, heads: int) -> float:
         """Give so many heads as a share of all."""
         return heads / self.heads if self.heads else 0.0
