@@ -49,8 +49,9 @@ class Head:
 
 @dataclass
 class Reading:
-    """The heads of a score, what was left out of it, and its parts by number of staves."""
+    """The heads of a score, what was left out, its bars' labels, its parts' numbers of staves."""
 
+    bars: list[str] = field(default_factory=list)
     heads: list[Head] = field(default_factory=list)
     left_out: Counter[str] = field(default_factory=Counter)
     staves: list[int] = field(default_factory=list)
@@ -68,6 +69,8 @@ def tree(path: Path) -> ElementTree.Element:
 def read(path: Path) -> Reading:
     root, reading = tree(path), Reading()
     assert root.tag == "score-partwise"
+    longest = max((part.findall("measure") for part in root.findall("part")), key=len)
+    reading.bars = [bar.get("number") or str(number) for number, bar in enumerate(longest, 1)]
     for number, part in enumerate(root.findall("part")):
         _Part(part, number, reading).read()
     return reading
@@ -159,7 +162,7 @@ class _Part:
         octaves = 0
         for when, where, line in lines:
             if where == staff and when <= at:
-                size = {"8": 1, "15": 2}[line.get("size", "8")]
+                size = {"8": 1, "15": 2}.get(line.get("size", "8"), 0)
                 octaves = {"down": size, "up": -size, "continue": octaves}.get(line.get("type"), 0)
         return octaves
 
@@ -170,7 +173,3 @@ def landmark_distance(diatonic: int, clef: str, anchors: list[tuple[str, str]]):
     steps = [diatonic - (7 * int(note[1:]) + STEPS.index(note[0])) for note in own]
     best = min(range(len(own)), key=lambda n: abs(steps[n]), default=None)
     return None if best is None else (own[best], steps[best])
-
-
-def counted(values) -> Counter:
-    return Counter(values)

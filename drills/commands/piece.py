@@ -68,7 +68,7 @@ def run(arguments: argparse.Namespace) -> int:
     else:
         print_lines(piece_lines(piece, pupil.nickname if pupil else None, week, arguments.plan))
     if arguments.plan and pupil:
-        print(_put_into_plan(pupil, now, week, piece, knowledge))
+        print(_put_into_plan(pupil, week, piece, knowledge))
     return 0
 
 
@@ -88,10 +88,13 @@ def _score(path: Path, tune: int | None) -> Score:
 
 
 def _put_into_plan(
-    pupil: Pupil, now: datetime, week: tuple[Card, ...], piece: Readiness, knowledge: Knowledge
+    pupil: Pupil, week: tuple[Card, ...], piece: Readiness, knowledge: Knowledge
 ) -> str:
+    made = datetime.now().astimezone()
     try:
-        plan = plan_with_piece(pupil.nickname, now, week, plan_of(pupil), piece, knowledge.standing)
+        plan = plan_with_piece(
+            pupil.nickname, made, week, plan_of(pupil), piece, knowledge.standing
+        )
         path = write_plan(plan, pupil.folder)
     except PlanError as error:
         raise Refusal(error) from None
