@@ -32,7 +32,8 @@ def piece_lines(
 
     `is_planned` tells that they go into the home plan at once.
     """
-    yield f"{piece.title}: {piece.heads} notes to read, {len(piece.notes)} different"
+    plural = "s" * (piece.heads != 1)
+    yield f"{piece.title}: {piece.heads} note{plural} to read, {len(piece.notes)} different"
     yield ""
     yield from prose(coverage_sentence(piece, nickname))
     yield from prose(first_bars_sentence(piece))

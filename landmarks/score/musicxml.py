@@ -184,6 +184,9 @@ def _plain_note(note: Element) -> Element:
     copy.extend(child for child in note if child.tag in _NOTE_PARTS)
     if note.find("pitch") is None:
         copy.insert(0, Element("rest"))
+    elif not (note.findtext("pitch/step") and note.findtext("pitch/octave")):
+        # music21 would take it for middle C, or in its octave.
+        raise ValueError("a pitch has no step or no octave")
     if note.find("staff") is None:
         # music21 would put it on every stave.
         SubElement(copy, "staff").text = "1"

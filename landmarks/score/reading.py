@@ -193,8 +193,6 @@ class _StaveReader:
         """Give a pitch of music21 as a pitch of ours; MIDI's black keys as the signature has it."""
         if self._music.is_midi:
             return Pitch.of_key(pitch.midi, flats=signature is not None and signature.sharps < 0)
-        if pitch.octave is None:
-            raise ScoreError("a note has no octave")
         return Pitch(pitch.octave * 7 + LETTERS.index(pitch.step), int(pitch.alter))
 
 
