@@ -128,7 +128,7 @@ def _of_midi(data: bytes, where: str) -> Music:
     refuse_too_many(sum(event.isNoteOn() for track in file.tracks for event in track.events), where)
     left_out: Counter[str] = Counter()
     file.tracks = midi_tracks.parted_by_channel(file.tracks, left_out)
-    stream = midiFileToStream(file)
+    stream = midiFileToStream(file, quantizePost=False)
     staves = [
         StaveMusic(part.partName or f"track {number}", number, _bars(part))
         for number, part in enumerate(stream.parts, 1)

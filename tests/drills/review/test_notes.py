@@ -114,3 +114,8 @@ def test_there_is_always_a_next_step_with_its_reason(notebook):
     notebook.session((G4, 1.0, True), (G4, 1.0, True))
     notebook.session((G4, 1.0, True))
     assert "because" in notebook.review().next_step
+
+
+def test_a_landmark_that_was_only_read_in_a_piece_is_not_new(notebook):
+    notebook.session(("piece/treble/G4", 1.0, True))
+    assert notebook.note(G4).standing.state is State.PENCIL
