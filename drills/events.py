@@ -54,6 +54,27 @@ class PianoLost:
 
 
 @dataclass(frozen=True)
+class PianoRefused:
+    """A piano is there and cannot be opened: another program may have it."""
+
+    port: str
+
+
+@dataclass(frozen=True)
+class StoodStill:
+    """The machine slept, or the program was stopped, for so many milliseconds until now."""
+
+    ms: float
+
+
+@dataclass(frozen=True)
+class ReadLate:
+    """Keys were read late: their times may be too late by as many milliseconds."""
+
+    ms: float
+
+
+@dataclass(frozen=True)
 class TimePassed:
     """Nothing happened but time."""
 
@@ -86,6 +107,6 @@ class Stop:
 
 
 Event = (
-    Begin | OnScreen | KeyPressed | KeyReleased | PianoFound | PianoLost | TimePassed
-    | AskAgain | Skip | Hint | Tell | Stop
+    Begin | OnScreen | KeyPressed | KeyReleased | PianoFound | PianoLost | PianoRefused
+    | StoodStill | ReadLate | TimePassed | AskAgain | Skip | Hint | Tell | Stop
 )  # fmt: skip

@@ -20,7 +20,7 @@ from drills.card import parse_card
 from drills.response import Response
 
 FORMAT = "landmark-drills session"
-VERSION = 2
+VERSION = 3
 
 Clock = Literal["driver", "arrival", "window", "simulated"]
 """Where the times of keys come from: the MIDI driver, their arrival in the program, the
@@ -106,6 +106,14 @@ class PianoChanged(
     """How many semitones its key numbers lie above the keys pressed; None while not known."""
 
 
+class MachineNoticed(msgspec.Struct, frozen=True, tag_field="event", tag="machine", kw_only=True):
+    """The machine stood still, or read keys late, by `ms` milliseconds."""
+
+    t: float
+    what: Literal["stood still", "read late"]
+    ms: float
+
+
 class Ended(msgspec.Struct, frozen=True, tag_field="event", tag="end", kw_only=True):
     """The session ended, and why."""
 
@@ -113,7 +121,7 @@ class Ended(msgspec.Struct, frozen=True, tag_field="event", tag="end", kw_only=T
     why: str
 
 
-Record = CardShown | KeyMoved | Answered | PianoChanged | Ended
+Record = CardShown | KeyMoved | Answered | PianoChanged | MachineNoticed | Ended
 
 
 @dataclass(frozen=True)

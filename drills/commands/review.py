@@ -18,9 +18,9 @@ from drills.commands.options import (
 from drills.commands.output import print_lines, write_file
 from drills.commands.progress import ProgressBar
 from drills.commands.refusal import Refusal
-from drills.review.collect import collect
+from drills.review.each_pupil import SessionFiles, review_pupils
 from drills.review.page import pupil_page
-from drills.review.pupil import PupilReview, review_pupil
+from drills.review.pupil import PupilReview
 from drills.review.sheet import parents_sheet
 from drills.review.studio_page import studio_page
 from drills.review.tables import csv_of, json_of
@@ -82,13 +82,10 @@ def _pupils(studio: Studio, nickname: str | None) -> list[Pupil]:
 
 
 def _reviews(pupils: list[Pupil], now: datetime, since: datetime | None) -> list[PupilReview]:
-    files = [(pupil, pupil.session_files()) for pupil in pupils]
-    with ProgressBar("reviewing", sum(len(paths) for _, paths in files)) as bar:
+    files = [SessionFiles(pupil.nickname, tuple(pupil.session_files())) for pupil in pupils]
+    with ProgressBar("reviewing", sum(len(pupil.paths) for pupil in files)) as bar:
         try:
-            return [
-                review_pupil(collect(pupil.nickname, paths, now, bar.advance), now, since)
-                for pupil, paths in files
-            ]
+            return review_pupils(files, now, since, bar.advance)
         except OSError as error:
             raise Refusal(
                 f"{error.filename}: this session file cannot be read ({error.strerror}); "

@@ -9,7 +9,7 @@ from drills.repertoire.readiness import PieceNote, Readiness
 from drills.repertoire.shelf import Shelf, ShelfPiece
 from drills.review.notes import note_name
 from drills.terminal import prose, table
-from landmarks.names import LETTER, landmark_name
+from landmarks.names import SPOKEN, landmark_name
 from landmarks.pitch import Pitch
 from landmarks.score import Hand
 from landmarks.stave import Clef
@@ -18,6 +18,10 @@ NONE = "-"
 RANKING = (
     "Ranked by how many of the note heads are secured or one step from it, then by the fewest "
     "notes to learn, then by the fewest hand positions."
+)
+COLUMNS = (
+    "Covered: note heads secured + one step from it. Learn: different notes that are not secured. "
+    "Signs: sharps and flats. Right hand / left hand."
 )
 POSITIONS = (
     "Positions: how many times at least a hand is laid anew on five neighbouring white keys. Leap: "
@@ -43,7 +47,7 @@ def piece_lines(
         [
             (
                 str(found.hand or NONE), found.clef.name, str(found.count), str(found.different),
-                landmark_name(found.lowest, found.clef), landmark_name(found.highest, found.clef),
+                _name(found.lowest, found.clef), _name(found.highest, found.clef),
             )
             for found in piece.ranges
         ],
@@ -81,9 +85,13 @@ def _hand_order(hand: Hand | None) -> int:
     return [*Hand, None].index(hand)
 
 
+def _name(written: Pitch, clef: Clef) -> str:
+    return landmark_name(written, clef, SPOKEN)
+
+
 def piece_note_name(written: Pitch, clef: Clef) -> str:
     """Name a note as a teacher says it, middle C and notes about it with their clef."""
-    name = landmark_name(written, clef)
+    name = _name(written, clef)
     return name if name.startswith(clef.name) else f"{name} ({clef.name} clef)"
 
 
@@ -91,7 +99,7 @@ def nearest(note: PieceNote) -> str:
     """Say how far a note lies from its landmark: "1 step above treble G"."""
     if note.anchor is None or note.steps is None:
         return "none in this clef"
-    anchor = landmark_name(note.anchor.pitch, note.anchor.clef)
+    anchor = _name(note.anchor.pitch, note.anchor.clef)
     if not note.steps:
         return f"on the place of {anchor}" if note.written.alteration else anchor
     size, side = abs(note.steps), "above" if note.steps > 0 else "below"
@@ -152,7 +160,7 @@ def signs_sentence(piece: Readiness) -> str:
 def _signed(note: PieceNote) -> str:
     name = piece_note_name(note.written, note.clef)
     if not note.written.alteration:
-        name = name.replace(LETTER.of(note.written), f"{LETTER.of(note.written)}♮", 1)
+        name = f"{name} natural"
     by_key = note.count - note.signs
     parts = [f"{by_key} by the key signature"] * bool(by_key)
     parts += [f"{note.signs} by a sign of its own"] * bool(note.signs)
@@ -207,7 +215,7 @@ def shelf_lines(shelf: Shelf, nickname: str | None) -> Iterator[str]:
     yield ""
     yield from table(_SHELF, [_shelf_row(piece) for piece in shelf.pieces])
     yield ""
-    yield from prose(f"{RANKING} {POSITIONS}")
+    yield from prose(f"{RANKING} {COLUMNS} {POSITIONS}")
     if shelf.unreadable:
         yield ""
         yield "Not read:"
@@ -215,30 +223,27 @@ def shelf_lines(shelf: Shelf, nickname: str | None) -> Iterator[str]:
             yield from prose(sentence)
 
 
-_SHELF = (
-    "piece", "secured", "one step", "to learn", "from", "to", "leap", "positions", "signs", "hands",
-)  # fmt: skip
+_SHELF = ("piece", "covered", "learn", "range", "leap", "positions", "signs", "hands")
+_LONGEST_NAME = 28
 
 
 def _shelf_row(piece: ShelfPiece) -> tuple[str, ...]:
     told = piece.readiness
-    lowest, highest = told.notes_by_height[0], told.notes_by_height[-1]
+    lowest, highest = told.notes_by_height[0].written, told.notes_by_height[-1].written
     return (
-        piece.name,
-        f"{told.share(told.secured):.0%}",
-        f"{told.share(told.one_step):.0%}",
+        piece.name if len(piece.name) <= _LONGEST_NAME else f"…{piece.name[1 - _LONGEST_NAME :]}",
+        f"{100 * told.share(told.secured):.0f}+{100 * told.share(told.one_step):.0f}%",
         str(len(told.to_learn)),
-        landmark_name(lowest.written, lowest.clef),
-        landmark_name(highest.written, highest.clef),
-        _of_hands(told, [move.largest_leap for move in told.movements]),
-        _of_hands(told, [move.positions for move in told.movements]),
+        f"{lowest} to {highest}",
+        _of_hands([move.largest_leap for move in told.movements]),
+        _of_hands([move.positions for move in told.movements]),
         str(sum(note.count for note in told.notes if note.written.alteration)),
         hands_word(told),
     )
 
 
-def _of_hands(piece: Readiness, numbers: Iterable[int]) -> str:
-    return " / ".join(str(number) for number in numbers) or NONE
+def _of_hands(numbers: Iterable[int]) -> str:
+    return "/".join(str(number) for number in numbers) or NONE
 
 
 def hands_word(piece: Readiness) -> str:

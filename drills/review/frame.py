@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection, Mapping
 from datetime import datetime
 from html import escape
 from importlib import resources
@@ -38,9 +39,19 @@ def framed(title: str, content: str) -> str:
 """
 
 
-def legend() -> str:
-    """Explain how notes are drawn."""
-    items = "".join(f"<li>{note_sample(s)} {words}</li>" for s, words in STATE_WORDS.items())
+PARENT_WORDS = {
+    State.INK: "in ink: found surely and soon",
+    State.PENCIL: "in pencil: still being learnt",
+    State.FADED: "faded: to be played again",
+    State.NEW: "dotted: not met yet",
+}
+
+
+def legend(used: Collection[State], words: Mapping[State, str] = STATE_WORDS) -> str:
+    """Explain how notes are drawn in the states that are used."""
+    items = "".join(
+        f"<li>{note_sample(state)} {told}</li>" for state, told in words.items() if state in used
+    )
     return f'<ul class="legend">{items}</ul>'
 
 

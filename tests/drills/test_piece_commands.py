@@ -46,8 +46,8 @@ def test_for_a_pupil_the_states_are_told(studio, capsys):
     assert run(piece, FENCE, "--pupil", "comet", "--studio", studio, "--on", DAY) == 0
     told = " ".join(capsys.readouterr().out.split())
     assert "Comet has 15 (58%) of its notes secured; 9 (35%) lie one step" in told
-    assert "treble F♯ (2 by the key signature)" in told
-    assert "treble B♭ (1 by a sign of its own)" in told
+    assert "treble F sharp (2 by the key signature)" in told
+    assert "treble B flat (1 by a sign of its own)" in told
 
 
 def test_the_weeks_cards_go_into_the_home_plan(studio, capsys):

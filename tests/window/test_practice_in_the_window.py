@@ -1,11 +1,6 @@
 """A pupil practises in the real window, on an X server without a monitor, over real MIDI."""
 
-import json
-import os
-import subprocess
-import sys
 import time
-from pathlib import Path
 
 import pytest
 
@@ -15,51 +10,10 @@ from drills.window.page import PageSetting
 from drills.window.strip import strip_of
 from landmarks.names import LETTER
 from landmarks.sets import built_in_sets
+from tests.window.program import SIZE, Program, tap
 
-SIZE = (1024, 768)
 WHITE = "CDEFGAB"
 SEMITONES = (0, 2, 4, 5, 7, 9, 11)
-TIMEOUT = 60
-
-
-class Practice:
-    """The program as a family runs it, and its session file as it grows."""
-
-    def __init__(self, studio, seed=1):
-        self.studio = studio
-        self._earlier = len(list(Path(studio).glob("Robin/sessions/*.jsonl")))
-        command = "import sys; from drills.commands import main; sys.exit(main())"
-        size = "x".join(map(str, SIZE))
-        self.process = subprocess.Popen(
-            [sys.executable, "-c", command, "practise", "--pupil", "Robin", "--studio",
-             str(studio), "--size", size, "--seed", str(seed)]
-        )  # fmt: skip
-        self._line = 0
-
-    @property
-    def path(self):
-        files = sorted(Path(self.studio).glob("Robin/sessions/*.jsonl"), key=os.path.getmtime)
-        return files[-1] if len(files) > self._earlier else None
-
-    def lines(self):
-        return [json.loads(line) for line in self.path.read_text().splitlines()[1:]]
-
-    def wait_for(self, *kinds, **fields):
-        """Wait for the next line of these kinds after the last one that was waited for."""
-        deadline = time.monotonic() + TIMEOUT
-        while time.monotonic() < deadline:
-            found = self.lines() if self.path else []
-            for number, line in enumerate(found[self._line :], self._line + 1):
-                if line["event"] in kinds and fields.items() <= line.items():
-                    self._line = number
-                    return line
-            assert self.process.poll() is None, "the program ended"
-            time.sleep(0.01)
-        raise AssertionError(f"no {kinds} {fields} in the session file")
-
-    def close(self):
-        self.process.terminate()
-        assert self.process.wait(10) == 0
 
 
 @pytest.fixture
@@ -67,7 +21,7 @@ def practise(tmp_path, screen):
     started = []
 
     def start(**options):
-        started.append(Practice(tmp_path, **options))
+        started.append(Program(tmp_path, "practise", "--pupil", "Robin", **options))
         return started[-1]
 
     yield start
@@ -86,13 +40,6 @@ def stepped(key, steps):
 def twin(card):
     """Give the key of the same line or space in the other clef: 12 white keys away."""
     return stepped(card["target"], -12 if card["clef"] == "treble" else 12)
-
-
-def tap(piano, key):
-    piano.press(key)
-    time.sleep(0.09)
-    piano.release(key)
-    time.sleep(0.03)
 
 
 ANCHORS = {"treble": (60, 67, 72), "bass": (60, 53, 48)}
