@@ -1,11 +1,12 @@
 """Every score of music21's corpus, read here and by an independent count of the same file.
 
-    python -m tests.bench.corpus [EVERY]
+    python -m tests.bench.corpus [FORM ...]
 
 MusicXML is compared head by head (stave, bar, place in it, clef, pitch, tie, grace note), with
 ranges, steps and nearest landmarks, against `tests.plain_musicxml`; Humdrum key by key against a
-count of the tokens in its **kern spines. ABC is only read: what is refused is listed. EVERY (1)
-takes each so-many-th file. It takes some twenty minutes.
+count of the tokens in its **kern spines. ABC is only read: what is refused is listed. FORM is
+MusicXML, Humdrum or ABC (all three); the first takes some seven minutes, the second three, and ABC,
+with books of hundreds of tunes, far longer.
 """
 
 from __future__ import annotations
@@ -21,6 +22,8 @@ from landmarks.score import ScoreError, read_scores
 from landmarks.sets import built_in_sets
 from tests import plain_musicxml
 from tests.score_agreement import CORPUS, MUSICXML, differences
+
+FORMS = dict.fromkeys(MUSICXML, "MusicXML") | {".krn": "Humdrum", ".abc": "ABC"}
 
 _TOKEN = re.compile(r"([A-Ga-g])\1*")
 _SIGNS = {"#": 1, "-": -1}
@@ -75,13 +78,11 @@ def _keys_of(token: str) -> list[int]:
 
 def main() -> None:
     """Read, compare, and print what differs and a table."""
-    every = int(sys.argv[1]) if len(sys.argv) > 1 else 1
+    wanted = sys.argv[1:] or ["MusicXML", "Humdrum", "ABC"]
     table: dict[str, Counter[str]] = defaultdict(Counter)
-    for path in sorted(CORPUS.rglob("*"))[::every]:
-        form = "MusicXML" if path.suffix in MUSICXML else {".krn": "Humdrum", ".abc": "ABC"}.get(
-            path.suffix
-        )  # fmt: skip
-        if form is not None:
+    for path in sorted(CORPUS.rglob("*")):
+        form = FORMS.get(path.suffix)
+        if form in wanted:
             _compare(path, form, table[form])
     for form, counts in table.items():
         print(form, ", ".join(f"{name} {count:.0f}" for name, count in counts.items()))
