@@ -30,6 +30,8 @@ _COMMANDS = {
     "spot": "find every treble G in a line of music",
     "handout": "write a practice sheet to print",
     "review": "see how surely and quickly each note is read",
+    "piece": "see what a pupil must read in a piece",
+    "pieces": "rank a shelf of scores by how ready a pupil is for each",
     "gather": "take in session files that came from another machine",
     "demonstrate": "watch a simulated pupil practise",
     "ports": "list the connected pianos",

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import argparse
 import secrets
+from datetime import datetime, time
 from pathlib import Path
 
 from drills.commands.refusal import Refusal
@@ -17,10 +18,7 @@ SEEDS = 2**53
 
 def add_music_options(parser: argparse.ArgumentParser) -> None:
     """Add what everything has that asks for notes: its set, staves, names and seed."""
-    parser.add_argument(
-        "--set", default=DEFAULT_SET, metavar="NAME|FILE",
-        help="landmark set: " + ", ".join(built_in_sets()) + f", or a TOML file ({DEFAULT_SET})",
-    )  # fmt: skip
+    add_set_option(parser)
     parser.add_argument(
         "--grand", action="store_true", help="show both staves instead of the note's own"
     )
@@ -37,12 +35,42 @@ def add_drill_options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--full-screen", action="store_true", help="fill the screen")
 
 
+def add_set_option(parser: argparse.ArgumentParser) -> None:
+    """Add the option that names the landmark set."""
+    parser.add_argument(
+        "--set", default=DEFAULT_SET, metavar="NAME|FILE",
+        help="landmark set: " + ", ".join(built_in_sets()) + f", or a TOML file ({DEFAULT_SET})",
+    )  # fmt: skip
+
+
 def add_studio_option(parser: argparse.ArgumentParser) -> None:
     """Add the option that names the studio folder."""
     parser.add_argument(
         "--studio", type=Path, metavar="FOLDER",
         help=f"folder of pupils and session files ({default_folder()})",
     )  # fmt: skip
+
+
+def add_day_option(parser: argparse.ArgumentParser) -> None:
+    """Add the option that looks back to an earlier day."""
+    parser.add_argument(
+        "--on", type=day_of, metavar="DATE", help="as of the evening of this day (now)"
+    )
+
+
+def day_of(text: str) -> datetime:
+    """Read a date, for argparse."""
+    try:
+        return datetime.fromisoformat(text).astimezone()
+    except ValueError:
+        raise argparse.ArgumentTypeError(f"{text!r} is not a date such as 2026-03-31") from None
+
+
+def moment_of(arguments: argparse.Namespace) -> datetime:
+    """Give the evening of the day asked for, or now."""
+    if arguments.on is None:
+        return datetime.now().astimezone()
+    return datetime.combine(arguments.on, time.max).astimezone()
 
 
 def studio_of(arguments: argparse.Namespace) -> Studio:
@@ -56,6 +84,18 @@ def pupil_of(nickname: str, studio: Studio) -> Pupil:
         return studio.pupil(nickname)
     except StudioError as error:
         raise Refusal(error) from None
+
+
+def known_pupil(nickname: str, studio: Studio) -> Pupil:
+    """Give a pupil there is, whatever the capitals. Refusal if there is none of this nickname."""
+    pupils = studio.pupils()
+    if not pupils:
+        raise Refusal(f"{studio.folder} holds no pupils; name another folder with --studio")
+    for pupil in pupils:
+        if pupil.nickname.casefold() == nickname.casefold():
+            return pupil
+    names = ", ".join(pupil.nickname for pupil in pupils)
+    raise Refusal(f"{studio.folder} holds no {nickname!r}; name one of {names}")
 
 
 def seed_of(arguments: argparse.Namespace) -> int:
