@@ -38,6 +38,13 @@ class KeyReleased:
 
 
 @dataclass(frozen=True)
+class NoteTouched:
+    """A note of the line on the screen was touched; notes count from 0 in reading order."""
+
+    note: int
+
+
+@dataclass(frozen=True)
 class PianoFound:
     """A piano is connected. `shift` in semitones is None while it is not known."""
 
@@ -51,6 +58,27 @@ class PianoLost:
     """The connected piano is gone."""
 
     port: str
+
+
+@dataclass(frozen=True)
+class PianoRefused:
+    """A piano is there and cannot be opened: another program may have it."""
+
+    port: str
+
+
+@dataclass(frozen=True)
+class StoodStill:
+    """The machine slept, or the program was stopped, for so many milliseconds until now."""
+
+    ms: float
+
+
+@dataclass(frozen=True)
+class ReadLate:
+    """Keys were read late: their times may be too late by as many milliseconds."""
+
+    ms: float
 
 
 @dataclass(frozen=True)
@@ -86,6 +114,6 @@ class Stop:
 
 
 Event = (
-    Begin | OnScreen | KeyPressed | KeyReleased | PianoFound | PianoLost | TimePassed
-    | AskAgain | Skip | Hint | Tell | Stop
+    Begin | OnScreen | KeyPressed | KeyReleased | PianoFound | PianoLost | PianoRefused
+    | StoodStill | ReadLate | TimePassed | AskAgain | Skip | Hint | Tell | Stop | NoteTouched
 )  # fmt: skip

@@ -8,7 +8,14 @@ from drills.asking import asking
 from drills.card import Kind
 from drills.chooser import Reached
 from drills.events import KeyPressed, KeyReleased, PianoFound
-from drills.log import Answered, CardShown, KeyMoved, PianoChanged, RungReached
+from drills.log import (
+    Answered,
+    CardShown,
+    KeyMoved,
+    MachineNoticed,
+    PianoChanged,
+    RungReached,
+)
 from drills.touch import Press
 from drills.view import View
 from landmarks.answer import Verdict
@@ -59,6 +66,11 @@ def piano_line(
     return PianoChanged(
         t=milliseconds(t), change=change, port=piano.port, clock=piano.clock, shift=piano.shift
     )
+
+
+def machine_line(what: Literal["stood still", "read late"], ms: float, t: float) -> MachineNoticed:
+    """Tell what the machine did that a pupil could not help."""
+    return MachineNoticed(t=milliseconds(t), what=what, ms=milliseconds(ms))
 
 
 def rung_line(reached: Reached, t: float) -> RungReached:

@@ -85,7 +85,10 @@ class Planner:
 
     def ask_only(self, asked: Collection[Card] | None) -> None:
         """Ask only these cards from now on, besides key cards; all of them if it is None."""
-        self._cards = tuple(card for card in self._learner.cards if asked is None or card in asked)
+        places = None if asked is None else {card.place for card in asked}
+        self._cards = tuple(
+            card for card in self._learner.cards if places is None or card.place in places
+        )
         self._ended = False
 
     def next(self, now: datetime) -> Card | None:

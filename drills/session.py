@@ -26,15 +26,18 @@ from drills.events import (
     OnScreen,
     PianoFound,
     PianoLost,
+    PianoRefused,
+    ReadLate,
     Skip,
+    StoodStill,
     Stop,
     Tell,
-    TimePassed,
 )
 from drills.lines import (
     answer_line,
     card_line,
     key_line,
+    machine_line,
     milliseconds,
     piano_line,
     rung_line,
@@ -57,6 +60,8 @@ TOO_SOON_MS = 150.0
 times is near 100 ms (Luce 1986, from memory), and choosing a key adds to it."""
 PAUSE_MS = 30_000.0
 """Beyond this the pupil was away or helped, not reading. Common practice, no source."""
+LONG_STANDSTILL_MS = 30 * 60_000.0
+"""A machine that slept longer ends the session: by its clock, later answers would be misdated."""
 RIGHT_MS = 900.0
 """How long a found note is looked at before the next card."""
 RIGHT_AFTER_HELP_MS = 1600.0
@@ -142,6 +147,8 @@ class Drill:
                 yield from self._piano_found(event, t)
             case PianoLost(port):
                 yield from self._piano_lost(port, t)
+            case PianoRefused() | StoodStill() | ReadLate():
+                yield from self._hindered(event, t)
             case AskAgain():
                 yield from self._ask_again(t)
             case Skip():
@@ -154,8 +161,6 @@ class Drill:
             case Stop(why):
                 yield from self._settle(t)
                 yield from self._finish(why, t)
-            case TimePassed():
-                pass
 
     # Cards
 
@@ -188,6 +193,7 @@ class Drill:
             help=how.first_help,
             landmark=how.landmark(self._landmarks) if how.first_help is Help.LANDMARK else None,
             held=self.view.held, piano_lost=self.view.piano_lost,
+            piano_refused=self.view.piano_refused,
         )  # fmt: skip
         yield self._show(view)
 
@@ -220,6 +226,24 @@ class Drill:
             return
         self._helped = self._helped or self._attempt == 1
         yield self._show(replace(self.view, help=help_given, landmark=self._landmark()))
+
+    def _hindered(self, event: PianoRefused | StoodStill | ReadLate, t: float) -> Iterator[Effect]:
+        match event:
+            case PianoRefused():
+                yield self._show(replace(self.view, piano_refused=True))
+            case StoodStill(ms):
+                yield from self._stood_still(ms, t)
+            case ReadLate(ms):
+                yield Write(machine_line("read late", ms, t))
+
+    def _stood_still(self, ms: float, t: float) -> Iterator[Effect]:
+        """Do not count the card that was asked meanwhile; end if it was for long."""
+        yield from self._settle(t)
+        yield Write(machine_line("stood still", ms, t))
+        if ms > LONG_STANDSTILL_MS:
+            yield from self._finish("stood still", t)
+        elif self._shown_at is not None:
+            self._interruption = self._interruption or "stood still"
 
     def _finish(self, why: str, t: float) -> Iterator[Effect]:
         self._due = None
@@ -343,7 +367,9 @@ class Drill:
         yield from self._settle(t)
         self._piano, self._shift = event, event.shift or 0
         yield self._piano_record(t, "found")
-        yield self._show(replace(self.view, piano_lost=False, held=frozenset()))
+        yield self._show(
+            replace(self.view, piano_lost=False, piano_refused=False, held=frozenset())
+        )
         card = self.view.card
         if card is None or self.view.phase is not Phase.ASKED:
             return

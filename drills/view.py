@@ -54,6 +54,8 @@ class View:
     """Middle C was not the key that was expected and is asked for once more."""
     piano_lost: bool = False
     """The piano that was connected is gone; the card waits for it or for the strip."""
+    piano_refused: bool = False
+    """A piano is there but cannot be opened: another program may have it."""
 
 
 @dataclass(frozen=True)

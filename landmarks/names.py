@@ -38,6 +38,12 @@ GERMAN = Naming(
     ),
     suffixes=((-2, "eses"), (-1, "es"), (0, ""), (1, "is"), (2, "isis")),
 )  # fmt: skip
+SPOKEN = Naming(
+    "spoken",
+    LETTER.notes,
+    suffixes=((-2, " double flat"), (-1, " flat"), (0, ""), (1, " sharp"), (2, " double sharp")),
+)
+"""Letters with their signs in words, which need no music font and can be read aloud."""
 NAMINGS = {naming.name: naming for naming in (LETTER, FIXED_DO, GERMAN)}
 
 

@@ -5,15 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 from html import escape
-from pathlib import Path
 
 import resvg_py
 
-TEXT_FONT = Path(__file__).parent.parent / "window" / "fonts" / "Andika-Regular.ttf"
-"""Andika (SIL Open Font License), made for readers who are still learning their letters."""
+from drills.engrave.words import TEXT_FONT, WIDEST_LETTER, fitted
 
-WIDEST_LETTER = 1.04
-"""In ems, a little more than the W of the font: measured."""
 _WRITTEN_OUT = str.maketrans({"𝄫": "♭♭", "𝄪": "×"})
 """Signs that the font has not."""
 
@@ -61,9 +57,18 @@ def page_png(width: int, height: int, layers: Iterable[Layer]) -> bytes:
     return _png(Box(0, 0, width, height), "".join(layer.markup for layer in layers))
 
 
-def text(words: str, centre: float, baseline: float, size: float, colour: str) -> Layer:
-    """Give a centred line of words; `size` is the font's em in pixels."""
+def text(
+    words: str,
+    centre: float,
+    baseline: float,
+    size: float,
+    colour: str,
+    within: float | None = None,
+) -> Layer:
+    """Give a centred line of words; `size` is the font's em in pixels, less to fit `within`."""
     words = words.translate(_WRITTEN_OUT)
+    if within is not None:
+        words, size = fitted(words, size, within)
     half = WIDEST_LETTER / 2 * size * len(words) + size
     box = Box(
         int(centre - half), int(baseline - 1.1 * size), int(2 * half) + 1, int(1.5 * size) + 1

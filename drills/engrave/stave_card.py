@@ -22,7 +22,7 @@ LOWEST_POSITION, HIGHEST_POSITION = -8, 16
 """What a card has room for: four ledger lines on each side of the stave."""
 
 _CLEF_GLYPHS = {TREBLE: glyphs.G_CLEF, BASS: glyphs.F_CLEF}
-_ACCIDENTALS = {
+ACCIDENTALS = {
     -2: glyphs.DOUBLE_FLAT, -1: glyphs.FLAT, 1: glyphs.SHARP, 2: glyphs.DOUBLE_SHARP,
 }  # fmt: skip
 _STEM_ANCHOR = 0.168
@@ -122,7 +122,7 @@ def note(card: StaveCard, clef: Clef, pitch: Pitch, look: Look, x: float) -> Lay
     if hatched:
         marks.append(_hatching(card, clef, position, x))
     if pitch.alteration:
-        sign = glyph(_ACCIDENTALS[pitch.alteration])
+        sign = glyph(ACCIDENTALS[pitch.alteration])
         left = card.x(x - 0.59 - 0.35 - sign.width)
         marks.append(_placed(sign, left, card.y(clef, position), card.space, outline))
     ends = [

@@ -18,8 +18,12 @@ ASK_EVERY = 0.002  # seconds
 class AskedPort:
     """Calls `ask`, which delivers what has arrived, until closed."""
 
-    def __init__(self, ask: Callable[[], None], close: Callable[[], None]) -> None:
-        """Begin to ask; `close` closes the port itself, once nobody asks any more."""
+    def __init__(self, ask: Callable[[int], None], close: Callable[[], None]) -> None:
+        """Begin to ask; `close` closes the port itself, once nobody asks any more.
+
+        `ask` is given the monotonic ns at which it began to look the last time: what it finds
+        came later.
+        """
         self._ask = ask
         self._close = close
         self._closed = threading.Event()
@@ -33,9 +37,11 @@ class AskedPort:
         self._close()
 
     def _ask_on(self) -> None:
+        now = time.monotonic_ns()
         while not self._closed.is_set():
+            before, now = now, time.monotonic_ns()
             try:
-                self._ask()
+                self._ask(before)
             except OSError:  # The device has gone; the names of the ports will tell.
                 return
             time.sleep(ASK_EVERY)

@@ -9,8 +9,9 @@ from typing import Literal, Protocol
 ClockName = Literal["driver", "arrival"]
 
 # (byte values, seconds since the message before as the driver measured them or None if it does
-# not say, monotonic ns at which Python got the message); called from a thread of the port's own.
-Receive = Callable[[Sequence[int], float | None, int], None]
+# not say, monotonic ns at which Python got the message, ns for which it may have lain unread);
+# called from a thread of the port's own.
+Receive = Callable[[Sequence[int], float | None, int, int], None]
 
 
 class NoMidiError(Exception):

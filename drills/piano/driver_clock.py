@@ -28,6 +28,7 @@ class _Sighting:
     index: int
     arrival: int
     offset: int
+    unread: int
 
 
 class DriverClock:
@@ -47,16 +48,26 @@ class DriverClock:
         # dropped, so the first is always the smallest of the window.
         self._sightings: deque[_Sighting] = deque()
 
-    def time_of(self, delta: float, arrival: int) -> int:
+    @property
+    def doubt(self) -> int:
+        """By how many ns the latest time given may be too late, at most, with steady clocks.
+
+        The starting point comes from the message that was delivered soonest, so from one that
+        was late by no more than any message of the window lay unread.
+        """
+        return min((sighting.unread for sighting in self._sightings), default=0)
+
+    def time_of(self, delta: float, arrival: int, unread: int) -> int:
         """Give the time (monotonic ns) of the next message.
 
         `delta` is the driver's seconds since the message before, `arrival` the monotonic ns at
-        which Python got it. A delta that cannot be true is replaced by the arrival times.
+        which Python got it, `unread` for how many ns it may have lain there. A delta that cannot
+        be true is replaced by the arrival times.
         """
         self._advance(delta, arrival)
         if self._lateness(arrival) > LONGEST_WAIT:
             self._sightings.clear()
-        self._see(arrival)
+        self._see(arrival, unread)
         self._last = max(self._last, arrival - self._lateness(arrival))
         return self._last
 
@@ -78,11 +89,12 @@ class DriverClock:
             return 0
         return self._offset(arrival) - self._sightings[0].offset
 
-    def _see(self, arrival: int) -> None:
+    def _see(self, arrival: int, unread: int) -> None:
         offset = self._offset(arrival)
         while self._sightings and self._sightings[-1].offset >= offset:
-            self._sightings.pop()
-        self._sightings.append(_Sighting(self._count, arrival, offset))
+            # This message was delivered sooner than that one, so its lateness is no greater.
+            unread = min(unread, self._sightings.pop().unread)
+        self._sightings.append(_Sighting(self._count, arrival, offset, unread))
         self._count += 1
         while self._is_old(self._sightings[0], arrival):
             self._sightings.popleft()

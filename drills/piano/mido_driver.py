@@ -45,9 +45,10 @@ class MidoDriver:
         """Open the port of that name; OSError if it cannot be opened."""
         port = self._backend.open_input(name)
 
-        def ask() -> None:
+        def ask(before: int) -> None:
             for message in port.iter_pending():
-                receive(message.bytes(), None, time.monotonic_ns())
+                arrival = time.monotonic_ns()
+                receive(message.bytes(), None, arrival, arrival - before)
 
         def close() -> None:
             self._opened -= 1

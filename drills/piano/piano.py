@@ -39,7 +39,21 @@ class PianosToChoose:
     names: tuple[str, ...]
 
 
-PianoEvent = PianoFound | PianoLost | PianosToChoose | Note
+@dataclass(frozen=True, slots=True)
+class PianoRefused:
+    """The piano is there and cannot be opened, as when another program has it; told once."""
+
+    name: str
+
+
+@dataclass(frozen=True, slots=True)
+class NotesReadLate:
+    """The times of the notes before this may be too late by up to so many ns."""
+
+    ns: int
+
+
+PianoEvent = PianoFound | PianoLost | PianosToChoose | PianoRefused | NotesReadLate | Note
 
 
 class Piano:
@@ -60,6 +74,7 @@ class Piano:
         self._open: dict[str, Connection] = {}
         self._current: Connection | None = None
         self._offered: tuple[str, ...] = ()
+        self._refused: str | None = None
         self._next_check: int | None = None
         self.trouble: str | None = None
 
@@ -102,7 +117,8 @@ class Piano:
         notes = self._current.notes()
         if any(isinstance(note, NotePressed) for note in notes):
             self._preferred = self._current.name
-        return [*notes]
+        late = self._current.read_late()
+        return [*notes] if late is None else [*notes, NotesReadLate(late)]
 
     def _listen(self) -> list[PianoEvent]:
         """Take the first piano to press a key among those on offer."""
@@ -155,7 +171,9 @@ class Piano:
         """Make the port the piano and close all others; nothing if it cannot be opened."""
         connection = self._connect(name)
         if connection is None:
-            return []
+            told, self._refused = self._refused, name
+            return [] if told == name else [PianoRefused(name)]
+        self._refused = None
         self._drop(set(self._open) - {name}, now)
         self._current = connection
         self._offered = ()

@@ -54,9 +54,10 @@ class RtmidiDriver:
             client.delete()
             raise
 
-        def ask() -> None:
+        def ask(before: int) -> None:
             while event := client.get_message():
-                receive(event[0], event[1], time.monotonic_ns())
+                arrival = time.monotonic_ns()
+                receive(event[0], event[1], arrival, arrival - before)
 
         return AskedPort(ask, client.delete)
 

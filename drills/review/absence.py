@@ -65,8 +65,8 @@ def forgotten(
     yield Finding(
         Trouble.GAP,
         f"After {gap.days} days without practice, from {day_of(last)} to {day_of(first)}, {told}.",
-        "Go back to the landmarks already met, a few a day, before anything new, because after "
-        f"{gap.days} days without practice {told}.",
+        "Go back to the landmarks already met, a few a day, before anything new",
+        f"after {gap.days} days without practice {told}",
     )
 
 
@@ -99,10 +99,12 @@ def quiet(record: PupilRecord, now: datetime) -> Iterator[Finding]:
     if not record.sessions:
         told = "there is no practice session yet"
     else:
-        last = day_of(record.sessions[-1].started)
-        told = f"the last session was on {last}"
+        last = record.sessions[-1].started
+        year = f" {last.year}" * (last.year != now.year)
+        told = f"the last session was on {day_of(last)}{year}"
     yield Finding(
         Trouble.QUIET,
         f"{capital(told)}.",
-        f"Agree on a fixed place in the day for five minutes of practice, because {told}.",
+        "Agree on a fixed place in the day for five minutes of practice",
+        told,
     )

@@ -17,7 +17,7 @@ from statistics import median
 
 import msgspec
 
-from drills.card import Card, Kind, parse_card
+from drills.card import READING_KINDS, Card, parse_card
 from drills.log import Header, SessionFileError, read_header
 from landmarks.answer import Verdict
 
@@ -25,7 +25,6 @@ LATEST_ANSWERS = 60
 """How many answers of a card are kept: two or three months of practice. The learning model gives
 the same state from these as from all answers for all but 3 in 1000 notes."""
 LATEST_SESSIONS = 60
-READING_KINDS = frozenset({Kind.LANDMARK, Kind.STEP, Kind.PIECE})
 
 
 @dataclass(frozen=True)
@@ -149,9 +148,22 @@ class _EndLine(msgspec.Struct, tag_field="event", tag="end", gc=False):
     pass
 
 
+class _MusicLine(msgspec.Struct, tag_field="event", tag="line", gc=False):
+    pass
+
+
+class _ValueLine(msgspec.Struct, tag_field="event", tag="value", gc=False):
+    pass
+
+
+class _ValueAnswerLine(msgspec.Struct, tag_field="event", tag="value-answer", gc=False):
+    pass
+
+
 _lines = msgspec.json.Decoder(
     _AnswerLine | _CardLine | _KeyLine | _RungLine | _PianoLine | _EndLine
-)
+    | _MusicLine | _ValueLine | _ValueAnswerLine
+)  # fmt: skip
 
 
 class _Tally:

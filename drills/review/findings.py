@@ -1,8 +1,9 @@
 """The troubles that a pupil's answers carry, the one to mend first before the others.
 
 A trouble is told only if an interval leaves no reasonable doubt of it. Their order is fixed: a
-wrong picture of the stave, then what was forgotten, then haste, then slowness, then single
-notes, then too little practice. A note that is misread gets no better by being read faster.
+wrong picture of the stave, then what was forgotten, then haste, then what is not yet known, then
+slowness, then single notes, then too little practice. A note that is misread gets no better by
+being read faster.
 """
 
 from __future__ import annotations
@@ -11,10 +12,11 @@ from collections.abc import Sequence
 from datetime import datetime
 from statistics import median
 
+from drills.card import READING_KINDS
 from drills.review.absence import forgotten, quiet
-from drills.review.collect import READING_KINDS, PupilRecord
+from drills.review.collect import PupilRecord
 from drills.review.notes import NoteReview
-from drills.review.slips import careless, systematic_slips
+from drills.review.slips import careless, often_wrong, systematic_slips
 from drills.review.slowness import slow, stuck_note
 from drills.review.trouble import Finding, Reading
 
@@ -39,6 +41,7 @@ def find_troubles(
         *systematic_slips(recent),
         *forgotten(readings, [session.started for session in record.sessions], recent),
         *careless(recent, key),
+        *often_wrong(recent),
         *slow(recent, key),
         *stuck_note(recent, notes),
         *quiet(record, now),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection, Mapping
 from datetime import datetime
 from html import escape
 from importlib import resources
@@ -20,6 +21,15 @@ STATE_WORDS = {
 def framed(title: str, content: str) -> str:
     """Give a whole page around its content, which is HTML already; `title` is not."""
     style = resources.files("drills.review").joinpath("page.css").read_text(encoding="utf-8")
+    hatching = (
+        '<svg width="0" height="0" style="position:absolute" aria-hidden="true"><defs>'
+        f"{HATCHING}</defs></svg>"
+    )
+    return whole_page(title, style, f"{hatching}\n{content}")
+
+
+def whole_page(title: str, style: str, content: str) -> str:
+    """Give a page as one HTML file; `style` is CSS, `content` is HTML already, `title` is not."""
     return f"""<!DOCTYPE html>
 <html lang="en-GB">
 <head>
@@ -31,16 +41,25 @@ def framed(title: str, content: str) -> str:
 {style}</style>
 </head>
 <body>
-<svg width="0" height="0" style="position:absolute" aria-hidden="true"><defs>{HATCHING}</defs></svg>
 {content}
 </body>
 </html>
 """
 
 
-def legend() -> str:
-    """Explain how notes are drawn."""
-    items = "".join(f"<li>{note_sample(s)} {words}</li>" for s, words in STATE_WORDS.items())
+PARENT_WORDS = {
+    State.INK: "in ink: found surely and soon",
+    State.PENCIL: "in pencil: still being learnt",
+    State.FADED: "faded: to be played again",
+    State.NEW: "dotted: not met yet",
+}
+
+
+def legend(used: Collection[State], words: Mapping[State, str] = STATE_WORDS) -> str:
+    """Explain how notes are drawn in the states that are used."""
+    items = "".join(
+        f"<li>{note_sample(state)} {told}</li>" for state, told in words.items() if state in used
+    )
     return f'<ul class="legend">{items}</ul>'
 
 

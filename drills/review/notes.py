@@ -8,9 +8,9 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 from statistics import median
 
-from drills.card import Card, Kind
-from drills.response import Standing
-from drills.review.collect import LATEST_ANSWERS, READING_KINDS, CardRecord, GivenAnswer
+from drills.card import READING_KINDS, Card, Kind
+from drills.response import Standing, State
+from drills.review.collect import LATEST_ANSWERS, CardRecord, GivenAnswer
 from drills.review.statistics import (
     Estimate,
     Trend,
@@ -21,7 +21,7 @@ from drills.review.statistics import (
     trend_of,
 )
 from landmarks.answer import Verdict, spelled_beside
-from landmarks.names import landmark_name
+from landmarks.names import SPOKEN, landmark_name
 from landmarks.stave import grand_stave_clef
 
 JUDGED_ANSWERS = 20
@@ -80,7 +80,7 @@ class NoteReview:
 
 def note_name(card: Card) -> str:
     """Name the note of a card; middle C with its clef, as it is a note of both."""
-    name = card.named()
+    name = card.named(SPOKEN)
     return f"{name} ({card.clef.name} clef)" if name.startswith("middle") else name
 
 
@@ -92,7 +92,8 @@ def note_reviews(
     """Review every note that has a standing, from the lowest to the highest, bass clef first.
 
     `key_seconds` are the pupil's times to find a key that is shown. Cards that show the same
-    place of the same stave are one note, named by its landmark card where there is one.
+    place of the same stave are one note, told by its landmark card where there is one; by another
+    if only that was met, as after a change of the landmark set.
     """
     places: dict[tuple[str, int], list[Card]] = defaultdict(list)
     for card in standings:
@@ -101,7 +102,8 @@ def note_reviews(
     by_card = {record.card: record for record in records}
     notes = []
     for cards in places.values():
-        first = min(cards, key=lambda card: _FIRST_KINDS.index(card.kind))
+        met = [card for card in cards if standings[card].state is not State.NEW]
+        first = min(met or cards, key=lambda card: _FIRST_KINDS.index(card.kind))
         found = [by_card[card] for card in cards if card in by_card]
         notes.append(_note(first, found, standings[first], key_seconds))
     notes.sort(key=lambda note: (note.card.clef.name, note.card.target))
@@ -151,7 +153,7 @@ def _usual_slip(card: Card, answers: Iterable[GivenAnswer]) -> Slip | None:
     played, count = counts.most_common(1)[0]
     verdict = next(answer.verdict for answer in wrong if answer.played == played)
     pitch = spelled_beside(card.target, played)
-    name = landmark_name(pitch, grand_stave_clef(pitch))
+    name = landmark_name(pitch, grand_stave_clef(pitch), SPOKEN)
     return Slip(played, name, verdict, count, len(wrong))
 
 

@@ -11,13 +11,17 @@ from drills.review.pupil import PupilReview
 from drills.review.stave_picture import note_sample, stave_picture
 from drills.review.terminal import (
     accuracy,
+    answered,
     changes_sentence,
+    key_finding_words,
     left_out_sentence,
     seconds,
     sessions_sentence,
     short_day,
     slip,
     trend,
+    unanswered_sentence,
+    unreadable_sentence,
 )
 from drills.review.time_pictures import (
     days_picture,
@@ -58,7 +62,7 @@ def _troubles(review: PupilReview) -> str:
     if not review.troubles:
         return (
             '<section class="first" aria-label="What to do next"><h2>No trouble that the answers '
-            f'show</h2><p class="next">Next: {escape(review.next_step)}</p></section>'
+            f'show</h2><p class="next">{escape(review.next_step)}</p></section>'
         )
     first, *others = review.troubles
     more = "".join(
@@ -69,7 +73,7 @@ def _troubles(review: PupilReview) -> str:
     return (
         f'<section class="first" aria-label="What to mend first">'
         f"<h2>{_heading(str(first.trouble))}</h2><p>{escape(first.evidence)}</p>"
-        f'<p class="next">Next: {escape(review.next_step)}</p></section>{more}'
+        f'<p class="next">Next: {escape(first.action)}.</p></section>{more}'
     )
 
 
@@ -95,7 +99,7 @@ def _picture(review: PupilReview) -> str:
         f"<section><h2>On the stave</h2><figure>{stave_picture(review.notes, named, title)}"
         "<figcaption>The numbers are median seconds. Both staves are read outward from middle C, "
         f"so that notes equally far from it stand in one column.{pointer}</figcaption></figure>"
-        f"{legend()}<p>{escape(changes_sentence(review))}</p></section>"
+        f"{legend(review.states)}<p>{escape(changes_sentence(review))}</p></section>"
     )
 
 
@@ -112,14 +116,19 @@ def _table(review: PupilReview) -> str:
             "Usual slip, of wrong",
         )
     )  # fmt: skip
-    rows = "".join(_row(note, review, most) for note in review.notes)
-    return (
-        '<section class="sheet"><h2 id="notes">Note by note</h2><table role="table"><caption>'
-        f"Key-finding time {escape(seconds(review.key_finding))}, a dashed line; fluent is "
-        f"up to {fluent:.1f} s. A dot is the median, the bar its interval.</caption>"
+    rows = "".join(_row(note, review, most) for note in answered(review))
+    drawn = ", a dashed line" if review.key_finding else ""
+    unreadable = f" {escape(unreadable_sentence(review))}" if review.unreadable else ""
+    table = (
+        f'<table role="table"><caption>{escape(key_finding_words(review))}{drawn}; '
+        f"fluent is up to {fluent:.1f} s. A dot is the median, the bar its interval.</caption>"
         f'<thead role="rowgroup"><tr role="row">{headings}</tr></thead>'
         f'<tbody role="rowgroup">{rows}</tbody></table>'
-        f'<p class="soft">{escape(left_out_sentence(review))}</p></section>'
+    )
+    return (
+        f'<section class="sheet"><h2 id="notes">Note by note</h2>{table if rows else ""}'
+        f"<p>{escape(unanswered_sentence(review))}</p>"
+        f'<p class="soft">{escape(left_out_sentence(review))}{unreadable}</p></section>'
     )
 
 
@@ -127,7 +136,7 @@ def _row(note: NoteReview, review: PupilReview, most: float) -> str:
     state = note.standing.state
     time = interval_picture(note.seconds, state, review.key_finding, most) if note.seconds else ""
     curve = small_curve(note.curve) if len(note.curve) >= FEWEST_SESSIONS_FOR_A_CURVE else ""
-    no_trend = '<span class="small">none that is clear</span>' if curve else "-"
+    no_trend = '<span class="small">not clear</span>' if curve else "-"
     cells = (
         ("Seconds", f"{time}{_estimate(seconds(note.seconds))}", "number wide one-line"),
         ("Reading", _estimate(seconds(note.reading)), "number"),
@@ -170,6 +179,7 @@ def _practice(review: PupilReview) -> str:
             "days are not joined.</figcaption></figure>"
         )
     return (
-        f"<section><h2>Practice</h2><p>The last four weeks: "
-        f"{days_picture(review.sessions, review.now)}</p>{curve}</section>"
+        f"<section><h2>Practice</h2><figure>{days_picture(review.sessions, review.now, dated=True)}"
+        "<figcaption>The last four weeks: a disc is a day of practice.</figcaption></figure>"
+        f"{curve}</section>"
     )

@@ -50,6 +50,11 @@ class PupilReview:
     next_step: str
     unreadable: tuple[str, ...]
 
+    @property
+    def states(self) -> frozenset[State]:
+        """The states in which there is a note."""
+        return frozenset(note.standing.state for note in self.notes)
+
     def count(self, state: State) -> int:
         """Count the notes in a state."""
         return sum(note.standing.state is state for note in self.notes)

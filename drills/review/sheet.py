@@ -5,14 +5,13 @@ from __future__ import annotations
 from html import escape
 
 from drills.response import State
-from drills.review.frame import framed, legend, long_day
+from drills.review.frame import PARENT_WORDS, framed, legend, long_day
 from drills.review.notes import NoteReview
 from drills.review.pupil import PupilReview
 from drills.review.stave_picture import stave_picture
 from drills.review.time_pictures import days_picture
-from drills.review.trouble import Trouble, listed
+from drills.review.trouble import Trouble, counted, listed
 
-MINUTES_A_DAY = 5
 NOTES_AT_ONCE = 4
 
 _HELP = {
@@ -24,6 +23,7 @@ _HELP = {
     Trouble.OCTAVE: "Let your child find the landmark's own key first and keep the hand over it.",
     Trouble.GAP: "Some notes have faded in the break. That is usual, and they come back quickly.",
     Trouble.CARELESS: "There is no hurry. Calm and right is better than quick.",
+    Trouble.GUESSED: "Look at two or three landmarks together first. The other notes can wait.",
     Trouble.SLOW: (
         "The notes are found surely. Now let them be found at a glance: look, cover, play."
     ),
@@ -50,11 +50,12 @@ def parents_sheet(review: PupilReview) -> str:
     stave = stave_picture(review.notes, named, title, with_times=False)
     content = (
         f'<header><h1>{name} at the piano</h1><p class="under">{long_day(review.now)}</p></header>'
-        f"<main><section><h2>This month</h2><p>{days_picture(review.sessions, review.now)} "
-        f"{_practised(review)}</p></section>"
-        f"<section><h2>The notes so far</h2><figure>{stave}</figure>{legend()}"
-        f"<p>{_secured(review)}</p></section>"
-        f'<section class="first"><h2>This week</h2>{_this_week(review)}</section>'
+        f'<main><section class="first"><h2>This week</h2>{_this_week(review)}</section>'
+        f"<section><h2>The notes so far</h2><figure>{stave}</figure>"
+        f"{legend(review.states, PARENT_WORDS)}<p>{_secured(review)}</p></section>"
+        "<section><h2>The last four weeks</h2>"
+        f"{days_picture(review.sessions, review.now, dated=True)}"
+        f"<p>Each disc is a day of practice. {_practised(review)}</p></section>"
         "<section><h2>How you can help</h2><p>Be near for the first minute, then leave the piano "
         "to your child. Do not say the name of a note: after a wrong key the card shows where that "
         "key lives, and this is how it is learnt. There is no clock and no score.</p></section>"
@@ -67,8 +68,7 @@ def _practised(review: PupilReview) -> str:
     days = {s.started.date() for s in review.sessions if (review.now - s.started).days < 14}
     if not days:
         return "There was no practice in the last two weeks."
-    counted = "one day" if len(days) == 1 else f"{len(days)} days"
-    return f"In the last two weeks there was practice on {counted}."
+    return f"In the last two weeks there was practice on {counted(len(days), 'day')}."
 
 
 def _secured(review: PupilReview) -> str:
@@ -80,15 +80,16 @@ def _secured(review: PupilReview) -> str:
 
 def _this_week(review: PupilReview) -> str:
     notes = escape(listed([note.name for note in _notes_to_practise(review)]))
-    what = (
-        f"Most helpful now: {notes}; arrowheads point at them. "
-        if notes
-        else "All notes are in ink: keep them so. "
-    )
+    if notes:
+        what = f"Most helpful now: {notes}; arrowheads below point at them."
+    elif State.INK in review.states:
+        what = "All notes met so far are in ink: keep them so."
+    else:
+        what = "The first notes are met at the first practice."
     helped = f"<p>{escape(_HELP[review.troubles[0].trouble])}</p>" if review.troubles else ""
     return (
-        f'<p class="next">{what}{MINUTES_A_DAY} minutes a day, on five days, are better than half '
-        f"an hour on one.</p>{helped}"
+        f'<p class="next">{what}</p>{helped}<p>Five minutes a day on five days do more than half '
+        "an hour on one.</p>"
     )
 
 

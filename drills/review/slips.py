@@ -1,4 +1,4 @@
-"""Troubles of misreading: a kind of slip that keeps coming back, and haste."""
+"""Troubles of misreading: a kind of slip that keeps coming back, haste, and guessing."""
 
 from __future__ import annotations
 
@@ -13,6 +13,7 @@ from drills.review.trouble import (
     Reading,
     Trouble,
     accuracy_of,
+    capital,
     listed,
     parted,
     percent,
@@ -27,6 +28,8 @@ SLIPS_WORTH_TELLING = 0.03
 """... and at least this share of all answers."""
 CARELESS = 0.9
 """Secured means at least 9 right in 10; surely below it is careless, if it is also fast."""
+OFTEN_WRONG = 0.7
+"""Surely fewer right than this are too few to learn from (common practice, no source)."""
 HASTE = 0.9
 """Careless answers come sooner than the right ones: in less than this share of their time."""
 
@@ -68,8 +71,8 @@ def systematic_slips(recent: Sequence[Reading]) -> Iterator[Finding]:
                 trouble,
                 f"{count} of the latest {len(wrong)} wrong answers were {happened}, most often "
                 f"at {where}.",
-                f"{advice}, beginning with {note_name(cards[0])}, because {count} of "
-                f"{len(wrong)} wrong answers were {happened}.",
+                f"{advice}, beginning with {note_name(cards[0])}",
+                f"{count} of {len(wrong)} wrong answers were {happened}",
                 cards,
             )
 
@@ -86,9 +89,26 @@ def careless(recent: Sequence[Reading], key: float | None) -> Iterator[Finding]:
         yield Finding(
             Trouble.CARELESS,
             f"Only {percent(accuracy_of(recent))} are right although the notes are known: {shown}.",
-            "Ask for ten right in a row, as slowly as needed, before the speed returns, because "
-            f"{shown}.",
+            "Ask for ten right in a row, as slowly as needed, before the speed returns",
+            shown,
         )
+
+
+def often_wrong(recent: Sequence[Reading]) -> Iterator[Finding]:
+    """Find that the notes are surely not known yet, whatever the slips are."""
+    right, wrong = parted(recent)
+    high = accuracy_of(recent).high if recent else None
+    if high is None or high >= OFTEN_WRONG:
+        return
+    asked = len(right) + len(wrong)
+    found = f"only {len(right)} were" if len(right) > 1 else f"only {len(right)} was"
+    told = f"of the latest {asked} answers {found if right else 'none was'} right"
+    yield Finding(
+        Trouble.GUESSED,
+        f"{capital(told)}.",
+        "Go back to the landmarks alone, two or three at a time, until they are found at once",
+        told,
+    )
 
 
 def _is_low_without_the_worst_note(recent: Sequence[Reading]) -> bool:

@@ -44,14 +44,15 @@ def slow(recent: Sequence[Reading], key: float | None) -> Iterator[Finding]:
             Trouble.SLOW,
             f"{told}; the higher the note lies above the bottom line, the longer it takes, as if "
             "counted up from there.",
-            "Show a landmark for a moment, cover it, and have its key found from memory, because "
-            "the times grow with the height on the stave, as if the notes were counted up.",
+            "Show a landmark for a moment, cover it, and have its key found from memory",
+            "the times grow with the height on the stave, as if the notes were counted up",
         )
     else:
         yield Finding(
             Trouble.SLOW,
             f"{told}.",
-            f"Play known landmarks in short, lively rounds without naming them, because {told}.",
+            "Play known landmarks in short, lively rounds without naming them",
+            told,
         )
 
 
@@ -87,7 +88,8 @@ def stuck_note(recent: Sequence[Reading], notes: Sequence[NoteReview]) -> Iterat
             Trouble.NOTE,
             f"{capital(note.name)} stays behind the other notes: {told}{slip}.",
             f"Give {note.name} a picture of its own this week, its place on the stave beside its "
-            f"key, because {told}{slip}.",
+            "key",
+            f"{told}{slip}",
             (note.card,),
         )
 

@@ -7,10 +7,11 @@ ranks and from the binomial distribution.
 from __future__ import annotations
 
 import math
+from bisect import bisect_left, bisect_right
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cache
-from itertools import combinations
+from itertools import accumulate, combinations
 from statistics import NormalDist, median
 
 CONFIDENCE = 0.95
@@ -113,17 +114,14 @@ def trend_of(
     The slope is the median of the slopes between all pairs (Theil 1950), its interval that of
     Sen (1968) with Kendall's variance, ties in both counted.
     """
-    slopes = sorted(
-        (y2 - y1) / (x2 - x1) for (x1, y1), (x2, y2) in combinations(zip(x, y, strict=True), 2)
-        if x1 != x2
-    )  # fmt: skip
     if len(set(x)) < 3:
         return None
+    slopes = _slopes(x, y)
     z = NormalDist().inv_cdf((1 + confidence) / 2)
     spread = math.sqrt(_kendall_variance(len(x), _tie_sizes(x), _tie_sizes(y)))
     lower = max(round((len(slopes) - z * spread) / 2) - 1, 0)
     upper = min(round((len(slopes) + z * spread) / 2), len(slopes) - 1)
-    return Trend(median(slopes), slopes[lower], slopes[upper], kendall_p(x, y))
+    return Trend(median(slopes), slopes[lower], slopes[upper], _p_of(slopes, x, y))
 
 
 def kendall_p(x: Sequence[float], y: Sequence[float]) -> float:
@@ -132,29 +130,40 @@ def kendall_p(x: Sequence[float], y: Sequence[float]) -> float:
     Exact without ties (Kendall 1938), else by the normal approximation with its variance for
     ties. 1 if x or y is all the same.
     """
-    pairs = list(combinations(zip(x, y, strict=True), 2))
-    score = sum(_sign(x2 - x1) * _sign(y2 - y1) for (x1, y1), (x2, y2) in pairs)
+    return _p_of(_slopes(x, y), x, y)
+
+
+def _slopes(x: Sequence[float], y: Sequence[float]) -> list[float]:
+    """Give the slopes between all pairs of different x, in order of size."""
+    pairs = combinations(zip(x, y, strict=True), 2)
+    return sorted([(y2 - y1) / (x2 - x1) for (x1, y1), (x2, y2) in pairs if x1 != x2])
+
+
+def _p_of(slopes: Sequence[float], x: Sequence[float], y: Sequence[float]) -> float:
+    falling, not_rising = bisect_left(slopes, 0.0), bisect_right(slopes, 0.0)
+    score = len(slopes) - not_rising - falling
     ties_x, ties_y = _tie_sizes(x), _tie_sizes(y)
     if not ties_x and not ties_y:
-        return _exact_kendall_p(len(x), (len(pairs) - abs(score)) // 2)
+        return _exact_kendall_p(len(x), (len(slopes) - abs(score)) // 2)
     variance = _kendall_variance(len(x), ties_x, ties_y)
     if variance <= 0:
         return 1.0
     return math.erfc(abs(score) / math.sqrt(2 * variance))
 
 
-@cache
 def _exact_kendall_p(size: int, fewer: int) -> float:
     """Give the share of orders of `size` values with no more than `fewer` inversions, twice."""
+    return min(1.0, 2 * _orders_up_to(size)[fewer] / math.factorial(size))
+
+
+@cache
+def _orders_up_to(size: int) -> list[int]:
+    """Give the number of orders of `size` values with no more than 0, 1, 2 ... inversions."""
     counts = [1]
     for length in range(2, size + 1):
-        padded = counts + [0] * (length - 1)
-        running, following = 0, []
-        for n, count in enumerate(padded):
-            running += count - (padded[n - length] if n >= length else 0)
-            following.append(running)
-        counts = following
-    return min(1.0, 2 * sum(counts[: fewer + 1]) / math.factorial(size))
+        sums = list(accumulate(counts + [0] * (length - 1)))
+        counts = [b - a for a, b in zip([0] * length + sums, sums, strict=False)]
+    return list(accumulate(counts))
 
 
 def _kendall_variance(size: int, ties_x: Sequence[int], ties_y: Sequence[int]) -> float:
@@ -181,10 +190,6 @@ def carried(p_values: Sequence[float], false_share: float = 0.05) -> list[bool]:
         default=-1.0,
     )
     return [p <= limit for p in p_values]
-
-
-def _sign(number: float) -> int:
-    return (number > 0) - (number < 0)
 
 
 def _tie_sizes(values: Sequence[float]) -> list[int]:

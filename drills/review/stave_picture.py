@@ -1,20 +1,22 @@
 """Every note of a pupil on a drawn grand stave, in pencil or ink, with its time.
 
 The staves mirror each other about middle C: notes that lie as far from it, treble G and bass F
-for instance, stand in one column. So the picture is no wider than a telephone.
+for instance, stand in one column. More columns than a telephone is wide go on in a further system,
+as written music does.
 """
 
 from __future__ import annotations
 
+import math
 from collections.abc import Collection, Sequence
 from html import escape
 
 from drills.card import Card
 from drills.engrave import glyphs, palette
 from drills.engrave.glyphs import glyph
+from drills.engrave.stave_card import ACCIDENTALS
 from drills.response import State
 from drills.review.notes import NoteReview
-from landmarks.names import SIGNS
 from landmarks.pitch import MIDDLE_C
 from landmarks.stave import BASS, STAVE_LINES, TOP_LINE, TREBLE, Clef, ledger_lines
 
@@ -25,6 +27,7 @@ _ROW = 14.0
 _GAP_BETWEEN_STAVES = 5.5 * SPACE
 _CLEFS = {TREBLE: glyphs.G_CLEF, BASS: glyphs.F_CLEF}
 _FIRST_ROOM = 2.5 * SPACE
+MOST_COLUMNS = 10
 
 HATCHING = (
     '<pattern id="pencil" width="75" height="75" patternUnits="userSpaceOnUse" '
@@ -44,11 +47,22 @@ _LOOKS = {
 def stave_picture(
     notes: Sequence[NoteReview], named: Collection[Card], title: str, with_times: bool = True
 ) -> str:
-    """Give an SVG of all `notes`, with their median seconds or without.
+    """Give `notes` as SVG, one for each system, with their median seconds or without.
 
     Those in `named` are marked as the review's first trouble.
     """
-    return _Picture(notes, frozenset(named), with_times).svg(title)
+    columns = sorted({_column(note) for note in notes})
+    systems = max(1, math.ceil(len(columns) / MOST_COLUMNS))
+    length = math.ceil(len(columns) / systems)
+    pictures = []
+    for place in range(systems):
+        own = columns[place * length : (place + 1) * length]
+        shown = [note for note in notes if _column(note) in own]
+        part = f", part {place + 1} of {systems}" if systems > 1 else ""
+        pictures.append(
+            _Picture(shown, own, length, frozenset(named), with_times).svg(title + part)
+        )
+    return "".join(pictures)
 
 
 def note_sample(state: State) -> str:
@@ -60,13 +74,20 @@ def note_sample(state: State) -> str:
 
 
 class _Picture:
+    """One system, with room for `length` columns."""
+
     def __init__(
-        self, notes: Sequence[NoteReview], named: frozenset[Card], with_times: bool
+        self,
+        notes: Sequence[NoteReview],
+        columns: Sequence[tuple[int, int]],
+        length: int,
+        named: frozenset[Card],
+        with_times: bool,
     ) -> None:
         self._notes = notes
         self._named = named
         self._rows = 1 + with_times
-        self._columns = sorted({_column(note) for note in notes})
+        self._columns = columns
         highest = max([_position(n) for n in notes if n.card.clef == TREBLE], default=0)
         lowest = min([_position(n) for n in notes if n.card.clef == BASS], default=0)
         above = max(0.0, (highest - TOP_LINE) * SPACE / 2)
@@ -75,7 +96,7 @@ class _Picture:
         self._tops[BASS] = self._tops[TREBLE] + 4 * SPACE + _GAP_BETWEEN_STAVES
         self._bottom_text = self._tops[BASS] + 4 * SPACE + below + _FIRST_ROOM
         self._height = self._bottom_text + self._rows * _ROW
-        self._width = _LEFT + _CLEF_ROOM + _COLUMN * max(1, len(self._columns)) + _RIGHT
+        self._width = _LEFT + _CLEF_ROOM + _COLUMN * max(1, length) + _RIGHT
 
     def svg(self, title: str) -> str:
         """Give the whole picture."""
@@ -119,17 +140,18 @@ class _Picture:
         marks = [f'<path d="{ledgers}" stroke="{palette.INK}" stroke-width="1.3"/>'] * bool(ledgers)
         marks.append(_head(state, x, y))
         if card.target.alteration:
-            sign = glyphs.SHARP if card.target.alteration > 0 else glyphs.FLAT
-            marks.append(_placed(sign, x - 15, y, f'fill="{palette.INK}"'))
+            marks.append(_placed(ACCIDENTALS[card.target.alteration], x - 15, y, _LOOKS[State.INK]))
         if card in self._named:
             marks.append(_mark(x, y, upward=card.clef == BASS))
         return "".join(marks) + self._words(note, x)
 
     def _words(self, note: NoteReview, x: float) -> str:
-        name = note.card.target.letter + SIGNS[note.card.target.alteration]
+        letter, alteration = note.card.target.letter, note.card.target.alteration
         time = f"{note.seconds.value:.1f}" if note.seconds else "–"
         first = _ROW - 3 if note.card.clef == TREBLE else self._bottom_text + _ROW - 3
-        words = f'<text x="{x:g}" y="{first:g}" class="name">{name}</text>'
+        words = f'<text x="{x:g}" y="{first:g}" class="name">{letter}</text>'
+        if alteration:
+            words += _placed(ACCIDENTALS[alteration], x + 5, first - 4, _LOOKS[State.INK], 0.55)
         if self._rows > 1:
             words += f'<text x="{x:g}" y="{first + _ROW:g}">{time}</text>'
         return words
@@ -160,8 +182,8 @@ def _mark(x: float, y: float, upward: bool) -> str:
     )
 
 
-def _placed(code_point: int, x: float, y: float, look: str) -> str:
-    scale = SPACE / glyphs.UNITS_PER_SPACE
+def _placed(code_point: int, x: float, y: float, look: str, size: float = 1.0) -> str:
+    scale = size * SPACE / glyphs.UNITS_PER_SPACE
     return (
         f'<path transform="translate({x:.1f},{y:.1f}) scale({scale:g},{-scale:g})" '
         f'd="{glyph(code_point).outline}" {look}/>'

@@ -9,6 +9,7 @@ from drills.response import State
 from drills.review.frame import framed, legend, long_day
 from drills.review.notes import note_name
 from drills.review.pupil import PupilReview
+from drills.review.terminal import short_day
 from drills.review.time_pictures import days_picture, ratios_picture
 from drills.review.whole_studio import SLOWER_SHARE, LandmarkAcrossPupils, StudioReview
 
@@ -18,12 +19,10 @@ _STATES = (State.INK, State.FADED, State.PENCIL, State.NEW)
 def studio_page(review: StudioReview) -> str:
     """Give the page as HTML, complete in itself."""
     date = long_day(review.now)
-    quiet = [pupil.nickname for pupil in review.pupils if not pupil.sessions_lately]
-    practised = f"{len(review.pupils) - len(quiet)} of {len(review.pupils)} pupils have practised"
-    unheard = f" Not heard of: {escape(', '.join(quiet))}." if quiet else ""
     content = (
-        f'<header><h1>The studio</h1><p class="under">Review of {date}. {practised} in the last '
-        f'14 days.{unheard}</p></header><main><section class="first" aria-label="For everyone">'
+        f'<header><h1>The studio</h1><p class="under">Review of {date}. '
+        f"{escape(review.practised_sentence())}</p></header>"
+        '<main><section class="first" aria-label="For everyone">'
         f'<h2>For everyone</h2><p class="next">{escape(review.sentence())}</p></section>'
         f"{_pupils(review)}{_landmarks(review)}</main>"
     )
@@ -32,22 +31,27 @@ def studio_page(review: StudioReview) -> str:
 
 def _pupils(review: StudioReview) -> str:
     rows = "".join(_pupil_row(pupil) for pupil in review.pupils)
+    states = {state for pupil in review.pupils for state in pupil.states}
     headings = ("Pupil", "Last four weeks", "Notes", "First trouble", "Next")
     table = _table_of("The last four weeks, the notes, and what to do next.", headings, rows)
-    return f"<section><h2>The pupils</h2>{table}{legend()}</section>"
+    return f'<section class="pupils"><h2>The pupils</h2>{table}{legend(states)}</section>'
 
 
 def _pupil_row(pupil: PupilReview) -> str:
     trouble = str(pupil.troubles[0].trouble) if pupil.troubles else "none that the answers show"
-    last = f"last on {long_day(pupil.last_practised)}" if pupil.last_practised else "no session yet"
+    last = (
+        f"latest on {short_day(pupil.last_practised, pupil.now)}"
+        if pupil.last_practised
+        else "no session yet"
+    )
     cells = (
         (
             "Last four weeks",
             f'{days_picture(pupil.sessions, pupil.now)}<span class="small">{last}</span>',
-            "wide",
+            "half one-line",
         ),
-        ("Notes", _shares(pupil), "wide"),
-        ("First trouble", escape(trouble), "wide"),
+        ("Notes", _shares(pupil), ""),
+        ("First trouble", escape(trouble), "wide strong"),
         ("Next", escape(pupil.next_step), "wide"),
     )
     return _row(escape(pupil.nickname), cells)
@@ -68,7 +72,12 @@ def _landmarks(review: StudioReview) -> str:
         "beyond it the dots are filled."
     )
     headings = ("Landmark", "Each pupil", "Middle one", "Slow for")
-    return f"<section><h2>The landmarks</h2>{_table_of(caption, headings, rows)}</section>"
+    shown = (
+        _table_of(caption, headings, rows)
+        if rows
+        else "<p>There are too few sessions yet to compare the landmarks.</p>"
+    )
+    return f"<section><h2>The landmarks</h2>{shown}</section>"
 
 
 def _landmark_row(landmark: LandmarkAcrossPupils) -> str:

@@ -2,96 +2,109 @@
 
 from __future__ import annotations
 
-import textwrap
 from collections import Counter
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator
 from datetime import datetime
 
 from drills.response import State
 from drills.review.notes import NoteReview, note_name
 from drills.review.pupil import PupilReview
 from drills.review.statistics import Estimate, Trend
+from drills.review.trouble import capital, counted
 from drills.review.whole_studio import StudioReview
+from drills.terminal import prose, table
 from landmarks.answer import Verdict
 
 NONE = "-"
-WIDTH = 88
 
 
 def pupil_lines(review: PupilReview) -> Iterator[str]:
     """Give the lines that review one pupil."""
     yield f"{review.nickname}, {day(review.now)}"
+    yield from prose(sessions_sentence(review))
     yield ""
-    for trouble in review.troubles:
-        yield from _prose(f"{str(trouble.trouble).capitalize()}. {trouble.evidence}")
-    yield from _prose(f"Next: {review.next_step}")
+    for place, trouble in enumerate(review.troubles):
+        yield from prose(f"{capital(str(trouble.trouble))}. {trouble.evidence}")
+        if place == 0:
+            yield from prose(f"Next: {trouble.action}.")
+    if not review.troubles:
+        yield from prose(f"Next: {review.next_step}")
     yield ""
-    yield from _table(_FIGURES, [_figures(note) for note in review.notes])
-    yield ""
-    yield from _table(_CIRCUMSTANCES, [_circumstances(note, review.now) for note in review.notes])
-    yield ""
-    yield from _prose(f"Key-finding: {seconds(review.key_finding)}. {left_out_sentence(review)}")
-    yield from _prose(changes_sentence(review))
-    yield from _prose(sessions_sentence(review))
+    notes = answered(review)
+    if notes:
+        yield from table(_FIGURES, [_figures(note) for note in notes])
+        yield ""
+        yield from table(_CIRCUMSTANCES, [_circumstances(note, review.now) for note in notes])
+        yield ""
+    slips = [f"{note.name}: {slip(note)} wrong answers" for note in review.notes if note.slip]
+    if slips:
+        yield "Usual slips"
+        yield from slips
+        yield ""
+    yield from prose(unanswered_sentence(review))
+    yield from prose(f"{key_finding_words(review)}. {left_out_sentence(review)}")
+    yield from prose(changes_sentence(review))
     if review.unreadable:
-        yield from _prose(f"Not session files, passed over: {', '.join(review.unreadable)}.")
+        yield from prose(unreadable_sentence(review))
 
 
 def studio_lines(review: StudioReview) -> Iterator[str]:
     """Give the lines that review the whole studio."""
-    yield from _prose(f"{len(review.pupils)} pupils, {day(review.now)}. {review.sentence()}")
+    yield from prose(
+        f"{counted(len(review.pupils), 'pupil')}, {day(review.now)}. "
+        f"{review.practised_sentence()} {review.sentence()}"
+    )
     yield ""
     rows = [
         (
             pupil.nickname,
-            day(pupil.last_practised),
+            short_day(pupil.last_practised, review.now),
             str(pupil.sessions_lately),
             *(str(pupil.count(state)) for state in _STATES),
-            str(pupil.troubles[0].trouble) if pupil.troubles else NONE,
         )
         for pupil in review.pupils
     ]
-    headings = ("pupil", "last session", "in 14 days", *(str(s) for s in _STATES), "first trouble")
-    yield from _table(headings, rows)
+    headings = ("pupil", "latest session", "in 14 days", *(str(state) for state in _STATES))
+    yield from table(headings, rows)
     yield ""
     for pupil in review.pupils:
-        yield from _prose(f"{pupil.nickname}: {pupil.next_step}")
+        trouble = f" {pupil.troubles[0].trouble}." if pupil.troubles else ""
+        yield from prose(f"{pupil.nickname}:{trouble} {pupil.next_step}")
 
 
 _STATES = (State.INK, State.FADED, State.PENCIL, State.NEW)
 _FIGURES = ("note", "state", "seconds (95%)", "reading", "right (95%)")
-_CIRCUMSTANCES = ("note", "answers", "trend", "last seen", "usual slip, of wrong")
+_CIRCUMSTANCES = ("note", "answers", "trend", "last seen")
 
 
 def _figures(note: NoteReview) -> tuple[str, ...]:
     return (
-        note.name,
+        _short_name(note),
         str(note.standing.state),
-        seconds(note.seconds),
-        seconds(note.reading, with_interval=False),
+        seconds(note.seconds, unit=""),
+        seconds(note.reading, with_interval=False, unit=""),
         accuracy(note),
     )
 
 
 def _circumstances(note: NoteReview, now: datetime) -> tuple[str, ...]:
     return (
-        note.name,
+        _short_name(note),
         str(note.answers),
         trend(note.trend),
         short_day(note.last_seen, now),
-        slip(note),
     )
 
 
-def _prose(sentence: str) -> list[str]:
-    return textwrap.wrap(sentence, WIDTH, subsequent_indent="  ")
+def _short_name(note: NoteReview) -> str:
+    return note.name.replace(" clef)", ")")
 
 
-def seconds(estimate: Estimate | None, with_interval: bool = True) -> str:
+def seconds(estimate: Estimate | None, with_interval: bool = True, unit: str = " s") -> str:
     """Write a time with its interval: "1.4 s (1.2 to 1.9)"."""
     if estimate is None:
         return NONE
-    value = f"{max(0.0, estimate.value):.1f} s"
+    value = f"{max(0.0, estimate.value):.1f}{unit}"
     if not with_interval:
         return value
     if estimate.low is None or estimate.high is None:
@@ -146,6 +159,25 @@ def short_day(moment: datetime | None, now: datetime) -> str:
     return f"{moment.day} {moment:%b}{year}"
 
 
+def answered(review: PupilReview) -> list[NoteReview]:
+    """Give the notes of which there is something to tell."""
+    return [note for note in review.notes if note.answers]
+
+
+def unanswered_sentence(review: PupilReview) -> str:
+    """Name the other notes; empty if there are none."""
+    names = [note.name for note in review.notes if not note.answers]
+    if len(names) == len(review.notes):
+        return "No note has been answered yet."
+    return f"Not answered yet: {', '.join(names)}." if names else ""
+
+
+def key_finding_words(review: PupilReview) -> str:
+    """Say how long a key that is shown takes to be found."""
+    known = review.key_finding is not None
+    return f"Key-finding time {seconds(review.key_finding) if known else 'not yet measured'}"
+
+
 def left_out_sentence(review: PupilReview) -> str:
     """Say how many answers were kept out of the figures, and why."""
     counts: Counter[str] = Counter()
@@ -153,8 +185,25 @@ def left_out_sentence(review: PupilReview) -> str:
         counts.update(note.left_out)
     if not counts:
         return "No answer was left out."
-    reasons = ", ".join(f"{count} {reason}" for reason, count in counts.most_common())
-    return f"Left out of the figures: {reasons}."
+    reasons = [f"{count} {_LEFT_OUT.get(reason, reason)}" for reason, count in counts.most_common()]
+    return f"Answers left out of the figures: {', '.join(reasons)}."
+
+
+_LEFT_OUT = {
+    "later attempt": "at a further try",
+    "too soon": "begun too soon",
+    "pause": "after a long pause",
+    "brushed": "with a neighbour brushed along",
+    "cluster": "with several keys at once",
+    "piano lost": "while the piano was lost",
+    "piano found": "while the piano was found",
+    "tuning": "to find how the piano is tuned",
+}
+
+
+def unreadable_sentence(review: PupilReview) -> str:
+    """Name the files that are no session files."""
+    return f"Not session files, passed over: {', '.join(review.unreadable)}."
 
 
 def changes_sentence(review: PupilReview) -> str:
@@ -181,15 +230,7 @@ def sessions_sentence(review: PupilReview) -> str:
     """Say how much was practised."""
     if not review.sessions:
         return "No session yet."
-    return (
-        f"{review.session_count} sessions, {review.sessions_lately} in the last 14 days, the "
-        f"latest on {day(review.last_practised)}."
-    )
-
-
-def _table(headings: Sequence[str], rows: Iterable[Sequence[str]]) -> Iterator[str]:
-    lines = [headings, *rows]
-    widths = [max(len(line[column]) for line in lines) for column in range(len(headings))]
-    for line in lines:
-        cells = (cell.ljust(width) for cell, width in zip(line, widths, strict=True))
-        yield "  ".join(cells).rstrip()
+    sessions, latest = counted(review.session_count, "session"), day(review.last_practised)
+    if not review.sessions_lately:
+        return f"{sessions}, none in the last 14 days: this is how reading stood on {latest}."
+    return f"{sessions}, {review.sessions_lately} in the last 14 days, the latest on {latest}."

@@ -17,6 +17,7 @@ LINE = "#767266"
 """The colour of scales: 4.8:1 against white."""
 LONGEST_LINE = timedelta(days=10)
 """Sessions further apart are not joined: nothing is known of the days between."""
+_DAY, _WEEK_GAP = 8.5, 5.0
 
 
 def interval_picture(
@@ -99,22 +100,30 @@ def ratios_picture(ratios: Sequence[float], slow_from: float) -> str:
     )
 
 
-def days_picture(sessions: Sequence[SessionSummary], now: datetime, days: int = 28) -> str:
-    """Draw the last days as squares, filled where there was practice, four weeks in a row."""
+def days_picture(
+    sessions: Sequence[SessionSummary], now: datetime, weeks: int = 4, dated: bool = False
+) -> str:
+    """Draw the last days, today last: a disc for a day of practice, a speck for one without.
+
+    If `dated`, each week has the date of its first day below it.
+    """
     practised = {session.started.date() for session in sessions}
-    squares = []
-    count = 0
+    marks, count, days = [], 0, 7 * weeks
     for place in range(days):
         day = now.date() - timedelta(days=days - 1 - place)
-        count += day in practised
-        x = place * 8 + place // 7 * 3
-        look = f'fill="{palette.INK}"' if day in practised else f'fill="white" stroke="{LINE}"'
-        squares.append(f'<rect x="{x + 0.5:g}" y="2.5" width="6" height="11" {look}/>')
-    width = days * 8 + (days - 1) // 7 * 3
-    words = f"practised on {count} of the last {days} days"
+        x = _DAY * (place + 0.5) + _WEEK_GAP * (place // 7)
+        if day in practised:
+            count += 1
+            marks.append(f'<circle cx="{x:g}" cy="6" r="3.8" fill="{palette.INK}"/>')
+        else:
+            marks.append(f'<circle cx="{x:g}" cy="6" r="1.2" fill="{LINE}"/>')
+        if dated and place % 7 == 0:
+            marks.append(f'<text class="start" x="{x - 3.8:g}" y="24">{day.day} {day:%b}</text>')
+    width, height = _DAY * days + _WEEK_GAP * (weeks - 1), 28 if dated else 12
     return (
-        f'<svg class="days" role="img" aria-label="{words}" viewBox="0 0 {width} 16" '
-        f'width="{width}" height="16">{"".join(squares)}</svg>'
+        f'<svg class="days{" dated" * dated}" role="img" aria-label="practised on {count} of the '
+        f'last {days} days" viewBox="0 0 {width:g} {height}" width="{width:g}" '
+        f'height="{height}">{"".join(marks)}</svg>'
     )
 
 

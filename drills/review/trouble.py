@@ -21,6 +21,7 @@ class Trouble(StrEnum):
     OCTAVE = "right letter, wrong octave"
     GAP = "forgotten over a gap"
     CARELESS = "fast but careless"
+    GUESSED = "often wrong"
     SLOW = "sure but slow"
     NOTE = "stuck on one note"
     QUIET = "little practice"
@@ -28,13 +29,22 @@ class Trouble(StrEnum):
 
 @dataclass(frozen=True)
 class Finding:
-    """A trouble, what shows it, and what to do about it with the reason; each a sentence."""
+    """A trouble, the sentence that shows it, and what to do about it.
+
+    `action` and `reason` are the parts of a sentence; `cards` are the notes it is about, if it is
+    about some.
+    """
 
     trouble: Trouble
     evidence: str
-    advice: str
+    action: str
+    reason: str
     cards: tuple[Card, ...] = ()
-    """The notes it is about, if it is about some."""
+
+    @property
+    def advice(self) -> str:
+        """What to do, with its reason."""
+        return f"{self.action}, because {self.reason}."
 
 
 @dataclass(frozen=True)
@@ -75,6 +85,11 @@ def percent(share: Estimate) -> str:
 def day_of(moment: datetime) -> str:
     """Write a day: "3 March"."""
     return f"{moment.day} {moment:%B}"
+
+
+def counted(count: int, noun: str) -> str:
+    """Write how many there are of something: "1 session", "3 sessions"."""
+    return f"{count} {noun}{'s' * (count != 1)}"
 
 
 def listed(names: Sequence[str]) -> str:

@@ -11,6 +11,7 @@ from statistics import median
 from drills.card import Card, Kind
 from drills.review.notes import FEWEST_SESSIONS_FOR_A_CURVE, NoteReview, note_name
 from drills.review.pupil import PupilReview
+from drills.review.trouble import capital, day_of, listed
 
 SLOWER_SHARE = 1.2
 """A landmark is slow for a pupil at this many times the pupil's usual note ..."""
@@ -47,6 +48,26 @@ class StudioReview:
     pupils: tuple[PupilReview, ...]
     landmarks: tuple[LandmarkAcrossPupils, ...]
 
+    def practised_sentence(self) -> str:
+        """Say who has practised lately, or how far back the latest session lies."""
+        absent = [pupil.nickname for pupil in self.pupils if not pupil.sessions_lately]
+        count = len(self.pupils)
+        if not absent:
+            everyone = f"All {count} pupils have" if count > 1 else f"{self.pupils[0].nickname} has"
+            return f"{everyone} practised in the last 14 days."
+        if len(absent) < count:
+            return (
+                f"{count - len(absent)} of {count} pupils have practised in the last 14 days; "
+                f"not heard of: {listed(absent)}."
+            )
+        latest = max((p.last_practised for p in self.pupils if p.last_practised), default=None)
+        if latest is None:
+            return "There is no session yet."
+        return (
+            f"Nobody has practised in the last 14 days: this is how reading stood on "
+            f"{day_of(latest)} {latest.year}."
+        )
+
     def sentence(self) -> str:
         """Say which landmark is slow for everyone, or that none is."""
         slow = [landmark for landmark in self.landmarks if landmark.is_slow_for_everyone]
@@ -54,11 +75,11 @@ class StudioReview:
             return "No landmark is slow for everyone."
         worst = slow[0]
         middle = median(ratio for _, ratio in worst.ratios)
-        name = note_name(worst.card)
+        name, slow_for, known = note_name(worst.card), len(worst.slow_for), len(worst.ratios)
+        whom = f"all {known}" if slow_for == known else f"{slow_for} of {known}"
         return (
-            f"{name[0].upper()}{name[1:]} is slow for {len(worst.slow_for)} of "
-            f"{len(worst.ratios)} pupils: it takes {middle:.1f} times as long as their usual "
-            "note. Teach it anew to all of them."
+            f"{capital(name)} is slow for {whom} pupils: it takes {middle:.1f} times as long as "
+            "their usual note. Teach it anew to all of them."
         )
 
 

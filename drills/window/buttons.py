@@ -69,7 +69,7 @@ def drawn_button(button: Button, focused: bool) -> Iterator[Layer]:
     size = button.size * box.height
     x, y = button.middle
     colour = palette.CARD if button.chosen else palette.INK
-    yield text(button.words, x, y + 0.36 * size, size, colour)
+    yield text(button.words, x, y + 0.36 * size, size, colour, within=0.9 * box.width)
 
 
 def _grown(box: Box, by: int) -> Box:

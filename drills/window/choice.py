@@ -27,12 +27,14 @@ class PianoChoice:
         self.width, self.height = width, height
         middle, size = width / 2, height * 0.068
         page = [rectangle(Box(0, 0, width, height), palette.PAPER)]
-        page.append(text("play a key on your piano", middle, height * 0.2, size, palette.INK))
+        page.append(
+            text("play a key on your piano", middle, height * 0.2, size, palette.INK, 0.95 * width)
+        )
         for place, name in enumerate(self.names):
             box = self._box(place)
             page += empty_card(box)
             baseline = box.y + box.height * 0.64
-            page.append(text(name, middle, baseline, size * 0.6, palette.INK))
+            page.append(text(name, middle, baseline, size * 0.6, palette.INK, 0.9 * box.width))
         return page
 
     def _box(self, place: int) -> Box:

@@ -11,8 +11,6 @@ from drills.window.buttons import Button, ButtonScene
 PRACTISE, WARM_UP = "practise", "warm-up"
 MORE = "more"
 ROWS = 6
-_WIDE_LETTER = 0.62
-"""In ems: what a letter of a nickname needs at most, all but a few."""
 
 
 class FirstPage(ButtonScene):
@@ -33,8 +31,7 @@ class FirstPage(ButtonScene):
         buttons = []
         for row, nickname in enumerate(shown):
             name, side = _boxes(row, width, height)
-            size = min(0.5, name.width / name.height / (_WIDE_LETTER * (len(nickname) + 2)))
-            buttons.append(Button(f"{use}/{nickname}", nickname, name, size=size))
+            buttons.append(Button(f"{use}/{nickname}", nickname, name, size=0.5))
             if not self._warm_up_only:
                 buttons.append(Button(f"{WARM_UP}/{nickname}", "warm-up", side, size=0.32))
         if len(self._nicknames) > ROWS:
@@ -46,7 +43,14 @@ class FirstPage(ButtonScene):
         """Give the question."""
         return [
             rectangle(Box(0, 0, width, height), palette.PAPER),
-            text("who is playing?", width / 2, height * 0.13, height * 0.072, palette.INK),
+            text(
+                "who is playing?",
+                width / 2,
+                height * 0.13,
+                height * 0.072,
+                palette.INK,
+                0.95 * width,
+            ),
         ]
 
     def act(self, action: str) -> None:

@@ -25,6 +25,7 @@ from drills.engrave.stave_card import (
 )
 from drills.response import State
 from drills.view import Help, Phase, View
+from drills.window.piano_picture import busy_elsewhere, pulled_out
 from drills.window.strip import Strip, drawn_strip, held_key, lit_key, strip_of, whole_piano
 from drills.window.words import Remark, remark
 from landmarks.answer import Answer, Verdict
@@ -93,7 +94,7 @@ def practice_page(view: View, setting: PageSetting) -> list[Layer]:
     if card is not None and card.kind is not Kind.KEY:
         page += _stave_layers(view, card, setting)
     page += _strip_layers(view, setting)
-    return page + _words(remark(view, setting.naming), setting)
+    return page + _words(remark(view, setting.naming), setting) + _piano_layers(view, setting)
 
 
 def closing_page(standings: Mapping[Card, State], found: int, setting: PageSetting) -> list[Layer]:
@@ -121,9 +122,20 @@ def closing_page(standings: Mapping[Card, State], found: int, setting: PageSetti
     detail = f"{inked} in ink, {len(met) - inked} in pencil"
     middle, size = setting.width / 2, setting.height * 0.07
     page.append(
-        text(f"{found} {thing} found today", middle, setting.height * 0.87, size, palette.INK)
+        text(
+            f"{found} {thing} found today",
+            middle,
+            setting.height * 0.87,
+            size,
+            palette.INK,
+            0.95 * setting.width,
+        )
     )
-    page.append(text(detail, middle, setting.height * 0.95, size * 0.6, palette.PENCIL))
+    page.append(
+        text(
+            detail, middle, setting.height * 0.95, size * 0.6, palette.PENCIL, 0.95 * setting.width
+        )
+    )
     return page
 
 
@@ -216,14 +228,28 @@ def _pointer(strip: Strip, key: int, setting: PageSetting) -> Layer:
     return Layer(Box(int(middle - half), int(top), int(2 * half) + 1, int(tip - top) + 1), markup)
 
 
+def _piano_layers(view: View, setting: PageSetting) -> list[Layer]:
+    """Draw what keeps the piano from being heard, in the corner of the card."""
+    card = setting.card_box
+    height = round(min(card.height * 0.17, card.width * 0.11))
+    box = Box(card.x + setting.margin, card.y + setting.margin, round(height * 1.6), height)
+    if view.piano_lost:
+        return [pulled_out(box)]
+    return [busy_elsewhere(box)] if view.piano_refused else []
+
+
 def _words(words: Remark, setting: PageSetting) -> list[Layer]:
     top = setting.card_box.bottom
     middle, size = setting.width / 2, setting.height * 0.068
     lines = []
     if words.headline:
         baseline = top + setting.height * (0.078 if words.detail else 0.095)
-        lines.append(text(words.headline, middle, baseline, size, palette.INK))
+        lines.append(
+            text(words.headline, middle, baseline, size, palette.INK, 0.95 * setting.width)
+        )
     if words.detail:
         baseline = top + setting.height * 0.128
-        lines.append(text(words.detail, middle, baseline, size * 0.58, palette.PENCIL))
+        lines.append(
+            text(words.detail, middle, baseline, size * 0.58, palette.PENCIL, 0.95 * setting.width)
+        )
     return lines

@@ -120,21 +120,27 @@ class WarmUpScene:
         middle, size = column.x + column.width / 2, height * 0.03
         y = float(column.y + size)
         if self._asked:
-            yield text(f"{self._at_once} of {self._asked} at once", middle, y, size, palette.INK)
+            yield text(
+                f"{self._at_once} of {self._asked} at once",
+                middle,
+                y,
+                size,
+                palette.INK,
+                column.width,
+            )
         for name, detail in self._noted:
             y += 2.5 * size
-            yield text(name, middle, y, size, palette.INK)
-            yield text(detail, middle, y + size, 0.8 * size, palette.PENCIL)
+            yield text(name, middle, y, size, palette.INK, column.width)
+            yield text(detail, middle, y + size, 0.8 * size, palette.PENCIL, column.width)
 
     def _buttons(self) -> list[Button]:
         column = _column(*self._size, right=False)
         every = column.height / (len(_SINGLE_KEYS) + 1)
         tall = round(every * 0.8)
-        size = min(0.42, 0.09 * column.width / tall)
         return [
             Button(
                 command.name, f"{key}: {words}",
-                Box(column.x, round(column.y + place * every), column.width, tall), size=size,
+                Box(column.x, round(column.y + place * every), column.width, tall), size=0.36,
             )
             for place, (command, (words, key, _)) in enumerate(_SINGLE_KEYS.items())
         ]  # fmt: skip

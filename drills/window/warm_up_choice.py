@@ -68,8 +68,7 @@ class WarmUpChoice(ButtonScene):
         for row, options in enumerate(self._rows()):
             for place, option in enumerate(options):
                 box = _option_box(row, place, len(options), width, height)
-                size = min(0.42, 1.7 * box.width / box.height / max(len(option.words), 1))
-                buttons.append(Button(f"{row}.{place}", option.words, box, option.chosen, size))
+                buttons.append(Button(f"{row}.{place}", option.words, box, option.chosen))
         if self.asked:
             buttons.append(Button(START, "start", _start_box(width, height), size=0.24))
         return buttons
@@ -79,12 +78,20 @@ class WarmUpChoice(ButtonScene):
         page = [rectangle(Box(0, 0, width, height), palette.PAPER)]
         middle = width / 2
         headline = f"a warm-up for {self._nickname}"
-        page.append(text(headline, middle, height * 0.085, height * 0.062, palette.INK))
-        page.append(text(self._length(), middle, height * 0.135, height * 0.034, palette.PENCIL))
+        page.append(
+            text(headline, middle, height * 0.085, height * 0.062, palette.INK, 0.95 * width)
+        )
+        page.append(
+            text(
+                self._length(), middle, height * 0.135, height * 0.034, palette.PENCIL, 0.95 * width
+            )
+        )
         margin = height // 40
         box = Box(margin, round(height * 0.165), width - 2 * margin, round(height * 0.395))
         page += notes_on_stave(box, _states(self.asked, self._standings))
-        page.append(text(KEYS, middle, height * 0.975, height * 0.026, palette.PENCIL))
+        page.append(
+            text(KEYS, middle, height * 0.975, height * 0.026, palette.PENCIL, 0.95 * width)
+        )
         return page
 
     def act(self, action: str) -> None:

@@ -8,15 +8,16 @@ from drills.card import Card
 from drills.engrave import palette
 from drills.engrave.layer import Box, Layer, rectangle, text
 from drills.engrave.stave_card import empty_card, engraved_stave, long_stave_card
+from drills.engrave.words import broken
 from drills.response import State
 from drills.warm_up import Outcome
 from drills.window.buttons import Button, ButtonScene
 from drills.window.long_stave import FIRST_X, notes_between
 from landmarks.names import Naming
+from landmarks.pitch import MIDDLE_C
 from landmarks.stave import BASS, TREBLE
 
 SET_PLAN, DONE = "set plan", "done"
-LETTERS_A_LINE = 58
 _BECAME = {
     State.INK: "now in ink",
     State.FADED: "faded, to be found again",
@@ -59,17 +60,26 @@ class WarmUpOutcome(ButtonScene):
         """Give the notes of the warm-up in two groups, and the names of the week's notes."""
         middle = width / 2
         page = [rectangle(Box(0, 0, width, height), palette.PAPER)]
-        page.append(text(self._headline(), middle, height * 0.085, height * 0.06, palette.INK))
-        page.append(text(self._changes(), middle, height * 0.135, height * 0.034, palette.PENCIL))
+        size, room = height * 0.032, 0.95 * width
+        page.append(
+            text(self._headline(), middle, height * 0.075, height * 0.058, palette.INK, room)
+        )
+        changes = broken(self._changes(), "; ", size, room)
+        for row, line in enumerate(changes):
+            y = height * (0.115 + 0.045 * row / max(1, len(changes) - 1))
+            page.append(
+                text(line, middle, y, size * min(1, 1.6 / len(changes)), palette.PENCIL, room)
+            )
         page += self._staves(width, height)
         y = height * 0.695
         page.append(text("this week", middle, y, height * 0.042, palette.INK))
-        for line in _lines([card.named(self._naming) for card in self._week]):
-            y += height * 0.048
-            page.append(text(line, middle, y, height * 0.034, palette.INK))
+        names = [self._name(card) for card in self._week]
+        for line in broken(names, " · ", size, 0.8 * width):
+            y += height * 0.046
+            page.append(text(line, middle, y, size, palette.INK, room))
         if self._plan_file is not None:
             told = f"set: {self._plan_file}"
-            page.append(text(told, width * 0.36, height * 0.93, height * 0.034, palette.INK))
+            page.append(text(told, width * 0.36, height * 0.93, size, palette.INK, 0.6 * width))
         return page
 
     def act(self, action: str) -> None:
@@ -84,14 +94,19 @@ class WarmUpOutcome(ButtonScene):
         found = sum(outcome.at_once for outcome in self._outcomes)
         return f"{self._nickname}: {found} note{'s' * (found != 1)} found at once"
 
-    def _changes(self) -> str:
+    def _changes(self) -> list[str]:
         changed = [outcome for outcome in self._outcomes if outcome.changed]
         told = []
         for state, words in _BECAME.items():
-            names = [o.card.named(self._naming) for o in changed if o.after.state is state]
+            names = [self._name(o.card) for o in changed if o.after.state is state]
             if names:
                 told.append(f"{words}: {', '.join(names)}")
-        return "; ".join(told) or "every note looks as it did before"
+        return told or ["every note looks as it did before"]
+
+    def _name(self, card: Card) -> str:
+        """Name a note; middle C, which both staves have, with its clef."""
+        name = card.named(self._naming)
+        return f"{name} ({card.clef.name})" if card.target == MIDDLE_C else name
 
     def _staves(self, width: int, height: int) -> Iterator[Layer]:
         margin = height // 40
@@ -124,15 +139,3 @@ class WarmUpOutcome(ButtonScene):
         """Give where along the staves the two groups part, by how many notes each has."""
         share = len(found) / max(1, len(found) + len(missed))
         return left + (right - left) * min(0.75, max(0.25, share))
-
-
-def _lines(names: Sequence[str]) -> list[str]:
-    """Break names into lines."""
-    lines = [""]
-    for name in names:
-        longer = f"{lines[-1]} · {name}" if lines[-1] else name
-        if len(longer) > LETTERS_A_LINE and lines[-1]:
-            lines.append(name)
-        else:
-            lines[-1] = longer
-    return lines

@@ -16,12 +16,15 @@ from drills.engrave.layer import Layer
 from drills.piano import (
     NotePressed,
     NoteReleased,
+    NotesReadLate,
     PianoEvent,
     PianoFound,
     PianoLost,
+    PianoRefused,
     PianosToChoose,
     stable_name,
 )
+from drills.standstill import Standstill
 from drills.window import computer_keys
 from drills.window.choice import PianoChoice
 from drills.window.scene import Command, Scene
@@ -114,6 +117,7 @@ class Window:
         self._piano = piano
         self._shift_of = shift_of
         self._tones = Tones()
+        self._standstill = Standstill()
         self._lowest_c = computer_keys.STARTING_C
         self._choice: PianoChoice | None = None
         self._found: PianoFound | None = None
@@ -146,7 +150,11 @@ class Window:
 
     def _wait(self) -> None:
         """Sleep until something happens or falls due, and pass it on."""
-        for event in self._engrave_ahead() or self._sleep():
+        happened = self._engrave_ahead() or self._sleep()
+        stood_still = self._standstill.look()
+        if stood_still is not None:
+            self._scene.take(events.StoodStill(stood_still), time.monotonic_ns())
+        for event in happened:
             self._take(event)
         # Time passes only as far as the piano has been heard: a key may be on its way.
         heard_until = time.monotonic_ns()
@@ -287,6 +295,10 @@ class Window:
             case PianoLost(name):
                 self._found = None
                 self._scene.take(events.PianoLost(stable_name(name)), now)
+            case PianoRefused(name):
+                self._scene.take(events.PianoRefused(stable_name(name)), now)
+            case NotesReadLate(ns):
+                self._scene.take(events.ReadLate(ns / 1e6), now)
             case PianosToChoose(names):
                 self._choice = PianoChoice(tuple(names), *self.size)
 

@@ -32,6 +32,8 @@ def remark(view: View, naming: Naming) -> Remark:
         return _touch_remark(view, view.answer, naming)
     if view.piano_lost:
         return Remark("where is the piano?", "switch it on or plug it in; your card waits")
+    if view.piano_refused and view.help is not Help.NAME:
+        return Remark("the piano is busy", "close the program that has it; your card waits")
     return Remark() if card is None else _asking(card, view, naming)
 
 

@@ -62,8 +62,8 @@ class WitnessedClock(DriverClock):
 
     arrivals: dict[int, int] = {}  # noqa: RUF012
 
-    def time_of(self, delta: float, arrival: int) -> int:
-        told = super().time_of(delta, arrival)
+    def time_of(self, delta: float, arrival: int, unread: int) -> int:
+        told = super().time_of(delta, arrival, unread)
         self.arrivals[told] = arrival
         return told
 

@@ -4,9 +4,10 @@
 
 Writes session files in a temporary folder, with the program's own records: a card, its answer
 and two keys for each answer, 30 answers a session, a million answers of 10 pupils unless told
-otherwise. All sides read the same files in the same order, in one process, five times in turn;
-the best of each is told. Each pupil adds the time that the learning model needs for the answers
-kept of every card, however many answers there were.
+otherwise. All sides read the same files in the same order, five times in turn; the best of each
+is told. msgspec parses in one process; the review is told as it runs, on all cores, and on one.
+Each pupil adds the time that the learning model needs for the answers kept of every card, however
+many answers there were.
 """
 
 from __future__ import annotations
@@ -26,7 +27,7 @@ import msgspec
 from drills.card import default_cards
 from drills.log import Answered, CardShown, Ended, Header, KeyMoved, Record
 from drills.review.collect import collect
-from drills.review.pupil import review_pupil
+from drills.review.each_pupil import SessionFiles, review_pupils
 
 ANSWERS_A_SESSION = 30
 DEFAULTS = (1_000_000, 10)
@@ -110,14 +111,23 @@ def parse_untyped(pupils: list[list[Path]]) -> None:
                 decode(line)
 
 
-def review(pupils: list[list[Path]]) -> None:
+def review(pupils: list[list[Path]], cores: int | None = None) -> None:
     """Review every pupil, as the command does."""
-    now = datetime.now(UTC)
-    for number, paths in enumerate(pupils):
-        review_pupil(collect(f"pupil {number}", paths), now)
+    files = [SessionFiles(f"pupil {number}", tuple(paths)) for number, paths in enumerate(pupils)]
+    review_pupils(files, datetime.now(UTC), cores=cores)
+
+
+def review_on_one_core(pupils: list[list[Path]]) -> None:
+    """Review every pupil in this process."""
+    review(pupils, cores=1)
 
 
 Work = Callable[[list[list[Path]]], None]
+PARSERS: dict[str, Work] = {
+    "line by line, typed records": parse_typed,
+    "line by line, dictionaries": parse_untyped,
+    "whole files, typed records": parse_typed_at_one_go,
+}
 
 
 def best_of_five(works: Sequence[Work], pupils: list[list[Path]]) -> list[float]:
@@ -147,16 +157,14 @@ def main() -> None:
         pupils = write_files(Path(folder), answers, count)
         files = sum(len(paths) for paths in pupils)
         print(f"{answers} answers, {files} files, {count} pupils; best of five, seconds")
-        names = (
-            "line by line, typed records  ",
-            "line by line, dictionaries   ",
-            "whole files, typed records   ",
-        )
-        works = (review, parse_typed, parse_untyped, parse_typed_at_one_go)
-        ours, *alone = best_of_five(works, pupils)
-        print(f"review                               {ours:8.2f}")
-        for name, seconds in zip(names, alone, strict=True):
-            print(f"msgspec, {name}{seconds:8.2f}   review: {ours / seconds:.2f} times")
+        ours, *alone = best_of_five((review, review_on_one_core, *PARSERS.values()), pupils)
+        on_one_core, *alone = alone
+        print(f"{'review':38}{ours:6.2f}\n{'review on one core':38}{on_one_core:6.2f}")
+        for name, seconds in zip(PARSERS, alone, strict=True):
+            print(
+                f"msgspec, {name:29}{seconds:6.2f}   review: {ours / seconds:.2f} times, "
+                f"on one core {on_one_core / seconds:.2f}"
+            )
         print("memory while one pupil's files are folded, peak, KiB")
         for share in (4, 2, 1):
             some = pupils[0][: len(pupils[0]) // share]

@@ -20,6 +20,7 @@ from drills.log import (
     Ended,
     Header,
     KeyMoved,
+    MachineNoticed,
     PianoChanged,
     SessionFileError,
     SessionWriter,
@@ -65,6 +66,7 @@ RECORDS = (
         hints=0, counted=True,
     ),
     PianoChanged(t=5000.0, change="lost", port="Stage piano", clock="driver", shift=0),
+    MachineNoticed(t=5900.5, what="read late", ms=31.25),
     Ended(t=6000.0, why="stopped"),
 )  # fmt: skip
 

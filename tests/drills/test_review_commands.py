@@ -30,7 +30,7 @@ def test_an_invented_studio_can_be_reviewed_at_once(studio, capsys):
 
 def test_a_pupil_is_found_whatever_the_capitals(studio, capsys):
     assert run(review, "--studio", studio, "--pupil", "WREN") == 0
-    assert capsys.readouterr().out.splitlines()[2].startswith("Clef confusion.")
+    assert capsys.readouterr().out.splitlines()[3].startswith("Clef confusion.")
 
 
 def test_every_form_is_written_for_its_owner_only(studio, tmp_path):
@@ -66,7 +66,18 @@ def test_a_date_that_is_none_is_refused(studio):
 
 def test_a_review_of_an_earlier_day_leaves_later_sessions_out(studio, capsys):
     assert run(review, "--studio", studio, "--on", "2000-01-01") == 0
-    assert "little practice" in capsys.readouterr().out
+    told = capsys.readouterr().out
+    assert "little practice" in told
+    assert "There is no session yet." in told
+
+
+def test_a_review_long_after_the_latest_session_says_so_first(studio, capsys):
+    assert run(review, "--studio", studio, "--on", "2099-01-01") == 0
+    told = " ".join(capsys.readouterr().out.split())
+    assert told.startswith("6 pupils, Thu 1 Jan 2099. Nobody has practised in the last 14 days: ")
+    assert run(review, "--studio", studio, "--pupil", "Wren", "--on", "2099-01-01") == 0
+    second = capsys.readouterr().out.splitlines()[1]
+    assert "none in the last 14 days: this is how reading stood on" in second
 
 
 def test_a_studio_is_not_invented_over_a_real_one(studio):

@@ -24,7 +24,7 @@ def deliver(messages, drift=0.0, clock=None):
         arrival = max(arrival, true + delay)
         delta = 0.0 if before is None else (true - before) / SECOND * (1 + drift)
         before = true
-        told.append((true, arrival, clock.time_of(delta, arrival)))
+        told.append((true, arrival, clock.time_of(delta, arrival, 0)))
     return told
 
 
@@ -48,6 +48,19 @@ def test_drifting_clocks_never_put_a_time_after_arrival_or_back(messages, drift)
     assert times == sorted(times)
 
 
+@given(st.lists(st.tuples(gaps, delays, delays), min_size=1, max_size=60))
+def test_no_time_is_later_than_the_doubt_that_is_told(messages):
+    clock, true, arrival, before = DriverClock(), START, START, None
+    for gap, delay, more in messages:
+        true += gap
+        arrival = max(arrival, true + delay)
+        delta = 0.0 if before is None else (true - before) / SECOND
+        before = true
+        told = clock.time_of(delta, arrival, arrival - true + more)
+        # The clock allows for two clocks that drift apart; here they do not.
+        assert told - true <= clock.doubt + 1000 + (arrival - START) // DRIFT
+
+
 def test_an_hour_of_drift_stays_within_the_delivery_jitter():
     for drift in (-80e-6, 80e-6):
         messages = [(300 * MILLISECOND, (n % 7) * MILLISECOND) for n in range(12_000)]
@@ -68,14 +81,14 @@ def test_time_never_goes_backwards_whatever_the_driver_says(messages):
     clock, arrival, last = DriverClock(), START, 0
     for delta, gap in messages:
         arrival += gap
-        told = clock.time_of(delta, arrival)
+        told = clock.time_of(delta, arrival, 0)
         assert told >= last
         last = told
 
 
 def test_the_first_delta_does_not_matter():
-    assert DriverClock().time_of(0.0, START) == START
-    assert DriverClock().time_of(86.4, START) == START
+    assert DriverClock().time_of(0.0, START, 0) == START
+    assert DriverClock().time_of(86.4, START, 0) == START
 
 
 def test_a_message_held_up_by_a_busy_program_keeps_its_time():
@@ -96,7 +109,7 @@ def errors_after(first_delta, first_gap, messages):
     arrival, errors = START + 20 * SECOND, []
     for number in range(messages):
         arrival += round(first_gap * SECOND) if number == 0 else SECOND
-        errors.append(clock.time_of(1.0 if number else first_delta, arrival) - arrival)
+        errors.append(clock.time_of(1.0 if number else first_delta, arrival, 0) - arrival)
     return errors
 
 

@@ -5,7 +5,15 @@ from unittest import mock
 from hypothesis import given
 from hypothesis import strategies as st
 
-from drills.piano import NotePressed, NoteReleased, Piano, PianoFound, PianoLost, PianosToChoose
+from drills.piano import (
+    NotePressed,
+    NoteReleased,
+    Piano,
+    PianoFound,
+    PianoLost,
+    PianoRefused,
+    PianosToChoose,
+)
 from drills.piano.driver import NoMidiError
 from drills.piano.piano import CHECK_EVERY, RETRY_EVERY
 
@@ -53,7 +61,7 @@ class Desk:
         elif action in ("broken", "jammed"):
             setattr(self, action, not getattr(self, action))
         elif receive := self.plugged_in.get(name):
-            receive([0x90 if action == "press" else 0x80, key, 64], 0.1, 1)
+            receive([0x90 if action == "press" else 0x80, key, 64], 0.1, 1, 0)
 
 
 actions = st.tuples(
@@ -92,6 +100,8 @@ def test_keys_are_played_only_between_found_and_lost_and_all_are_let_up(script, 
                 assert event.name == current
                 assert not held
                 current = None
+            elif isinstance(event, PianoRefused):
+                assert current is None
             elif isinstance(event, PianosToChoose):
                 assert current is None
                 assert len(set(event.names)) == len(event.names) > 0
@@ -109,7 +119,8 @@ def test_a_port_that_cannot_be_opened_is_told_and_tried_again():
     desk.plugged_in, desk.jammed = {NAMES[0]: None}, True
     with mock.patch("drills.piano.piano.find_driver", desk.find):
         piano = Piano(lambda: None)
-        assert piano.poll(0) == []
+        assert piano.poll(0) == [PianoRefused(NAMES[0])]
+        assert piano.poll(CHECK_EVERY - 1) == []
         assert "jammed" in piano.trouble
         desk.jammed = False
         assert piano.poll(CHECK_EVERY) == [PianoFound(NAMES[0], "driver")]

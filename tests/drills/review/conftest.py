@@ -83,6 +83,19 @@ class Notebook:
         return next(note for note in self.review().notes if note.card.id == card_id)
 
 
+@pytest.fixture(scope="session")
+def new_notebook_of(tmp_path_factory):
+    """Give a notebook of one session with these answers, of none if there are none."""
+
+    def made(answers):
+        notebook = Notebook(tmp_path_factory.mktemp("notebook") / "sessions")
+        if answers:
+            notebook.session(*answers)
+        return notebook
+
+    return made
+
+
 @pytest.fixture
 def new_notebook(tmp_path_factory):
     return lambda: Notebook(tmp_path_factory.mktemp("notebook") / "sessions")

@@ -114,3 +114,21 @@ def test_there_is_always_a_next_step_with_its_reason(notebook):
     notebook.session((G4, 1.0, True), (G4, 1.0, True))
     notebook.session((G4, 1.0, True))
     assert "because" in notebook.review().next_step
+
+
+def test_a_landmark_that_was_only_read_in_a_piece_is_not_new(notebook):
+    notebook.session(("piece/treble/G4", 1.0, True))
+    assert notebook.note(G4).standing.state is State.PENCIL
+
+
+def test_a_note_asked_only_as_a_step_of_an_earlier_set_is_not_told_as_new(notebook):
+    for _ in range(3):
+        notebook.session(*[("step/bass/C3", 1.2, True)] * 4)
+    (note,) = [n for n in notebook.review().notes if n.card.clef.name == "bass" and n.answers]
+    assert note.name == "bass C"
+    assert note.standing.state is not State.NEW
+
+
+def test_black_keys_are_named_in_words(notebook):
+    notebook.session(("step/treble/F#4", 1.2, True))
+    assert "treble F sharp" in [note.name for note in notebook.review().notes]

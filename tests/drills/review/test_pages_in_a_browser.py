@@ -1,14 +1,19 @@
 """The pages as readers meet them: on a telephone, a tablet, on paper, and read aloud."""
 
 import re
+from dataclasses import replace
 from itertools import pairwise
 
 import pytest
 
 from drills.engrave import palette
+from drills.response import State
+from drills.review.frame import legend
 from drills.review.page import pupil_page
 from drills.review.sheet import parents_sheet
 from drills.review.studio_page import studio_page
+from drills.review.whole_studio import review_studio
+from drills.studio import LONGEST_NICKNAME
 
 PHONE, TABLET, DESK = 390, 820, 1280
 A4_PRINT = round((210 - 2 * 12) / 25.4 * 96)
@@ -171,9 +176,9 @@ def test_the_keyboard_reaches_the_table_first(browser, pages):
     assert browser.evaluate("document.activeElement.getBoundingClientRect().left") >= 0
 
 
-def test_states_differ_without_colour(browser, pages):
+def test_states_differ_without_colour():
     """In grey, each state has a pattern, an outline or a lightness of its own, and its word."""
-    text = pages["studio"].read_text()
+    text = legend(set(State))
     for words in ("in ink", "in pencil", "faded", "dotted"):
         assert words in text
     heads = re.findall(r'<svg class="sample".*?</svg>', text)
@@ -206,3 +211,72 @@ def test_contrast_is_counted_as_the_standard_counts_it():
     """21:1 for black on white, WCAG 2.2; 4.54:1 for #767676 on white, from memory."""
     assert contrast((0, 0, 0), (255, 255, 255)) == pytest.approx(21)
     assert contrast((118, 118, 118), (255, 255, 255)) == pytest.approx(4.54, abs=0.01)
+
+
+def test_days_of_practice_are_drawn_and_need_no_font(pages):
+    """A disc for a day of practice; the accessible name counts them."""
+    text = pages["Otter"].read_text()
+    (picture,) = re.findall(r'<svg class="days[^"]*".*?</svg>', text)
+    discs = re.findall(r'<circle [^>]*r="3.8"', picture)
+    specks = re.findall(r'<circle [^>]*r="1.2"', picture)
+    assert len(discs) + len(specks) == 28
+    assert f'aria-label="practised on {len(discs)} of the last 28 days"' in picture
+
+
+def test_a_page_holds_no_sign_that_common_fonts_lack(pages):
+    """Letters, dash and quotation marks of Windows code page 1252 only; the rest is drawn."""
+    for path in pages.values():
+        path.read_text(encoding="utf-8").encode("cp1252")
+
+
+@pytest.fixture(scope="module")
+def odd_pages(new_notebook_of, tmp_path_factory):
+    """Pages of pupils who have no session, one answer, only wrong ones, or sixty cards."""
+    folder = tmp_path_factory.mktemp("odd")
+    made = {}
+    for name, answers in ODD.items():
+        review = new_notebook_of(answers).review()
+        review = replace(review, nickname="W" * LONGEST_NICKNAME)
+        made[name] = pupil_page(review)
+        made[f"{name}, for the parent"] = parents_sheet(review)
+        made[f"{name}, the studio"] = studio_page(review_studio([review], review.now))
+    paths = {}
+    for number, (name, text) in enumerate(made.items()):
+        paths[name] = folder / f"{number}.html"
+        paths[name].write_text(text, encoding="utf-8")
+    return paths
+
+
+SIXTY = [
+    f"step/{clef}/{letter}{sign}{octave}"
+    for clef, octaves in (("treble", (4, 5)), ("bass", (2, 3)))
+    for octave in octaves
+    for letter in "CDEFGAB"
+    for sign in ("", "#" if clef == "treble" else "b")
+] + ["step/treble/F##4", "step/bass/Ebb3", "step/treble/C6", "step/bass/C4"]
+ODD = {
+    "no session": [],
+    "one answer": [("landmark/treble/G4", 2.0, True)],
+    "only wrong": [(f"step/treble/{note}", 3.0, "step") for note in ("A4", "F4", "B4") * 4],
+    "sixty cards": [(card, 1.5, True) for card in SIXTY],
+}
+
+
+@pytest.mark.parametrize("width", [PHONE, TABLET])
+@pytest.mark.parametrize("name", ODD)
+def test_odd_studios_keep_within_the_page(browser, odd_pages, name, width):
+    for page in (name, f"{name}, for the parent", f"{name}, the studio"):
+        browser.open(odd_pages[page], width)
+        assert browser.evaluate(OVERFLOWING) == []
+        assert browser.evaluate(OVERLAPPING) == []
+
+
+def test_the_notes_of_many_cards_are_large_enough_to_read_on_a_telephone(browser, odd_pages):
+    """A stave space of at least 1.5 mm on the screen, 1/96 inch a pixel (no source)."""
+    browser.open(odd_pages["sixty cards"], PHONE)
+    widths = browser.evaluate(
+        "[...document.querySelectorAll('svg.stave')]"
+        ".map(s => s.getBoundingClientRect().width / s.viewBox.baseVal.width)"
+    )
+    assert len(widths) > 1
+    assert min(widths) * 10 / 96 * 25.4 >= 1.5

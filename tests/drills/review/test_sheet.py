@@ -28,7 +28,13 @@ def test_names_are_listed_as_they_are_spoken(names, written):
 def test_a_pupil_with_every_note_in_ink_is_asked_to_keep_them(reviewed_studio):
     _, studio = reviewed_studio(0)
     sheet = parents_sheet(with_states(studio.pupils[0], State.INK))
-    assert "All notes are in ink: keep them so." in sheet
+    assert "All notes met so far are in ink: keep them so." in sheet
+
+
+def test_a_pupil_who_has_met_no_note_is_not_told_that_all_are_in_ink(notebook):
+    sheet = parents_sheet(notebook.review())
+    assert "The first notes are met at the first practice." in sheet
+    assert "in ink" not in sheet.partition("</style>")[2]
 
 
 def test_a_sheet_names_no_more_notes_than_a_week_can_hold(reviewed_studio):

@@ -48,9 +48,10 @@ def test_the_terminal_names_the_trouble_first_and_shows_every_note(reviewed_stud
     _, studio = reviewed_studio(0)
     wren = next(review for review in studio.pupils if review.nickname == "Wren")
     lines = list(pupil_lines(wren))
-    assert lines[2].startswith("Clef confusion.")
+    assert lines[3].startswith("Clef confusion.")
     for note in wren.notes:
-        assert sum(line.startswith(note.name + "  ") for line in lines) == 2
+        name = note.name.replace(" clef)", ")")
+        assert sum(line.startswith(name + "  ") for line in lines) == 2
 
 
 def test_the_terminal_names_every_pupil_and_trouble(reviewed_studio):
@@ -67,11 +68,23 @@ def test_the_terminal_is_read_without_colour_and_without_a_wide_window(reviewed_
     lines += studio_lines(studio)
     assert "\x1b" not in "".join(lines)
     assert "".join(lines).isascii()
-    assert max(map(len, lines)) <= 100
+    assert max(map(len, lines)) <= 80
 
 
 def test_a_pupil_without_a_session_is_told_so_in_every_form(notebook):
     review = notebook.review()
     assert "No session yet." in list(pupil_lines(review))
+    assert "No note has been answered yet." in list(pupil_lines(review))
     assert json.loads(json_of([review]))[0]["last_session"] is None
     assert ",,," in csv_of([review])
+
+
+def test_wide_letters_keep_the_columns_of_the_terminal_in_line(reviewed_studio):
+    """A wide letter takes two columns (Unicode Standard Annex 11)."""
+    _, studio = reviewed_studio(0)
+    first, *others = studio.pupils
+    wide = replace(studio, pupils=(replace(first, nickname="楽" * 4), *others))
+    named = replace(studio, pupils=(replace(first, nickname="A" * 8), *others))
+    line = next(line for line in studio_lines(wide) if line.startswith("楽"))
+    plain = next(line for line in studio_lines(named) if line.startswith("AAAA"))
+    assert line.removeprefix("楽" * 4) == plain.removeprefix("A" * 8)

@@ -79,6 +79,20 @@ def test_hasty_wrong_answers_are_careless(notebook):
     assert troubles(notebook.review())[0] is Trouble.CARELESS
 
 
+def test_a_pupil_who_guesses_is_sent_back_to_the_landmarks(notebook):
+    sessions(notebook, 3, lambda note, generator: (2.0, "leap"), times=1)
+    review = notebook.review()
+    assert troubles(review) == [Trouble.GUESSED]
+    assert review.troubles[0].evidence == "Of the latest 24 answers none was right."
+    assert review.next_step.startswith("Go back to the landmarks alone")
+
+
+def test_a_few_wrong_answers_to_begin_with_are_no_guessing(notebook):
+    wrong = iter(["step"] * 3)
+    sessions(notebook, 2, lambda note, generator: (1.4, next(wrong, True)), times=1)
+    assert troubles(notebook.review()) == []
+
+
 def test_slow_is_measured_by_the_pupils_own_key_finding_time(notebook):
     def answer(note, generator):
         return 1.9 * generator.lognormvariate(0, 0.2), True
