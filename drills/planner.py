@@ -93,7 +93,7 @@ class Planner:
 
     def next(self, now: datetime) -> Card | None:
         """Give the next card, or None when the session should end. `now` is aware."""
-        if self._latest is None or now - self._latest > BREAK:
+        if self._started is None or self._latest is None or now - self._latest > BREAK:
             self._begin()
             self._started = now
         self._latest = now
