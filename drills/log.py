@@ -54,8 +54,10 @@ class Header(msgspec.Struct, frozen=True, kw_only=True):
     """One of `Use`, or what a later version adds."""
 
 
-class CardShown(msgspec.Struct, frozen=True, tag_field="event", tag="card", kw_only=True):
-    """A card was on the screen from `t` on."""
+class CardShown(
+    msgspec.Struct, frozen=True, tag_field="event", tag="card", kw_only=True, omit_defaults=True
+):
+    """A card, or the next move of its contour, was there to be answered from `t` on."""
 
     t: float
     id: str
@@ -63,6 +65,8 @@ class CardShown(msgspec.Struct, frozen=True, tag_field="event", tag="card", kw_o
     clef: str
     target: int
     name: str
+    move: int | None = None
+    """Of a contour: 0 for its first shape, then the move that is asked."""
 
 
 class KeyMoved(msgspec.Struct, frozen=True, tag_field="event", tag="key", kw_only=True):
@@ -91,6 +95,19 @@ class Answered(
     """0 none, 1 the landmark was shown beside the note, 2 its key as well, 3 its name as well."""
     counted: bool = False
     why_not: str | None = None
+    move: int | None = None
+    """Of a contour: the move that was asked."""
+
+
+class RungReached(msgspec.Struct, frozen=True, tag_field="event", tag="rung", kw_only=True):
+    """The pupil stands on a rung of the ladder from `t` on, and why."""
+
+    t: float
+    rung: str
+    before: str | None
+    """The rung before this one; null at the beginning of a session."""
+    by: Literal["beginnings", "answers", "teacher"]
+    why: str
 
 
 class PianoChanged(
@@ -121,7 +138,7 @@ class Ended(msgspec.Struct, frozen=True, tag_field="event", tag="end", kw_only=T
     why: str
 
 
-Record = CardShown | KeyMoved | Answered | PianoChanged | MachineNoticed | Ended
+Record = CardShown | KeyMoved | Answered | RungReached | PianoChanged | MachineNoticed | Ended
 
 
 @dataclass(frozen=True)

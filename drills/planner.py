@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import random
 from collections import deque
-from collections.abc import Collection, Iterable, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from datetime import datetime, timedelta
 
 from drills.card import Card, Kind
@@ -58,19 +58,17 @@ class Planner:
         minutes: float = MINUTES,
         factor: float = facts.FLUENT_FACTOR.value,
         cap: float = facts.FLUENT_CAP.value,
+        brought: Mapping[Card, float] | None = None,
     ) -> None:
         """Plan over `cards`, in teaching order, from earlier responses in any order.
 
         Only the cards in `asked` are asked, besides key cards; all of them if it is None. A
         session lasts `minutes`; fluent time is `factor` times the pupil's key-finding time, at
-        most `cap` seconds.
+        most `cap` seconds. `brought` multiplies the odds that a card is known before it is met.
         """
         self._keys = tuple(card for card in cards if card.kind is Kind.KEY)
-        self._learner = Learner(cards, factor, cap)
-        places = None if asked is None else {card.place for card in asked}
-        self._cards = tuple(
-            card for card in self._learner.cards if places is None or card.place in places
-        )
+        self._learner = Learner(cards, factor, cap, brought)
+        self.ask_only(asked)
         self._random = random.Random(seed)
         self._length = timedelta(minutes=minutes)
         self._learner.fold(history)
@@ -78,13 +76,20 @@ class Planner:
         self._recent: deque[bool] = deque(maxlen=RECENT)
         self._started: datetime | None = None
         self._latest: datetime | None = None
-        self._ended = False
         self._begin()
 
     @property
     def fluent_seconds(self) -> float:
         """The pupil's own fluent time, as known now."""
         return self._learner.pupil.fluent_seconds
+
+    def ask_only(self, asked: Collection[Card] | None) -> None:
+        """Ask only these cards from now on, besides key cards; all of them if it is None."""
+        places = None if asked is None else {card.place for card in asked}
+        self._cards = tuple(
+            card for card in self._learner.cards if places is None or card.place in places
+        )
+        self._ended = False
 
     def next(self, now: datetime) -> Card | None:
         """Give the next card, or None when the session should end. `now` is aware."""

@@ -9,14 +9,15 @@ from types import TracebackType
 from typing import TYPE_CHECKING
 
 from drills.card import Card, cards_of, key_cards
+from drills.chooser import CardChooser
 from drills.commands.options import landmarks_of, pupil_of, seed_of, studio_of
 from drills.commands.refusal import Refusal
 from drills.commands.screen import opened_screen
 from drills.log import Use
 from drills.plan import HomePlan, PlanError, home_plan, plan_of, write_plan
-from drills.planner import Planner
+from drills.planner import MINUTES, Planner
 from drills.recorder import Recorder, SessionClock
-from drills.session import CardChooser, Drill
+from drills.session import Drill
 from drills.studio import Pupil
 from drills.warm_up import WEEK_MINUTES, Outcome, WarmUp, week
 from drills.window.page import PageSetting
@@ -68,8 +69,8 @@ class Sitting:
         asked = None if plan is None else plan.asked(self._landmarks)
         further = [card for card in asked or () if card not in self._cards]
         cards = (*self._cards, *further)
-        minutes = {} if plan is None else {"minutes": float(plan.minutes)}
-        planner = Planner(cards, pupil.responses(), self._seed, asked=asked, **minutes)
+        minutes = MINUTES if plan is None else float(plan.minutes)
+        planner = Planner(cards, pupil.responses(), self._seed, asked=asked, minutes=minutes)
 
         def scene(drill: Drill, clock: SessionClock, recorder: Recorder) -> Scene:
             setting = self._setting(cards)

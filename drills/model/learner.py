@@ -6,11 +6,11 @@ when known, both meant cold; numbers of the pupil as a whole link the cards.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from datetime import datetime
 from math import exp, log
 
-from drills.card import Card, Kind
+from drills.card import Card, Kind, Place
 from drills.model import facts, knowledge
 from drills.model.evidence import Seen, right_answer, wrong_answer
 from drills.model.memory import COLD_AFTER, DAY, Memory
@@ -18,8 +18,6 @@ from drills.model.pupil import Pupil
 from drills.model.times import Pace, logistic_below, logistic_quantile, normal_below
 from drills.response import Response, State
 from landmarks.answer import Verdict, brushes, judge
-from landmarks.pitch import Pitch
-from landmarks.stave import Clef
 
 MINUTE = 60.0
 WARM_SPAN = log(DAY / MINUTE)
@@ -38,12 +36,13 @@ class Learner:
         cards: Sequence[Card],
         factor: float = facts.FLUENT_FACTOR.value,
         cap: float = facts.FLUENT_CAP.value,
+        brought: Mapping[Card, float] | None = None,
     ) -> None:
         """Start from the priors over `cards`; fluent time is `factor` key-finding times, at most
-        `cap` seconds.
+        `cap` seconds. `brought` multiplies the odds that a card is known before it is met.
         """
         self.pupil = Pupil(factor, cap)
-        asked: dict[tuple[str, Clef, Pitch], Card] = {}
+        asked: dict[Place, Card] = {}
         for card in cards:
             if card.kind is not Kind.KEY:
                 asked.setdefault(card.place, card)
@@ -54,6 +53,7 @@ class Learner:
         self._by_key: dict[int, list[Card]] = {}
         for card in self.cards:
             self._by_key.setdefault(card.key, []).append(card)
+        self._brought = {card.place: odds for card, odds in (brought or {}).items()}
         self._relatives = {card.place: self._related(card) for card in self.cards}
 
     def fold(self, responses: Iterable[Response]) -> None:
@@ -64,7 +64,7 @@ class Learner:
     def observe(self, response: Response) -> None:
         """Take in one answer. One on a note outside the set changes nothing."""
         if response.card.kind is Kind.KEY:
-            if response.correct:
+            if response.correct and not response.card.form:
                 self.pupil.saw_key_time(response.seconds)
             return
         memory = self._memories.get(response.card.place)
@@ -163,7 +163,7 @@ class Learner:
 
     def _unmet_belief(self, card: Card) -> knowledge.Belief:
         known = self.pupil.known_at_first
-        odds = known / (1 - known)
+        odds = known / (1 - known) * self._brought.get(card.place, 1.0)
         for relative in self._relatives[card.place]:
             if self._memories[relative.place].inked:
                 odds *= facts.RELATED.value

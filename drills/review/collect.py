@@ -140,11 +140,17 @@ class _PianoLine(msgspec.Struct, tag_field="event", tag="piano", gc=False):
     pass
 
 
+class _RungLine(msgspec.Struct, tag_field="event", tag="rung", gc=False):
+    pass
+
+
 class _EndLine(msgspec.Struct, tag_field="event", tag="end", gc=False):
     pass
 
 
-_lines = msgspec.json.Decoder(_AnswerLine | _CardLine | _KeyLine | _PianoLine | _EndLine)
+_lines = msgspec.json.Decoder(
+    _AnswerLine | _CardLine | _KeyLine | _RungLine | _PianoLine | _EndLine
+)
 
 
 class _Tally:
@@ -219,11 +225,16 @@ class _Fold:
 
 
 def _summary(started: datetime, answers: Sequence[_AnswerLine]) -> SessionSummary:
-    reading = [a for a in answers if a.counted and a.id.partition("/")[0] in READING_KINDS]
+    reading = [a for a in answers if a.counted and _is_reading(a.id)]
     right = [answer.ms for answer in reading if answer.verdict is Verdict.EXACT]
     minutes = answers[-1].t / 60_000 if answers else 0.0
     middle = median(right) / 1000 if right else None
     return SessionSummary(started, minutes, len(reading), len(right), middle)
+
+
+def _is_reading(card_id: str) -> bool:
+    kind, *place = card_id.split("/")
+    return kind in READING_KINDS and len(place) == 2
 
 
 def _answers_in(lines: bytes) -> list[_AnswerLine]:
@@ -245,10 +256,16 @@ def _whole_answers(lines: bytes) -> Iterator[_AnswerLine]:
 
 
 def _card_record(card_id: str, tally: _Tally) -> CardRecord | None:
-    """Give a tally as a record; None for a card of a later version's kind."""
+    """Give a tally as a record; None for a card of a later version's kind.
+
+    None also for cards in a form of their own (contours, keys by name, steps with the landmark
+    shown): they lead up to reading and would make its figures look better than they are.
+    """
     try:
         card = parse_card(card_id)
     except ValueError:
+        return None
+    if card.form:
         return None
     latest = tuple(_given(answer) for answer in tally.latest)
     return CardRecord(card, latest, tally.counted, dict(tally.left_out))

@@ -6,11 +6,12 @@ from collections.abc import Callable, Iterator
 
 from drills import events
 from drills.card import Card, Kind
+from drills.chooser import CardChooser
 from drills.engrave.layer import Layer
 from drills.log import Answered
 from drills.recorder import SessionClock
 from drills.response import State
-from drills.session import CardChooser, Drill
+from drills.session import Drill
 from drills.view import Effect, Phase, Present, View, Write
 from drills.window.page import PageSetting, closing_page, practice_page
 from drills.window.scene import Command

@@ -5,7 +5,7 @@ from random import Random
 
 import pytest
 
-from drills.card import Card, Kind, default_cards, key_cards
+from drills.card import Card, Kind, default_cards, key_cards, parse_card
 from drills.model import Learner
 from drills.model.explain import explained
 from drills.response import Response, State
@@ -237,3 +237,24 @@ def test_a_key_card_is_no_note_to_secure_but_tells_the_key_finding_time():
     standing = explained(learner, keys[0], MONDAY)
     assert standing.state is State.NEW
     assert "found in about" in standing.why
+
+
+def test_what_a_pupil_brings_is_overturned_by_two_or_three_answers():
+    brought = {TREBLE_G: 12.0}
+    learner = Learner(CARDS, brought=brought)
+    plain = Learner(CARDS)
+    at = MONDAY
+    assert learner.gaps(TREBLE_G, at)[0] < 0.35 < plain.gaps(TREBLE_G, at)[0]
+    for _ in range(3):
+        learner.observe(Response(TREBLE_G, at, 3.0, False, 71))
+        plain.observe(Response(TREBLE_G, at, 3.0, False, 71))
+        at += DAY
+    assert learner.gaps(TREBLE_G, at)[0] > 0.5
+    assert learner.gaps(TREBLE_G, at)[0] == pytest.approx(plain.gaps(TREBLE_G, at)[0], abs=0.15)
+
+
+def test_only_a_lit_key_measures_key_finding():
+    learner = Learner(CARDS)
+    for form in ("name", "place"):
+        learner.observe(Response(parse_card(f"key/treble/G4/{form}"), MONDAY, 5.0, True, 67))
+    assert not learner.pupil.key_measured
