@@ -37,7 +37,7 @@ BESIDE = "beside-"
 """Form of a step card that shows the landmark beside the note: followed by the landmark."""
 
 
-Place = tuple[str, Clef, Pitch, str]
+Place = tuple[str, Clef, Pitch]
 
 
 @dataclass(frozen=True, order=True)
@@ -64,9 +64,9 @@ class Card:
 
     @property
     def place(self) -> Place:
-        """What is asked: landmark, step and piece cards of one note, shown alike, have the same."""
-        asked = "note" if self.kind in READING_KINDS else str(self.kind)
-        return asked, self.clef, self.target, self.form
+        """What is asked, in whichever way: landmark, step and piece cards can ask one note."""
+        alone = self.kind in READING_KINDS and not self.form
+        return "note" if alone else f"{self.kind}/{self.form}", self.clef, self.target
 
     @property
     def key(self) -> int:

@@ -26,8 +26,8 @@ Clock = Literal["driver", "arrival", "window", "simulated"]
 """Where the times of keys come from: the MIDI driver, their arrival in the program, the
 window's own events (on-screen keyboard), or a simulated pupil."""
 
-Use = Literal["practice", "warm-up"]
-"""What a session is for: practice at home, or a warm-up in the lesson."""
+Use = Literal["practice", "warm-up", "spotting"]
+"""What a session is for: practice at home, a warm-up in the lesson, or notes found in a line."""
 
 
 class Header(msgspec.Struct, frozen=True, kw_only=True):
@@ -97,6 +97,8 @@ class Answered(
     why_not: str | None = None
     move: int | None = None
     """Of a contour: the move that was asked."""
+    note: int | None = None
+    """Of a card that is looked for in a line: the note touched or marked, counted from 0."""
 
 
 class RungReached(msgspec.Struct, frozen=True, tag_field="event", tag="rung", kw_only=True):
@@ -108,6 +110,40 @@ class RungReached(msgspec.Struct, frozen=True, tag_field="event", tag="rung", kw
     """The rung before this one; null at the beginning of a session."""
     by: Literal["beginnings", "answers", "teacher"]
     why: str
+
+
+class LineShown(msgspec.Struct, frozen=True, tag_field="event", tag="line", kw_only=True):
+    """A line of music was on the screen from `t` on."""
+
+    t: float
+    source: str
+    """A file's name and bars, or "invented"."""
+    notes: tuple[str, ...]
+    """Every note in reading order: "treble/G4/quarter"; "other" is a value without a name."""
+
+
+class ValueAsked(msgspec.Struct, frozen=True, tag_field="event", tag="value", kw_only=True):
+    """A note value was asked for, to be touched in the line."""
+
+    t: float
+    value: str
+    """The note type of MusicXML and its dots: "quarter", "half."."""
+    name: str
+
+
+class ValueAnswered(
+    msgspec.Struct, frozen=True, tag_field="event", tag="value-answer", kw_only=True
+):
+    """A note was touched in answer to a note value. `ms` counts from the latest `value`."""
+
+    t: float
+    value: str
+    note: int
+    touched: str
+    """The value of the note touched."""
+    right: bool
+    ms: float
+    attempt: int
 
 
 class PianoChanged(
@@ -138,7 +174,10 @@ class Ended(msgspec.Struct, frozen=True, tag_field="event", tag="end", kw_only=T
     why: str
 
 
-Record = CardShown | KeyMoved | Answered | RungReached | PianoChanged | MachineNoticed | Ended
+Record = (
+    CardShown | KeyMoved | Answered | RungReached | PianoChanged | MachineNoticed | Ended
+    | LineShown | ValueAsked | ValueAnswered
+)  # fmt: skip
 
 
 @dataclass(frozen=True)

@@ -16,8 +16,8 @@ SEEDS = 2**53
 """Whole numbers below this keep their value in every reader of JSON (RFC 8259, section 6)."""
 
 
-def add_drill_options(parser: argparse.ArgumentParser) -> None:
-    """Add what every drill in a window has: its set, staves, names, size and seed."""
+def add_music_options(parser: argparse.ArgumentParser) -> None:
+    """Add what everything has that asks for notes: its set, staves, names and seed."""
     add_set_option(parser)
     parser.add_argument(
         "--grand", action="store_true", help="show both staves instead of the note's own"
@@ -25,9 +25,14 @@ def add_drill_options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--names", choices=sorted(NAMINGS), default="letter", help="how notes are named (letter)"
     )
+    parser.add_argument("--seed", type=_seed, help="makes what is chosen repeatable")
+
+
+def add_drill_options(parser: argparse.ArgumentParser) -> None:
+    """Add what every drill in a window has: its music and its size."""
+    add_music_options(parser)
     parser.add_argument("--size", metavar="WIDTHxHEIGHT", type=_size, help="window size in pixels")
     parser.add_argument("--full-screen", action="store_true", help="fill the screen")
-    parser.add_argument("--seed", type=_seed, help="makes the choice of cards repeatable")
 
 
 def add_set_option(parser: argparse.ArgumentParser) -> None:

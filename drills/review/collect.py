@@ -148,9 +148,22 @@ class _EndLine(msgspec.Struct, tag_field="event", tag="end", gc=False):
     pass
 
 
+class _MusicLine(msgspec.Struct, tag_field="event", tag="line", gc=False):
+    pass
+
+
+class _ValueLine(msgspec.Struct, tag_field="event", tag="value", gc=False):
+    pass
+
+
+class _ValueAnswerLine(msgspec.Struct, tag_field="event", tag="value-answer", gc=False):
+    pass
+
+
 _lines = msgspec.json.Decoder(
     _AnswerLine | _CardLine | _KeyLine | _RungLine | _PianoLine | _EndLine
-)
+    | _MusicLine | _ValueLine | _ValueAnswerLine
+)  # fmt: skip
 
 
 class _Tally:
