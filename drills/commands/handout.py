@@ -15,12 +15,11 @@ from drills.commands.options import (
     seed_of,
     studio_of,
 )
-from drills.commands.refusal import Refusal
+from drills.commands.output import write_file
 from drills.commands.sitting import only_pupil
 from drills.commands.what_to_find import add_find_options, pages_of, questions_of, week_of
 from drills.handout.contour import invented_contour
 from drills.handout.page import Handout, handout_page
-from drills.studio import replace_privately
 from landmarks.names import NAMINGS
 
 DESCRIPTION = """\
@@ -59,11 +58,5 @@ def run(arguments: argparse.Namespace) -> int:
         next(pages_of(arguments, questions, landmarks, seed)),
         NAMINGS[arguments.names],
     )
-    try:
-        replace_privately(arguments.file, handout_page(handout).rstrip("\n"))
-    except OSError as error:
-        raise Refusal(
-            f"{arguments.file}: this file cannot be written ({error.strerror}); name another"
-        ) from None
-    print(arguments.file)
+    write_file(arguments.file, handout_page(handout))
     return 0

@@ -8,6 +8,7 @@ from datetime import datetime, time
 from pathlib import Path
 
 from drills.commands.refusal import Refusal
+from drills.files import LARGEST_SMALL_FILE, read_plain
 from drills.studio import Pupil, Studio, StudioError, default_folder
 from landmarks.names import NAMINGS
 from landmarks.sets import DEFAULT_SET, LandmarkSet, SetError, built_in_sets, parse_set
@@ -110,7 +111,8 @@ def landmarks_of(arguments: argparse.Namespace) -> LandmarkSet:
         return built_in[arguments.set]
     path = Path(arguments.set)
     try:
-        return parse_set(path.read_text(encoding="utf-8"), path.stem, str(path))
+        source = read_plain(path, LARGEST_SMALL_FILE).decode()
+        return parse_set(source, path.stem, str(path))
     except SetError as error:
         raise Refusal(error) from None
     except UnicodeDecodeError:

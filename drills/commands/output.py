@@ -8,7 +8,7 @@ from collections.abc import Iterable
 from pathlib import Path
 
 from drills.commands.refusal import Refusal
-from drills.studio import replace_privately
+from drills.files import replace_privately
 
 
 def print_lines(lines: Iterable[str]) -> None:
@@ -24,7 +24,7 @@ def print_lines(lines: Iterable[str]) -> None:
 def write_file(path: Path, content: str) -> None:
     """Write a file for its owner's eyes only, and print its path. Refusal if it cannot be."""
     try:
-        replace_privately(path, content.rstrip("\n"))
+        replace_privately(path, content.rstrip("\n") + "\n")
     except OSError as error:
         raise Refusal(
             f"{path}: this file cannot be written ({error.strerror}); name another"

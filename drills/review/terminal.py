@@ -179,14 +179,28 @@ def key_finding_words(review: PupilReview) -> str:
 
 
 def left_out_sentence(review: PupilReview) -> str:
-    """Say how many answers were kept out of the figures, and why."""
+    """Say how many answers were kept out of the figures, and why, and which times are in doubt."""
     counts: Counter[str] = Counter()
     for note in review.notes:
         counts.update(note.left_out)
-    if not counts:
-        return "No answer was left out."
     reasons = [f"{count} {_LEFT_OUT.get(reason, reason)}" for reason, count in counts.most_common()]
-    return f"Answers left out of the figures: {', '.join(reasons)}."
+    left_out = (
+        f"Answers left out of the figures: {', '.join(reasons)}."
+        if counts
+        else ("No answer was left out.")
+    )
+    return left_out + _doubt(review)
+
+
+def _doubt(review: PupilReview) -> str:
+    late = [session.late_ms for session in review.sessions if session.late_ms > 0]
+    if not late:
+        return ""
+    of_sessions = f"{len(late)} of the latest {len(review.sessions)} sessions"
+    return (
+        f" In {of_sessions} the computer was too busy to time every key well: some times may be "
+        f"up to {max(late) / 1000:.2f} s too long."
+    )
 
 
 _LEFT_OUT = {
