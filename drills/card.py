@@ -37,6 +37,9 @@ BESIDE = "beside-"
 """Form of a step card that shows the landmark beside the note: followed by the landmark."""
 
 
+Place = tuple[str, Clef, Pitch]
+
+
 @dataclass(frozen=True, order=True)
 class Card:
     """One thing to ask. Two cards are the same when they ask for the same note in the same way.
@@ -60,7 +63,7 @@ class Card:
         return f"{self.kind}/{self.clef.name}/{self.target}{form}"
 
     @property
-    def place(self) -> tuple[str, Clef, Pitch]:
+    def place(self) -> Place:
         """What is asked, in whichever way: landmark, step and piece cards can ask one note."""
         alone = self.kind in READING_KINDS and not self.form
         return "note" if alone else f"{self.kind}/{self.form}", self.clef, self.target

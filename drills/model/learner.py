@@ -10,7 +10,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from datetime import datetime
 from math import exp, log
 
-from drills.card import Card, Kind
+from drills.card import Card, Kind, Place
 from drills.model import facts, knowledge
 from drills.model.evidence import Seen, right_answer, wrong_answer
 from drills.model.memory import COLD_AFTER, DAY, Memory
@@ -18,8 +18,6 @@ from drills.model.pupil import Pupil
 from drills.model.times import Pace, logistic_below, logistic_quantile, normal_below
 from drills.response import Response, State
 from landmarks.answer import Verdict, brushes, judge
-from landmarks.pitch import Pitch
-from landmarks.stave import Clef
 
 MINUTE = 60.0
 WARM_SPAN = log(DAY / MINUTE)
@@ -44,7 +42,7 @@ class Learner:
         `cap` seconds. `brought` multiplies the odds that a card is known before it is met.
         """
         self.pupil = Pupil(factor, cap)
-        asked: dict[tuple[str, Clef, Pitch], Card] = {}
+        asked: dict[Place, Card] = {}
         for card in cards:
             if card.kind is not Kind.KEY:
                 asked.setdefault(card.place, card)
@@ -55,7 +53,7 @@ class Learner:
         self._by_key: dict[int, list[Card]] = {}
         for card in self.cards:
             self._by_key.setdefault(card.key, []).append(card)
-        self._brought = brought or {}
+        self._brought = {card.place: odds for card, odds in (brought or {}).items()}
         self._relatives = {card.place: self._related(card) for card in self.cards}
 
     def fold(self, responses: Iterable[Response]) -> None:
@@ -165,7 +163,7 @@ class Learner:
 
     def _unmet_belief(self, card: Card) -> knowledge.Belief:
         known = self.pupil.known_at_first
-        odds = known / (1 - known) * self._brought.get(card, 1.0)
+        odds = known / (1 - known) * self._brought.get(card.place, 1.0)
         for relative in self._relatives[card.place]:
             if self._memories[relative.place].inked:
                 odds *= facts.RELATED.value

@@ -26,7 +26,9 @@ class Knowledge:
         """Take in a pupil's answers; None where no pupil is named."""
         self._landmarks, self._now = landmarks, now
         responses = [response for response in history or () if response.at <= now]
-        met = (response.card for response in responses if response.card.kind in READING_KINDS)
+        answered = dict.fromkeys(response.card for response in responses)
+        # A card with a form shows more than the note alone, so it tells less.
+        met = (card for card in answered if card.kind in READING_KINDS and not card.form)
         cards = (*cards_of(landmarks), *piece_cards(scores, landmarks), *met)
         self._planner = Planner(cards, responses)
         if history is None:

@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 
-from drills.card import Card, Kind, cards_of
+from drills.card import Card, Kind, Place, cards_of
 from drills.response import State
 from landmarks.pitch import Pitch
 from landmarks.score import Hand, PlacedNote, Score, ScoreNote, placed
@@ -119,7 +119,7 @@ def piece_cards(scores: Iterable[Score], landmarks: LandmarkSet) -> tuple[Card, 
     for a note, it is that one.
     """
     known = {card.place: card for card in cards_of(landmarks)}
-    found: dict[tuple[str, Clef, Pitch], Card] = {}
+    found: dict[Place, Card] = {}
     for score in scores:
         for note in pianists_notes(score):
             for written in (note.written, note.written.natural()):
@@ -140,15 +140,15 @@ def readiness(
 ) -> Readiness:
     """Tell what must be read in a piece and how far it is covered by the cards in `secured`."""
     own = pianists_notes(score)
-    cards = {card.place: card for card in piece_cards([score], landmarks)}
+    cards = {(card.clef, card.target): card for card in piece_cards([score], landmarks)}
     cover_of = _cover_by({(card.clef, card.target) for card in secured})
     groups: dict[tuple[Clef, Pitch], list[PlacedNote]] = {}
     for note in placed(own, landmarks):
         groups.setdefault((note.note.clef, note.note.written), []).append(note)
     notes = []
     for (clef, written), heads in groups.items():
-        card = cards.get(("note", clef, written))
-        natural = ("note", clef, written.natural())
+        card = cards.get((clef, written))
+        natural = (clef, written.natural())
         notes.append(
             PieceNote(
                 clef=clef,

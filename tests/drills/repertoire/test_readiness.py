@@ -72,6 +72,12 @@ def test_a_note_secured_from_a_piece_is_secured_for_every_piece():
     )  # fmt: skip
 
 
+def test_a_note_read_only_beside_its_landmark_is_not_secured():
+    piece = of_piece(KITES, answers("step/treble/A4/beside-G4"))
+    assert note(piece, "treble", "A4").state is State.NEW
+    assert piece.secured == 0
+
+
 def test_a_sharp_is_a_note_of_its_own_one_sign_from_its_line():
     piece = of_piece(FENCE, answers("step/treble/F4"))
     sharp = note(piece, "treble", "F#4")
