@@ -27,11 +27,17 @@ class Kind(StrEnum):
     """A note from the piece of the week."""
 
 
+READING_KINDS = frozenset({Kind.LANDMARK, Kind.STEP, Kind.PIECE})
+"""The kinds that ask for a note to be read from the stave."""
+
 BY_NAME, BY_PLACE = "name", "place"
 """Forms of key cards: the key's name is written, or its place beside the black keys is drawn; a
 key of that name in any octave answers them."""
 BESIDE = "beside-"
 """Form of a step card that shows the landmark beside the note: followed by the landmark."""
+
+
+Place = tuple[str, Clef, Pitch]
 
 
 @dataclass(frozen=True, order=True)
@@ -55,6 +61,12 @@ class Card:
         """The name this card has in session files, the same in every version: "step/treble/A4"."""
         form = f"/{self.form}" if self.form else ""
         return f"{self.kind}/{self.clef.name}/{self.target}{form}"
+
+    @property
+    def place(self) -> Place:
+        """What is asked, in whichever way: landmark, step and piece cards can ask one note."""
+        alone = self.kind in READING_KINDS and not self.form
+        return "note" if alone else f"{self.kind}/{self.form}", self.clef, self.target
 
     @property
     def key(self) -> int:

@@ -14,9 +14,10 @@ from pathlib import Path
 
 import msgspec
 
+from drills.files import LARGEST_SESSION, LONGEST_LINE, lines_of, open_plain, replace_privately
 from drills.log import Header, SessionFileError, read_header, session_file_name
 from drills.plan import SUFFIX, PlanError, plan_of, read_plan, write_plan
-from drills.studio import Studio, StudioError, replace_privately
+from drills.studio import Studio, StudioError
 
 
 class Taken(Enum):
@@ -92,17 +93,21 @@ def _take(path: Path, studio: Studio, summary: Summary) -> None:
     if path.name.endswith(SUFFIX):
         summary.plans[_take_plan(path, studio)] += 1
         return
-    with path.open("rb") as file:
-        first = file.readline()
+    named_as_session = path.suffix == ".jsonl"
+    if not named_as_session and path.stat().st_size > LARGEST_SESSION:
+        summary.passed_over += 1
+        return
+    with open_plain(path, LARGEST_SESSION) as file:
         try:
-            header = read_header(first, path)
+            header = read_header(file.readline(LONGEST_LINE), path)
         except SessionFileError:
-            if path.suffix == ".jsonl":
+            if named_as_session:
                 summary.refused.append(f"{path.name}: this is not a session file; leave it out.")
             else:
                 summary.passed_over += 1
             return
-        lines, is_whole = _whole_lines([first, *file])
+        file.seek(0)
+        lines, is_whole = _whole_lines(list(lines_of(file)))
     summary.cut_short += not is_whole
     taken = _take_session(header, lines, studio)
     summary.sessions[taken] += 1
@@ -125,8 +130,8 @@ def _take_session(header: Header, lines: Sequence[bytes], studio: Studio) -> Tak
     if not target.exists():
         _write(target, lines)
         return Taken.NEW
-    with target.open("rb") as file:
-        present, _ = _whole_lines(list(file))
+    with open_plain(target, LARGEST_SESSION) as file:
+        present, _ = _whole_lines(list(lines_of(file)))
     united = _united(present, lines)
     if len(united) == len(present):
         return Taken.KNOWN
@@ -135,7 +140,7 @@ def _take_session(header: Header, lines: Sequence[bytes], studio: Studio) -> Tak
 
 
 def _write(target: Path, lines: Sequence[bytes]) -> None:
-    replace_privately(target, b"\n".join(lines).decode())
+    replace_privately(target, b"\n".join(lines) + b"\n")
 
 
 def _whole_lines(lines: Sequence[bytes]) -> tuple[list[bytes], bool]:
@@ -148,7 +153,7 @@ def _whole_lines(lines: Sequence[bytes]) -> tuple[list[bytes], bool]:
 def _is_whole(line: bytes) -> bool:
     try:
         return isinstance(msgspec.json.decode(line), dict)
-    except (msgspec.DecodeError, UnicodeDecodeError):
+    except (msgspec.DecodeError, UnicodeDecodeError, RecursionError):
         return False
 
 
@@ -165,8 +170,15 @@ def _united(present: Sequence[bytes], other: Sequence[bytes]) -> list[bytes]:
         return list(other)
     header, *events = present
     added = [line for line in missing if line != header]
-    decode = msgspec.json.Decoder(_Timed).decode
-    return [header, *sorted(events + added, key=lambda line: decode(line).t)]
+    return [header, *sorted(events + added, key=_time_of)]
+
+
+def _time_of(line: bytes) -> float:
+    """Give when a line's event happened; 0 if it does not say so in a way that can be read."""
+    try:
+        return msgspec.json.decode(line, type=_Timed).t
+    except msgspec.DecodeError:
+        return 0.0
 
 
 def _counted(taken: Counter[Taken]) -> str:

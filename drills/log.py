@@ -7,27 +7,46 @@ the header's `clock_ns` (3 decimals). The form is described in DEVELOPERS.md and
 
 from __future__ import annotations
 
+import contextlib
 import os
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 from pathlib import Path
-from typing import Literal
+from typing import Annotated, Literal
 
 import msgspec
 
 from drills.card import parse_card
+from drills.files import (
+    LARGEST_SESSION,
+    LONGEST_LINE,
+    create_privately,
+    lines_of,
+    open_plain,
+    open_to_append,
+    replace_privately,
+    sync_folder,
+    write_whole,
+)
 from drills.response import Response
 
 FORMAT = "landmark-drills session"
 VERSION = 3
 
+KeyNumber = Annotated[int, msgspec.Meta(ge=0, le=127)]
+"""MIDI 1.0: middle C is 60."""
+Milliseconds = Annotated[float, msgspec.Meta(ge=-1e10, le=1e10)]
+"""A time within some months, of which no sum leaves the calendar."""
+Duration = Annotated[float, msgspec.Meta(ge=0, le=1e10)]
+
 Clock = Literal["driver", "arrival", "window", "simulated"]
 """Where the times of keys come from: the MIDI driver, their arrival in the program, the
 window's own events (on-screen keyboard), or a simulated pupil."""
 
-Use = Literal["practice", "warm-up"]
-"""What a session is for: practice at home, or a warm-up in the lesson."""
+Use = Literal["practice", "warm-up", "spotting"]
+"""What a session is for: practice at home, a warm-up in the lesson, or notes found in a line."""
 
 
 class Header(msgspec.Struct, frozen=True, kw_only=True):
@@ -59,11 +78,11 @@ class CardShown(
 ):
     """A card, or the next move of its contour, was there to be answered from `t` on."""
 
-    t: float
+    t: Milliseconds
     id: str
     kind: str
     clef: str
-    target: int
+    target: KeyNumber
     name: str
     move: int | None = None
     """Of a contour: 0 for its first shape, then the move that is asked."""
@@ -72,8 +91,8 @@ class CardShown(
 class KeyMoved(msgspec.Struct, frozen=True, tag_field="event", tag="key", kw_only=True):
     """A key of the piano went down or up; `key` is as the piano sent it, before any shift."""
 
-    t: float
-    key: int
+    t: Milliseconds
+    key: KeyNumber
     velocity: int
     channel: int
     on: bool
@@ -84,12 +103,12 @@ class Answered(
 ):
     """A pressed key was judged. `ms` counts from when the card was on the screen."""
 
-    t: float
+    t: Milliseconds
     id: str
     verdict: str
-    played: int
+    played: KeyNumber
     """Key number after the piano's shift was put right."""
-    ms: float
+    ms: Duration
     attempt: int
     hints: int
     """0 none, 1 the landmark was shown beside the note, 2 its key as well, 3 its name as well."""
@@ -97,6 +116,8 @@ class Answered(
     why_not: str | None = None
     move: int | None = None
     """Of a contour: the move that was asked."""
+    note: int | None = None
+    """Of a card that is looked for in a line: the note touched or marked, counted from 0."""
 
 
 class RungReached(msgspec.Struct, frozen=True, tag_field="event", tag="rung", kw_only=True):
@@ -110,12 +131,46 @@ class RungReached(msgspec.Struct, frozen=True, tag_field="event", tag="rung", kw
     why: str
 
 
+class LineShown(msgspec.Struct, frozen=True, tag_field="event", tag="line", kw_only=True):
+    """A line of music was on the screen from `t` on."""
+
+    t: float
+    source: str
+    """A file's name and bars, or "invented"."""
+    notes: tuple[str, ...]
+    """Every note in reading order: "treble/G4/quarter"; "other" is a value without a name."""
+
+
+class ValueAsked(msgspec.Struct, frozen=True, tag_field="event", tag="value", kw_only=True):
+    """A note value was asked for, to be touched in the line."""
+
+    t: float
+    value: str
+    """The note type of MusicXML and its dots: "quarter", "half."."""
+    name: str
+
+
+class ValueAnswered(
+    msgspec.Struct, frozen=True, tag_field="event", tag="value-answer", kw_only=True
+):
+    """A note was touched in answer to a note value. `ms` counts from the latest `value`."""
+
+    t: float
+    value: str
+    note: int
+    touched: str
+    """The value of the note touched."""
+    right: bool
+    ms: float
+    attempt: int
+
+
 class PianoChanged(
     msgspec.Struct, frozen=True, tag_field="event", tag="piano", kw_only=True, omit_defaults=True
 ):
     """The piano was lost, found, or put right by the key that it has for middle C."""
 
-    t: float
+    t: Milliseconds
     change: Literal["lost", "found", "tuned"]
     port: str
     clock: Clock
@@ -126,19 +181,22 @@ class PianoChanged(
 class MachineNoticed(msgspec.Struct, frozen=True, tag_field="event", tag="machine", kw_only=True):
     """The machine stood still, or read keys late, by `ms` milliseconds."""
 
-    t: float
+    t: Milliseconds
     what: Literal["stood still", "read late"]
-    ms: float
+    ms: Duration
 
 
 class Ended(msgspec.Struct, frozen=True, tag_field="event", tag="end", kw_only=True):
     """The session ended, and why."""
 
-    t: float
+    t: Milliseconds
     why: str
 
 
-Record = CardShown | KeyMoved | Answered | RungReached | PianoChanged | MachineNoticed | Ended
+Record = (
+    CardShown | KeyMoved | Answered | RungReached | PianoChanged | MachineNoticed | Ended
+    | LineShown | ValueAsked | ValueAnswered
+)  # fmt: skip
 
 
 @dataclass(frozen=True)
@@ -154,6 +212,8 @@ class SessionFileError(ValueError):
     """A file that is no session file; its one sentence says what, where and what to do."""
 
 
+_UUID = re.compile("[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}")
+_YEARS = 1970, 9000
 _NOT_READABLE = (msgspec.DecodeError, UnicodeDecodeError, RecursionError)
 _encoder = msgspec.json.Encoder()
 _header_decoder = msgspec.json.Decoder(Header)
@@ -166,41 +226,63 @@ def session_file_name(header: Header) -> str:
 
 
 class SessionWriter:
-    """Appends a session's lines to its file, each flushed as it is written.
+    """Appends a session's lines to its file, each handed to the system as it is written.
 
-    OSError if the folder cannot be written to.
+    OSError if the folder cannot be written to. What was written is safe from the end of the
+    program at once, and from the end of the machine after `sync`.
     """
 
     def __init__(self, folder: Path, header: Header) -> None:
         """Create the file in `folder`, readable by its owner only, and write the header."""
         self.path = folder / session_file_name(header)
-        descriptor = os.open(self.path, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600)
-        self._file = os.fdopen(descriptor, "wb")
+        self._descriptor = create_privately(self.path)
         fields = msgspec.to_builtins(header, builtin_types=(datetime,))
         self._write(fields | {"started": header.started.isoformat()})
+        sync_folder(folder)
 
     def append(self, record: Record) -> None:
         """Write one record as one line."""
         self._write(record)
 
+    def sync(self) -> None:
+        """Have all that was written on the disk; may take long, and may be called by a thread."""
+        os.fsync(self._descriptor)
+
+    def keep_in_place(self) -> None:
+        """Write the file anew, all of it, if somebody took it or its folder away meanwhile."""
+        with contextlib.suppress(FileNotFoundError):
+            if os.path.samestat(self.path.stat(), os.fstat(self._descriptor)):
+                return
+        os.lseek(self._descriptor, 0, os.SEEK_SET)
+        with os.fdopen(os.dup(self._descriptor), "rb") as taken_away:
+            replace_privately(self.path, taken_away.read())
+        again = open_to_append(self.path)
+        # The number stays the same, for a thread may be at `sync`.
+        os.dup2(again, self._descriptor)
+        os.close(again)
+
     def close(self) -> None:
-        """Close the file; nothing can be appended any more."""
-        self._file.close()
+        """Close the file, all of it on the disk; nothing can be appended any more."""
+        try:
+            self.keep_in_place()
+            self.sync()
+        finally:
+            os.close(self._descriptor)
 
     def _write(self, line: Record | dict[str, object]) -> None:
-        self._file.write(_encoder.encode(line) + b"\n")
-        self._file.flush()
+        write_whole(self._descriptor, _encoder.encode(line) + b"\n")
 
 
 def read_session(path: str | Path) -> Session:
     """Read a session file, complete or cut short.
 
     SessionFileError if it is not a session file, or of a later version's kind that cannot be
-    read; OSError if it cannot be opened. Lines that a later version added are passed over.
+    read; OSError if it cannot be opened or is too large. Lines that a later version added, and
+    those that hold what cannot be, are passed over.
     """
-    with Path(path).open("rb") as file:
-        header = read_header(file.readline(), path)
-        events = tuple(_records(file))
+    with open_plain(Path(path), LARGEST_SESSION) as file:
+        header = read_header(file.readline(LONGEST_LINE), path)
+        events = tuple(_records(lines_of(file)))
     return Session(header, events, tuple(_responses(header, events)))
 
 
@@ -210,12 +292,22 @@ def read_header(line: bytes, path: str | Path) -> Header:
         header = _header_decoder.decode(line)
     except _NOT_READABLE:
         header = None
-    if header is None or header.format != FORMAT or header.started.tzinfo is None:
+    if header is None or not _is_usable(header):
         raise SessionFileError(
             f"{path}: line 1 is not the header of a session file; choose a file that "
             "landmark-drills wrote"
         )
     return header
+
+
+def _is_usable(header: Header) -> bool:
+    """Tell whether a header can be one; its id and date go into file names and sums of time."""
+    return (
+        header.format == FORMAT
+        and header.started.tzinfo is not None
+        and _YEARS[0] <= header.started.year <= _YEARS[1]
+        and _UUID.fullmatch(header.session) is not None
+    )
 
 
 def _records(lines: Iterator[bytes]) -> Iterator[Record]:
@@ -228,15 +320,14 @@ def _records(lines: Iterator[bytes]) -> Iterator[Record]:
 
 def _responses(header: Header, events: tuple[Record, ...]) -> Iterator[Response]:
     for event in events:
-        if isinstance(event, Answered) and event.counted:
+        if isinstance(event, Answered) and event.counted and event.ms > 0:
             try:
                 card = parse_card(event.id)
-                at = header.started + timedelta(milliseconds=event.t)
-            except (ValueError, OverflowError):
+            except ValueError:
                 continue
             yield Response(
                 card=card,
-                at=at,
+                at=header.started + timedelta(milliseconds=event.t),
                 seconds=event.ms / 1000,
                 correct=event.verdict == "exact",
                 played=event.played,

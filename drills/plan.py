@@ -13,7 +13,8 @@ from pathlib import Path
 import msgspec
 
 from drills.card import Card, Kind, parse_card
-from drills.studio import Pupil, checked_nickname, replace_privately
+from drills.files import LARGEST_SMALL_FILE, read_plain, replace_privately
+from drills.studio import Pupil, checked_nickname
 from landmarks.sets import LandmarkSet
 
 FORMAT = "landmark-drills plan"
@@ -54,15 +55,15 @@ def write_plan(plan: HomePlan, folder: Path) -> Path:
     """Write a plan into a folder, under its pupil's name; give its path."""
     path = folder / f"{plan.pupil}{SUFFIX}"
     text = msgspec.json.format(msgspec.json.encode(plan), indent=1).decode()
-    replace_privately(path, text)
+    replace_privately(path, text + "\n")
     return path
 
 
 def read_plan(path: str | Path) -> HomePlan:
     """Read a plan. PlanError if it is none or could not be used; OSError if it cannot be read."""
     try:
-        plan = msgspec.json.decode(Path(path).read_bytes(), type=HomePlan)
-    except (msgspec.DecodeError, UnicodeDecodeError):
+        plan = msgspec.json.decode(read_plain(Path(path), LARGEST_SMALL_FILE), type=HomePlan)
+    except (msgspec.DecodeError, UnicodeDecodeError, RecursionError):
         plan = None
     if plan is None or plan.format != FORMAT:
         raise PlanError(

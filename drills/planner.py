@@ -86,12 +86,15 @@ class Planner:
 
     def ask_only(self, asked: Collection[Card] | None) -> None:
         """Ask only these cards from now on, besides key cards; all of them if it is None."""
-        self._cards = tuple(card for card in self._learner.cards if asked is None or card in asked)
+        places = None if asked is None else {card.place for card in asked}
+        self._cards = tuple(
+            card for card in self._learner.cards if places is None or card.place in places
+        )
         self._ended = False
 
     def next(self, now: datetime) -> Card | None:
         """Give the next card, or None when the session should end. `now` is aware."""
-        if self._latest is None or now - self._latest > BREAK:
+        if self._started is None or self._latest is None or now - self._latest > BREAK:
             self._begin()
             self._started = now
         self._latest = now

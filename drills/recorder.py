@@ -8,8 +8,9 @@ from dataclasses import dataclass, field
 from datetime import datetime, timedelta
 
 from drills import __version__
-from drills.log import Clock, Header, PianoChanged, Record, SessionWriter, Use
+from drills.log import Answered, Clock, Ended, Header, PianoChanged, Record, SessionWriter, Use
 from drills.studio import Pupil, Studio
+from drills.syncing import Syncing
 from drills.view import Effect, RememberPiano, Write
 from landmarks.sets import LandmarkSet
 
@@ -52,6 +53,7 @@ class Recorder:
         self._keys_timed_by = keys_timed_by
         self._use = use
         self._writer: SessionWriter | None = None
+        self._syncing: Syncing | None = None
 
     def carry_out(self, effect: Effect) -> None:
         """Write a record, or remember a piano; showing is the window's part.
@@ -70,16 +72,23 @@ class Recorder:
     def close(self) -> None:
         """Close the session's file. RecordingError if its last line cannot be written."""
         try:
+            if self._syncing is not None:
+                self._syncing.close()
             if self._writer is not None:
                 self._writer.close()
         except OSError as error:
             raise self._trouble(error) from None
 
     def _write(self, record: Record) -> None:
-        if self._writer is None:
+        if self._writer is None or self._syncing is None:
             found = record if isinstance(record, PianoChanged) else None
             self._writer = SessionWriter(self._pupil.sessions_folder, self._header(found))
+            self._syncing = Syncing(self._writer.sync)
+        if isinstance(record, Answered | Ended):
+            self._writer.keep_in_place()
         self._writer.append(record)
+        if isinstance(record, Answered | Ended):
+            self._syncing.request()
         if isinstance(record, PianoChanged) and record.change == "found":
             self._remember_used(record.port)
 

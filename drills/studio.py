@@ -10,15 +10,17 @@ Everything in it is readable by its owner only.
 from __future__ import annotations
 
 import json
-import os
 import unicodedata
 from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
+import msgspec
 import platformdirs
 
+from drills.files import LARGEST_SMALL_FILE, make_private, read_plain, replace_privately
 from drills.log import SessionFileError, read_session
+from drills.piano.tuning import FARTHEST_SHIFT
 from drills.response import Response
 
 LONGEST_NICKNAME = 24
@@ -100,9 +102,8 @@ class Studio:
                 return pupil
         pupil = Pupil(name, self.folder / name)
         try:
-            _make_private(self.folder)
-            _make_private(pupil.folder)
-            _make_private(pupil.sessions_folder)
+            for folder in (self.folder, pupil.folder, pupil.sessions_folder):
+                make_private(folder)
         except OSError as error:
             raise StudioError(
                 f"{pupil.folder}: this folder cannot be made ({error.strerror}); "
@@ -113,12 +114,16 @@ class Studio:
     def piano_shifts(self) -> dict[str, int]:
         """Give the remembered pianos, the last used one last, with their shifts in semitones."""
         try:
-            stored = json.loads(self._pianos_file.read_text(encoding="utf-8"))
-        except (OSError, ValueError):
+            stored = msgspec.json.decode(read_plain(self._pianos_file, LARGEST_SMALL_FILE))
+        except (OSError, ValueError, RecursionError):
             return {}
         if not isinstance(stored, dict):
             return {}
-        return {name: shift for name, shift in stored.items() if type(shift) is int}
+        return {
+            name: shift
+            for name, shift in stored.items()
+            if type(shift) is int and abs(shift) <= FARTHEST_SHIFT
+        }
 
     def shift_of(self, piano: str) -> int | None:
         """Give a remembered piano's shift in semitones, None if it is not known."""
@@ -133,28 +138,8 @@ class Studio:
         shifts = self.piano_shifts()
         shifts.pop(name, None)
         content = json.dumps(shifts | {name: shift}, ensure_ascii=False, indent=1)
-        replace_privately(self._pianos_file, content)
+        replace_privately(self._pianos_file, content + "\n")
 
     @property
     def _pianos_file(self) -> Path:
         return self.folder / "pianos.json"
-
-
-def replace_privately(path: Path, content: str) -> None:
-    """Write a small file whole or not at all, readable by its owner only."""
-    _make_private(path.parent)
-    draft = path.with_name(f".{path.name}.{os.getpid()}")
-    descriptor = os.open(draft, os.O_WRONLY | os.O_CREAT | os.O_TRUNC, 0o600)
-    try:
-        with os.fdopen(descriptor, "w", encoding="utf-8") as file:
-            file.write(content + "\n")
-        draft.replace(path)
-    except OSError:
-        draft.unlink()
-        raise
-
-
-def _make_private(folder: Path) -> None:
-    if not folder.is_dir():
-        folder.mkdir(parents=True, mode=0o700)
-        folder.chmod(0o700)

@@ -10,7 +10,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from datetime import datetime
 from math import exp, log
 
-from drills.card import Card, Kind
+from drills.card import Card, Kind, Place
 from drills.model import facts, knowledge
 from drills.model.evidence import Seen, right_answer, wrong_answer
 from drills.model.memory import COLD_AFTER, DAY, Memory
@@ -42,14 +42,19 @@ class Learner:
         `cap` seconds. `brought` multiplies the odds that a card is known before it is met.
         """
         self.pupil = Pupil(factor, cap)
-        self.cards = tuple(card for card in cards if card.kind is not Kind.KEY)
-        self._memories = {card: Memory([], self._fresh_pace()) for card in self.cards}
+        asked: dict[Place, Card] = {}
+        for card in cards:
+            if card.kind is not Kind.KEY:
+                asked.setdefault(card.place, card)
+        self.cards = tuple(asked.values())
+        """The cards asked; of several that ask for one note the first."""
+        self._memories = {card.place: Memory([], self._fresh_pace()) for card in self.cards}
         self._by_place = {(card.clef, card.key): card for card in self.cards}
         self._by_key: dict[int, list[Card]] = {}
         for card in self.cards:
             self._by_key.setdefault(card.key, []).append(card)
-        self._brought = brought or {}
-        self._relatives = {card: self._related(card) for card in self.cards}
+        self._brought = {card.place: odds for card, odds in (brought or {}).items()}
+        self._relatives = {card.place: self._related(card) for card in self.cards}
 
     def fold(self, responses: Iterable[Response]) -> None:
         """Take in many answers, oldest first whatever their order."""
@@ -57,12 +62,12 @@ class Learner:
             self.observe(response)
 
     def observe(self, response: Response) -> None:
-        """Take in one answer. One on a card outside the set changes nothing."""
+        """Take in one answer. One on a note outside the set changes nothing."""
         if response.card.kind is Kind.KEY:
             if response.correct and not response.card.form:
                 self.pupil.saw_key_time(response.seconds)
             return
-        memory = self._memories.get(response.card)
+        memory = self._memories.get(response.card.place)
         if memory is None:
             return
         lag = memory.lag(response.at)
@@ -87,15 +92,15 @@ class Learner:
 
     def memory(self, card: Card) -> Memory:
         """Give a card's record; KeyError if it is not in the set."""
-        return self._memories[card]
+        return self._memories[card.place]
 
     def state(self, card: Card, now: datetime) -> State:
         """Give a card's state at `now`."""
-        return self._memories[card].state(now)
+        return self._memories[card.place].state(now)
 
     def p_secured(self, card: Card, now: datetime) -> float:
         """Give the probability that the card is secured when next read cold."""
-        memory = self._memories[card]
+        memory = self._memories[card.place]
         lag = memory.lag(now)
         if lag is None:
             return self._secured_of(self._unmet_belief(card), self._fresh_pace())
@@ -117,7 +122,7 @@ class Learner:
 
     def _next_cold(self, card: Card, now: datetime) -> tuple[knowledge.Belief, float, float]:
         """Give the belief when next cold, and the chances of fluent time known and worked out."""
-        memory = self._memories[card]
+        memory = self._memories[card.place]
         lag = memory.lag(now)
         if lag is None:
             belief, pace = self._unmet_belief(card), self._fresh_pace()
@@ -134,7 +139,7 @@ class Learner:
 
     def right_share(self, card: Card, now: datetime) -> float:
         """Give the probability that the card is answered right now, in whatever time."""
-        memory = self._memories[card]
+        memory = self._memories[card.place]
         lag = memory.lag(now)
         if lag is None:
             return knowledge.mean(self._unmet_belief(card))
@@ -143,14 +148,14 @@ class Learner:
 
     def in_hand(self, card: Card, now: datetime) -> bool:
         """Tell whether a card is being learnt: met, and not yet mostly right and fluent."""
-        return self._memories[card].answers > 0 and self.fluent_share(card, now) < CARRYING
+        return self._memories[card.place].answers > 0 and self.fluent_share(card, now) < CARRYING
 
     def carried(self, card: Card) -> bool:
         """Tell whether the landmark that a card is read from, if it is a card, is known."""
         landmark = self._by_place.get((card.clef, card.anchor.midi))
-        if landmark is None or landmark == card:
+        if landmark is None or landmark.place == card.place:
             return True
-        belief = self._memories[landmark].belief
+        belief = self._memories[landmark.place].belief
         return bool(belief) and knowledge.known(belief) >= CARRYING
 
     def _fresh_pace(self) -> Pace:
@@ -158,9 +163,9 @@ class Learner:
 
     def _unmet_belief(self, card: Card) -> knowledge.Belief:
         known = self.pupil.known_at_first
-        odds = known / (1 - known) * self._brought.get(card, 1.0)
-        for relative in self._relatives[card]:
-            if self._memories[relative].inked:
+        odds = known / (1 - known) * self._brought.get(card.place, 1.0)
+        for relative in self._relatives[card.place]:
+            if self._memories[relative.place].inked:
                 odds *= facts.RELATED.value
         return knowledge.prior(odds / (1 + odds), self.pupil.slips)
 
@@ -253,7 +258,7 @@ class Learner:
             return
         odds = facts.CONFUSED_CARD.value**-known
         for other in self._by_key.get(response.played, ()):
-            memory = self._memories[other]
+            memory = self._memories[other.place]
             if memory.answers:
                 memory.belief = knowledge.tilted(memory.belief, odds)
 
@@ -261,7 +266,7 @@ class Learner:
         return tuple(
             other
             for other in self.cards
-            if other != card
+            if other.place != card.place
             and (other.key == card.key or (other.clef == card.clef and other.target == card.anchor))
         )
 

@@ -17,22 +17,24 @@ from statistics import median
 
 import msgspec
 
-from drills.card import Card, Kind, parse_card
-from drills.log import Header, SessionFileError, read_header
+from drills.card import READING_KINDS, Card, parse_card
+from drills.files import LARGEST_SESSION, LONGEST_LINE, open_plain
+from drills.log import Duration, Header, KeyNumber, Milliseconds, SessionFileError, read_header
 from landmarks.answer import Verdict
 
 LATEST_ANSWERS = 60
 """How many answers of a card are kept: two or three months of practice. The learning model gives
 the same state from these as from all answers for all but 3 in 1000 notes."""
 LATEST_SESSIONS = 60
-READING_KINDS = frozenset({Kind.LANDMARK, Kind.STEP, Kind.PIECE})
+READ_LATE = "read late"
 
 
 @dataclass(frozen=True)
 class SessionSummary:
     """One session: when it began, how long it was, and its counted reading answers.
 
-    `median_seconds` is over the right ones, None if there was none.
+    `median_seconds` is over the right ones, None if there was none. `late_ms` is by how much times
+    may be too late that a busy computer read, 0 if it read all in time.
     """
 
     started: datetime
@@ -40,6 +42,7 @@ class SessionSummary:
     answers: int
     right: int
     median_seconds: float | None
+    late_ms: float = 0.0
 
 
 @dataclass(frozen=True)
@@ -119,11 +122,11 @@ def _same_session(paths: Sequence[Path]) -> Iterable[list[Path]]:
 class _AnswerLine(msgspec.Struct, tag_field="event", tag="answer", gc=False):
     """The parts of an answer's line that the review needs, and the session it was given in."""
 
-    t: float
+    t: Milliseconds
     id: str
     verdict: Verdict
-    played: int
-    ms: float
+    played: KeyNumber
+    ms: Duration
     counted: bool = False
     why_not: str | None = None
     session: datetime | None = msgspec.field(default=None, name="no field of the file")
@@ -145,13 +148,34 @@ class _RungLine(msgspec.Struct, tag_field="event", tag="rung", gc=False):
     pass
 
 
+class _MachineLine(msgspec.Struct, tag_field="event", tag="machine", gc=False):
+    """The machine stood still, or read keys late."""
+
+    what: str
+    ms: Duration
+
+
 class _EndLine(msgspec.Struct, tag_field="event", tag="end", gc=False):
     pass
 
 
-_lines = msgspec.json.Decoder(
-    _AnswerLine | _CardLine | _KeyLine | _RungLine | _PianoLine | _EndLine
-)
+class _MusicLine(msgspec.Struct, tag_field="event", tag="line", gc=False):
+    pass
+
+
+class _ValueLine(msgspec.Struct, tag_field="event", tag="value", gc=False):
+    pass
+
+
+class _ValueAnswerLine(msgspec.Struct, tag_field="event", tag="value-answer", gc=False):
+    pass
+
+
+_Line = (
+    _AnswerLine | _CardLine | _KeyLine | _RungLine | _PianoLine | _MachineLine | _EndLine
+    | _MusicLine | _ValueLine | _ValueAnswerLine
+)  # fmt: skip
+_lines = msgspec.json.Decoder(_Line)
 
 
 class _Tally:
@@ -177,7 +201,7 @@ class _Tallies(dict[str, _Tally]):
 class _Fold:
     until: datetime | None = None
     tallies: _Tallies = field(default_factory=_Tallies)
-    sessions: deque[tuple[datetime, list[_AnswerLine]]] = field(
+    sessions: deque[tuple[datetime, list[_AnswerLine], float]] = field(
         default_factory=lambda: deque(maxlen=LATEST_SESSIONS)
     )
     count: int = 0
@@ -186,9 +210,9 @@ class _Fold:
 
     def take(self, path: Path) -> None:
         """Fold one file."""
-        with path.open("rb") as file:
+        with open_plain(path, LARGEST_SESSION) as file:
             try:
-                header = read_header(file.readline(), path)
+                header = read_header(file.readline(LONGEST_LINE), path)
             except SessionFileError:
                 self.unreadable.append(path.name)
                 return
@@ -197,7 +221,8 @@ class _Fold:
 
     def _take_lines(self, header: Header, lines: bytes) -> None:
         # A million answers pass here, so nothing is done for one that can be done at the end.
-        started, tallies, answers = header.started, self.tallies, _answers_in(lines)
+        started, tallies = header.started, self.tallies
+        answers, late = _answers_in(lines)
         for answer in answers:
             tally = tallies[answer.id]
             if answer.counted:
@@ -206,7 +231,7 @@ class _Fold:
                 tally.latest.append(answer)
             else:
                 tally.left_out[answer.why_not or "not counted"] += 1
-        self.sessions.append((started, answers))
+        self.sessions.append((started, answers, late))
         self.count += 1
         self.landmarks = header.set
 
@@ -225,12 +250,12 @@ class _Fold:
         )
 
 
-def _summary(started: datetime, answers: Sequence[_AnswerLine]) -> SessionSummary:
+def _summary(started: datetime, answers: Sequence[_AnswerLine], late: float) -> SessionSummary:
     reading = [a for a in answers if a.counted and _is_reading(a.id)]
     right = [answer.ms for answer in reading if answer.verdict is Verdict.EXACT]
     minutes = answers[-1].t / 60_000 if answers else 0.0
     middle = median(right) / 1000 if right else None
-    return SessionSummary(started, minutes, len(reading), len(right), middle)
+    return SessionSummary(started, minutes, len(reading), len(right), middle, late)
 
 
 def _is_reading(card_id: str) -> bool:
@@ -238,22 +263,25 @@ def _is_reading(card_id: str) -> bool:
     return kind in READING_KINDS and len(place) == 2
 
 
-def _answers_in(lines: bytes) -> list[_AnswerLine]:
-    """Parse lines at one go, or one by one if a line among them is cut short or unknown."""
+def _answers_in(lines: bytes) -> tuple[list[_AnswerLine], float]:
+    """Parse lines at one go, or one by one if a line among them is cut short or unknown.
+
+    Gives the answers, and by how many ms the times of some may be too late.
+    """
     try:
-        return [line for line in _lines.decode_lines(lines) if type(line) is _AnswerLine]
-    except (msgspec.DecodeError, UnicodeDecodeError):
-        return list(_whole_answers(lines))
+        parsed = _lines.decode_lines(lines)
+    except (msgspec.DecodeError, UnicodeDecodeError, RecursionError):
+        parsed = list(_whole_lines(lines))
+    late = [line.ms for line in parsed if type(line) is _MachineLine and line.what == READ_LATE]
+    return [line for line in parsed if type(line) is _AnswerLine], max(late, default=0.0)
 
 
-def _whole_answers(lines: bytes) -> Iterator[_AnswerLine]:
+def _whole_lines(lines: bytes) -> Iterator[_Line]:
     for text in lines.split(b"\n"):
         try:
-            line = _lines.decode(text)
-        except (msgspec.DecodeError, UnicodeDecodeError):
+            yield _lines.decode(text)
+        except (msgspec.DecodeError, UnicodeDecodeError, RecursionError):
             continue
-        if type(line) is _AnswerLine:
-            yield line
 
 
 def _card_record(card_id: str, tally: _Tally) -> CardRecord | None:

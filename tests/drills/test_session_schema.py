@@ -133,7 +133,7 @@ def test_every_example_in_the_description_passes_and_shows_each_kind_of_line():
     assert {line.get("event") for line in lines} == {None, *LINES} - {"header"}
     defs = SCHEMA["$defs"]
     described = set(re.findall(r"^\| `(\w+)` \|", section, re.MULTILINE)) | {"event", "why"}
-    for name in LINES:
+    for name in (each if each != "value-answer" else "valueAnswer" for each in LINES):
         assert set(defs[name]["properties"]) <= described
 
 
@@ -158,9 +158,16 @@ RUNG = {
 }  # fmt: skip
 PIANO = {"event": "piano", "t": 0.0, "change": "tuned", "port": "x", "clock": "driver", "shift": 0}
 END = {"event": "end", "t": 1e6, "why": "done"}
+LINE = {"event": "line", "t": 10.0, "source": "invented", "notes": ["treble/F#4/quarter."]}
+VALUE = {"event": "value", "t": 10.0, "value": "half.", "name": "dotted minim"}
+VALUE_ANSWER = {
+    "event": "value-answer", "t": 900.0, "value": "half.", "note": 0, "touched": "other",
+    "right": False, "ms": 890.0, "attempt": 1,
+}  # fmt: skip
 LINES = {
     "header": HEADER, "card": CARD, "key": KEY, "answer": ANSWER, "rung": RUNG, "piano": PIANO,
     "end": END,
+    "line": LINE, "value": VALUE, "value-answer": VALUE_ANSWER,
 }  # fmt: skip
 
 

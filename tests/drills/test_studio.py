@@ -8,6 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from drills.files import replace_privately
 from drills.recorder import Recorder, SessionClock
 from drills.studio import (
     LONGEST_NICKNAME,
@@ -15,7 +16,6 @@ from drills.studio import (
     StudioError,
     checked_nickname,
     default_folder,
-    replace_privately,
 )
 from tests.scripted_drill import FIVE, TREBLE_G, PlayedDrill
 

@@ -6,7 +6,7 @@ from random import Random
 import pytest
 from scipy import stats
 
-from drills.card import Card, Kind, cards_of, default_cards, key_cards, parse_card
+from drills.card import Card, Kind, default_cards, key_cards, parse_card
 from drills.model import Learner, facts
 from drills.model.explain import explained
 from drills.response import Response, State
@@ -183,10 +183,33 @@ def test_answers_in_any_order_give_the_same_beliefs():
     ]
 
 
-def test_an_answer_on_a_card_outside_the_set_changes_nothing():
+def test_a_note_is_known_however_it_was_asked():
+    now = MONDAY + 5 * DAY
+    as_landmark = taught(days=5)
+    from_the_piece = Learner(CARDS)
+    for card in as_landmark.cards:
+        assert from_the_piece.state(card, now) is State.NEW
+    pieces = [Card(Kind.PIECE, card.clef, card.target, card.anchor) for card in CARDS]
+    for day in range(5):
+        for time in range(3):
+            for card in pieces:
+                at = MONDAY + day * DAY + 4 * time * MINUTE
+                from_the_piece.observe(answer(card, at, 1.2))
+    for card in CARDS:
+        assert from_the_piece.state(card, now) is State.INK
+        assert from_the_piece.p_secured(card, now) == as_landmark.p_secured(card, now)
+
+
+def test_of_cards_that_ask_for_one_note_the_first_is_asked():
+    again = Card(Kind.PIECE, TREBLE_G.clef, TREBLE_G.target, TREBLE_G.anchor)
+    assert Learner((*CARDS, again)).cards == CARDS
+    assert Learner((again, *CARDS)).cards[0].id == "piece/treble/G4"
+    assert len(Learner((again, *CARDS)).cards) == len(CARDS)
+
+
+def test_an_answer_on_a_note_outside_the_set_changes_nothing():
     learner = taught(days=1)
-    other = cards_of(built_in_sets()[DEFAULT_SET])[0]
-    foreign = Card(Kind.PIECE, other.clef, other.target, other.anchor)
+    foreign = Card(Kind.PIECE, TREBLE, Pitch.parse("C#5"), Pitch.parse("C5"))
     now = MONDAY + DAY
     before = [learner.p_secured(card, now) for card in CARDS]
     learner.observe(answer(foreign, now, 9.0, played=61))

@@ -6,6 +6,7 @@ from hypothesis import strategies as st
 from drills.card import default_cards, parse_card
 from drills.log import read_session
 from drills.review.collect import LATEST_ANSWERS
+from drills.review.terminal import left_out_sentence
 
 G4 = "landmark/treble/G4"
 
@@ -112,3 +113,15 @@ def test_what_leads_up_to_reading_is_not_taken_for_reading(notebook):
     record = notebook.record()
     assert [found.card.id for found in record.cards] == [G4]
     assert (record.sessions[0].answers, record.sessions[0].median_seconds) == (1, 2.0)
+
+
+def test_times_that_a_busy_computer_read_late_are_told_in_the_review(notebook):
+    path = notebook.session((G4, 1.0, True), (G4, 1.2, True))
+    assert "too busy" not in left_out_sentence(notebook.review())
+    late = b'{"event":"machine","t":5.0,"what":"read late","ms":43.2}\n'
+    path.write_bytes(path.read_bytes() + late + late.replace(b"read late", b"stood still"))
+    notebook.session((G4, 1.0, True))
+    assert left_out_sentence(notebook.review()).endswith(
+        "In 1 of the latest 2 sessions the computer was too busy to time every key well: some "
+        "times may be up to 0.04 s too long."
+    )
