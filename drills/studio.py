@@ -111,6 +111,19 @@ class Studio:
             ) from None
         return pupil
 
+    def known_pupil(self, nickname: str) -> Pupil:
+        """Give a pupil who is there already. StudioError if there is none of this nickname."""
+        pupils = self.pupils()
+        for pupil in pupils:
+            if pupil.nickname.casefold() == nickname.casefold():
+                return pupil
+        names = ", ".join(pupil.nickname for pupil in pupils)
+        raise StudioError(
+            f"{self.folder} holds no {nickname!r}; name one of {names}"
+            if names
+            else f"{self.folder} holds no pupils; name another folder with --studio"
+        )
+
     def piano_shifts(self) -> dict[str, int]:
         """Give the remembered pianos, the last used one last, with their shifts in semitones."""
         try:

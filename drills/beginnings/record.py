@@ -9,7 +9,8 @@ from typing import TypeVar
 import msgspec
 
 from drills.beginnings.question import NOT_SEEN, questions
-from drills.studio import Pupil, replace_privately
+from drills.files import replace_privately
+from drills.studio import Pupil
 
 FORMAT = "landmark-drills beginnings"
 VERSION = 1
@@ -107,7 +108,7 @@ def write_beginnings(beginnings: Beginnings, pupil: Pupil) -> Path:
     """Write a pupil's file, readable by its owner only; give its path."""
     path = _path(pupil)
     text = msgspec.json.format(msgspec.json.encode(beginnings), indent=1).decode()
-    replace_privately(path, text)
+    replace_privately(path, text + "\n")
     return path
 
 

@@ -33,6 +33,8 @@ _COMMANDS = {
     "piece": "see what a pupil must read in a piece",
     "pieces": "rank a shelf of scores by how ready a pupil is for each",
     "gather": "take in session files that came from another machine",
+    "export": "pack all that is kept of a pupil into one file",
+    "forget": "remove all that is kept of a pupil",
     "demonstrate": "watch a simulated pupil practise",
     "ports": "list the connected pianos",
     "benchmark": "race the planner against published ways of choosing cards",

@@ -88,15 +88,11 @@ def pupil_of(nickname: str, studio: Studio) -> Pupil:
 
 
 def known_pupil(nickname: str, studio: Studio) -> Pupil:
-    """Give a pupil there is, whatever the capitals. Refusal if there is none of this nickname."""
-    pupils = studio.pupils()
-    if not pupils:
-        raise Refusal(f"{studio.folder} holds no pupils; name another folder with --studio")
-    for pupil in pupils:
-        if pupil.nickname.casefold() == nickname.casefold():
-            return pupil
-    names = ", ".join(pupil.nickname for pupil in pupils)
-    raise Refusal(f"{studio.folder} holds no {nickname!r}; name one of {names}")
+    """Give a pupil who is there already."""
+    try:
+        return studio.known_pupil(nickname)
+    except StudioError as error:
+        raise Refusal(error) from None
 
 
 def seed_of(arguments: argparse.Namespace) -> int:

@@ -184,12 +184,21 @@ def left_out_sentence(review: PupilReview) -> str:
     for note in review.notes:
         counts.update(note.left_out)
     reasons = [f"{count} {_LEFT_OUT.get(reason, reason)}" for reason, count in counts.most_common()]
-    left_out = (
-        f"Answers left out of the figures: {', '.join(reasons)}."
-        if counts
-        else ("No answer was left out.")
-    )
-    return left_out + _doubt(review)
+    told = f"Answers left out of the figures: {', '.join(reasons)}."
+    return (told if counts else "No answer was left out.") + _doubt(review)
+
+
+_LEFT_OUT = {
+    "later attempt": "at a further try",
+    "too soon": "begun too soon",
+    "pause": "after a long pause",
+    "brushed": "with a neighbour brushed along",
+    "cluster": "with several keys at once",
+    "piano lost": "while the piano was lost",
+    "piano found": "while the piano was found",
+    "stood still": "while the computer slept",
+    "tuning": "to find how the piano is tuned",
+}
 
 
 def _doubt(review: PupilReview) -> str:
@@ -201,18 +210,6 @@ def _doubt(review: PupilReview) -> str:
         f" In {of_sessions} the computer was too busy to time every key well: some times may be "
         f"up to {max(late) / 1000:.2f} s too long."
     )
-
-
-_LEFT_OUT = {
-    "later attempt": "at a further try",
-    "too soon": "begun too soon",
-    "pause": "after a long pause",
-    "brushed": "with a neighbour brushed along",
-    "cluster": "with several keys at once",
-    "piano lost": "while the piano was lost",
-    "piano found": "while the piano was found",
-    "tuning": "to find how the piano is tuned",
-}
 
 
 def unreadable_sentence(review: PupilReview) -> str:

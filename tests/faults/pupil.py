@@ -1,0 +1,70 @@
+"""A pupil who plays whole sessions through the engine and the recorder, without a window.
+
+    python -m tests.faults.pupil STUDIO NICKNAME SEED
+
+Every answer is printed once the program would show it: after what it wrote was carried out. So
+whoever kills this process knows which answers a pupil has seen.
+"""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Callable
+from pathlib import Path
+
+from drills.card import cards_of, key_cards
+from drills.demonstrate import DemonstrationPupil, play
+from drills.log import Answered
+from drills.planner import Planner
+from drills.recorder import Recorder, SessionClock
+from drills.session import Drill
+from drills.studio import Studio
+from drills.view import Present, Write
+from landmarks.sets import built_in_sets
+
+
+def recorded_session(
+    studio: Studio,
+    nickname: str,
+    seed: int,
+    show: Callable[[Answered], None] = lambda answer: None,
+    clock: SessionClock | None = None,
+) -> Path:
+    """Play one session into the studio; `show` is given each answer when it is first seen."""
+    landmarks = built_in_sets()["five"]
+    cards = (*cards_of(landmarks), *key_cards(landmarks))
+    pupil, clock = studio.pupil(nickname), clock or SessionClock()
+    drill = Drill(Planner(cards, (), seed), landmarks, clock.started)
+    recorder = Recorder(studio, pupil, landmarks, seed, clock, keys_timed_by="simulated")
+    written: list[Answered] = []
+    try:
+        for effect in play(drill, DemonstrationPupil(seed), lambda view: None):
+            if isinstance(effect, Present):
+                for answer in written:
+                    show(answer)
+                written.clear()
+                continue
+            recorder.carry_out(effect)
+            if isinstance(effect, Write) and isinstance(effect.record, Answered):
+                written.append(effect.record)
+    finally:
+        recorder.close()
+    return pupil.session_files()[-1]
+
+
+def told(answer: Answered) -> str:
+    """Give an answer as one line: when, to which card, which key."""
+    return f"{answer.t} {answer.id} {answer.played}"
+
+
+def main() -> None:
+    """Play sessions one after another until killed."""
+    studio, nickname, seed = Studio(Path(sys.argv[1])), sys.argv[2], int(sys.argv[3])
+    print("ready", flush=True)
+    while True:
+        recorded_session(studio, nickname, seed, lambda answer: print(told(answer), flush=True))
+        seed += 1
+
+
+if __name__ == "__main__":
+    main()
