@@ -237,7 +237,12 @@ class SessionWriter:
         self.path = folder / session_file_name(header)
         self._descriptor = create_privately(self.path)
         fields = msgspec.to_builtins(header, builtin_types=(datetime,))
-        self._write(fields | {"started": header.started.isoformat()})
+        try:
+            self._write(fields | {"started": header.started.isoformat()})
+        except OSError:
+            os.close(self._descriptor)
+            self.path.unlink()
+            raise
         sync_folder(folder)
 
     def append(self, record: Record) -> None:

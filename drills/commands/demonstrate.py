@@ -14,6 +14,7 @@ from drills.commands.refusal import Refusal
 from drills.commands.screen import opened_screen
 from drills.demonstrate import DemonstrationPupil, play
 from drills.engrave.layer import page_png
+from drills.files import replace_privately
 from drills.planner import Planner
 from drills.recorder import Recorder, SessionClock
 from drills.sample_studio import session_count, write_sample_studio
@@ -90,7 +91,7 @@ def run(arguments: argparse.Namespace) -> int:
 
 def _keep(picture: Path, png: bytes) -> None:
     try:
-        picture.write_bytes(png)
+        replace_privately(picture, png)
     except OSError as error:
         raise Refusal(
             f"{picture}: the picture cannot be written ({error.strerror}); name another folder"

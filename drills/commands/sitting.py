@@ -13,6 +13,7 @@ from drills.chooser import CardChooser
 from drills.commands.options import landmarks_of, pupil_of, seed_of, studio_of
 from drills.commands.refusal import Refusal
 from drills.commands.screen import opened_screen
+from drills.cut_short import cut_short
 from drills.log import Use
 from drills.plan import HomePlan, PlanError, home_plan, plan_of, write_plan
 from drills.planner import MINUTES, Planner
@@ -164,6 +165,8 @@ class Sitting:
         use: Use,
         scene: Callable[[Drill, SessionClock, Recorder], Scene],
     ) -> bool:
+        if found := cut_short(pupil):
+            print(f"landmark-drills: {pupil.nickname}: {found}", file=sys.stderr)
         clock = SessionClock()
         drill = Drill(chooser, self.landmarks, clock.started, self._naming)
         recorder = self._recorder(pupil, clock, use)

@@ -37,6 +37,7 @@ def recorded_session(
     drill = Drill(Planner(cards, (), seed), landmarks, clock.started)
     recorder = Recorder(studio, pupil, landmarks, seed, clock, keys_timed_by="simulated")
     written: list[Answered] = []
+    earlier = set(pupil.session_files())
     try:
         for effect in play(drill, DemonstrationPupil(seed), lambda view: None):
             if isinstance(effect, Present):
@@ -49,7 +50,8 @@ def recorded_session(
                 written.append(effect.record)
     finally:
         recorder.close()
-    return pupil.session_files()[-1]
+    [path] = set(pupil.session_files()) - earlier
+    return path
 
 
 def told(answer: Answered) -> str:

@@ -1,0 +1,28 @@
+"""What a start finds of the session before: one that was cut short, and what is kept of it."""
+
+from __future__ import annotations
+
+from drills.log import Answered, Ended, SessionFileError, read_session
+from drills.studio import Pupil
+
+
+def cut_short(pupil: Pupil) -> str | None:
+    """Say in a line what is kept of the latest session, if it has no end; None if it has one.
+
+    A session that goes on in another window has none yet, either.
+    """
+    path = max(pupil.session_files(), default=None)
+    if path is None:
+        return None
+    try:
+        session = read_session(path)
+    except (SessionFileError, OSError):
+        return f"{path}: of the latest session nothing can be read; practice goes on without it"
+    if any(isinstance(event, Ended) for event in session.events):
+        return None
+    answers = sum(isinstance(event, Answered) for event in session.events)
+    started = f"{session.header.started:%Y-%m-%d at %H:%M}"
+    return (
+        f"the session of {started} was cut short or is still open; its {answers} answers are kept "
+        "up to the last whole line, practice goes on"
+    )
