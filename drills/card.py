@@ -1,10 +1,11 @@
-"""What is asked: one note to find on the piano, and how it is shown."""
+"""What is asked: mostly one note to find on the piano, and how it is shown."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from enum import StrEnum
 
+from drills.contour import Contour
 from landmarks.names import LETTER, Naming, landmark_name
 from landmarks.pitch import MIDDLE_C, Pitch
 from landmarks.sets import DEFAULT_SET, LandmarkSet, built_in_sets
@@ -17,7 +18,7 @@ class Kind(StrEnum):
     CONTOUR = "contour"
     """A line of shapes rising and falling; only the direction counts."""
     KEY = "key"
-    """A key lit on the keyboard strip, to be pressed: measures key-finding time."""
+    """A key to be pressed. Lit on the keyboard strip it measures key-finding time."""
     LANDMARK = "landmark"
     """A landmark alone on the stave."""
     STEP = "step"
@@ -26,23 +27,46 @@ class Kind(StrEnum):
     """A note from the piece of the week."""
 
 
+READING_KINDS = frozenset({Kind.LANDMARK, Kind.STEP, Kind.PIECE})
+"""The kinds that ask for a note to be read from the stave."""
+
+BY_NAME, BY_PLACE = "name", "place"
+"""Forms of key cards: the key's name is written, or its place beside the black keys is drawn; a
+key of that name in any octave answers them."""
+BESIDE = "beside-"
+"""Form of a step card that shows the landmark beside the note: followed by the landmark."""
+
+
+Place = tuple[str, Clef, Pitch]
+
+
 @dataclass(frozen=True, order=True)
 class Card:
     """One thing to ask. Two cards are the same when they ask for the same note in the same way.
 
     `anchor` is the landmark to read a step from (the target itself on a landmark card); it
-    guides feedback and teaching and is no part of what the card is.
+    guides feedback and teaching and is no part of what the card is. `form` is empty where a card
+    asks as its kind mostly does: for a key lit on the strip, for a note alone on its stave. A
+    contour's form is its shapes, and its target the note at which the first of them lies.
     """
 
     kind: Kind
     clef: Clef
     target: Pitch
     anchor: Pitch = field(compare=False)
+    form: str = ""
 
     @property
     def id(self) -> str:
         """The name this card has in session files, the same in every version: "step/treble/A4"."""
-        return f"{self.kind}/{self.clef.name}/{self.target}"
+        form = f"/{self.form}" if self.form else ""
+        return f"{self.kind}/{self.clef.name}/{self.target}{form}"
+
+    @property
+    def place(self) -> Place:
+        """What is asked, in whichever way: landmark, step and piece cards can ask one note."""
+        alone = self.kind in READING_KINDS and not self.form
+        return "note" if alone else f"{self.kind}/{self.form}", self.clef, self.target
 
     @property
     def key(self) -> int:
@@ -54,14 +78,32 @@ class Card:
         """How many steps the note lies above (positive) or below its landmark."""
         return self.target.diatonic - self.anchor.diatonic
 
+    @property
+    def contour(self) -> Contour:
+        """The shapes of a contour card. ValueError if the card is none."""
+        return Contour.parse(self.form)
+
     def named(self, naming: Naming = LETTER) -> str:
-        """Name the note asked for as a teacher says it."""
+        """Name what is asked for as a teacher says it."""
+        if self.kind is Kind.CONTOUR:
+            return "a line of shapes"
+        if self.kind is Kind.KEY and self.form:
+            return naming.of(self.target)
         return landmark_name(self.target, self.clef, naming)
 
     def __str__(self) -> str:
         """Say what the card asks, readably: "A, 1 step above treble G"."""
-        if self.kind is Kind.KEY:
-            return f"the key {self.target}"
+        match self.kind, self.form:
+            case Kind.CONTOUR, _:
+                return f"shapes, {self.form.replace('/', ': ')}"
+            case Kind.KEY, "":
+                return f"the key {self.target}"
+            case Kind.KEY, form:
+                return f"a key {self.target.letter} by its {form}"
+        shown = ", which is shown" if self.form else ""
+        return self._on_stave() + shown
+
+    def _on_stave(self) -> str:
         name = self.named()
         if not self.steps:
             return f"{name} ({self.clef.name} clef)" if name.startswith("middle") else name
@@ -73,20 +115,38 @@ class Card:
 
 
 def parse_card(card_id: str) -> Card:
-    """Read a card back from its id; its anchor, which the id does not carry, is its target.
+    """Read a card back from its id; its anchor is its target where the id does not carry it.
 
     ValueError if the id is not one that `Card.id` gives.
     """
     kind, _, rest = card_id.partition("/")
-    clef, _, note = rest.partition("/")
+    clef, _, rest = rest.partition("/")
+    note, _, form = rest.partition("/")
     try:
         target = Pitch.parse(note)
-        card = Card(Kind(kind), CLEFS[clef], target, target)
+        anchor = _checked_anchor(Kind(kind), form) if form else None
+        card = Card(Kind(kind), CLEFS[clef], target, anchor or target, form)
     except (KeyError, ValueError):
         card = None
     if card is None or card.id != card_id:
-        raise ValueError(f"{card_id!r} is not a card: kind/clef/note, as in step/treble/A4")
+        raise ValueError(
+            f"{card_id!r} is not a card: kind/clef/note, as in step/treble/A4, and sometimes a form"
+        )
     return card
+
+
+def _checked_anchor(kind: Kind, form: str) -> Pitch | None:
+    """Give the landmark that a form names, if it names one. ValueError if the kind has it not."""
+    match kind:
+        case Kind.CONTOUR if str(Contour.parse(form)) == form:
+            return None
+        case Kind.KEY if form in (BY_NAME, BY_PLACE):
+            return None
+        case Kind.STEP if form.startswith(BESIDE):
+            landmark = Pitch.parse(form.removeprefix(BESIDE))
+            if form == f"{BESIDE}{landmark}":
+                return landmark
+    raise ValueError(f"{form!r} is no form of a {kind} card")
 
 
 def cards_of(landmarks: LandmarkSet) -> tuple[Card, ...]:
@@ -110,3 +170,14 @@ def key_cards(landmarks: LandmarkSet) -> tuple[Card, ...]:
     """Give one card for each key that the set's landmarks lie on, shown on the strip alone."""
     pitches = sorted({anchor.pitch for anchor in landmarks.anchors})
     return tuple(Card(Kind.KEY, grand_stave_clef(pitch), pitch, pitch) for pitch in pitches)
+
+
+def contour_card(clef: Clef, first_position: int, contour: Contour) -> Card:
+    """Give the card of a contour whose first shape lies at a stave position."""
+    first = clef.pitch_at(first_position)
+    return Card(Kind.CONTOUR, clef, first, first, str(contour))
+
+
+def beside_landmark(card: Card) -> Card:
+    """Give the step card that asks for the same note with its landmark shown beside it."""
+    return replace(card, form=f"{BESIDE}{card.anchor}")

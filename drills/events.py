@@ -38,6 +38,13 @@ class KeyReleased:
 
 
 @dataclass(frozen=True)
+class NoteTouched:
+    """A note of the line on the screen was touched; notes count from 0 in reading order."""
+
+    note: int
+
+
+@dataclass(frozen=True)
 class PianoFound:
     """A piano is connected. `shift` in semitones is None while it is not known."""
 
@@ -108,5 +115,5 @@ class Stop:
 
 Event = (
     Begin | OnScreen | KeyPressed | KeyReleased | PianoFound | PianoLost | PianoRefused
-    | StoodStill | ReadLate | TimePassed | AskAgain | Skip | Hint | Tell | Stop
+    | StoodStill | ReadLate | TimePassed | AskAgain | Skip | Hint | Tell | Stop | NoteTouched
 )  # fmt: skip

@@ -45,8 +45,8 @@ Clock = Literal["driver", "arrival", "window", "simulated"]
 """Where the times of keys come from: the MIDI driver, their arrival in the program, the
 window's own events (on-screen keyboard), or a simulated pupil."""
 
-Use = Literal["practice", "warm-up"]
-"""What a session is for: practice at home, or a warm-up in the lesson."""
+Use = Literal["practice", "warm-up", "spotting"]
+"""What a session is for: practice at home, a warm-up in the lesson, or notes found in a line."""
 
 
 class Header(msgspec.Struct, frozen=True, kw_only=True):
@@ -73,8 +73,10 @@ class Header(msgspec.Struct, frozen=True, kw_only=True):
     """One of `Use`, or what a later version adds."""
 
 
-class CardShown(msgspec.Struct, frozen=True, tag_field="event", tag="card", kw_only=True):
-    """A card was on the screen from `t` on."""
+class CardShown(
+    msgspec.Struct, frozen=True, tag_field="event", tag="card", kw_only=True, omit_defaults=True
+):
+    """A card, or the next move of its contour, was there to be answered from `t` on."""
 
     t: Milliseconds
     id: str
@@ -82,6 +84,8 @@ class CardShown(msgspec.Struct, frozen=True, tag_field="event", tag="card", kw_o
     clef: str
     target: KeyNumber
     name: str
+    move: int | None = None
+    """Of a contour: 0 for its first shape, then the move that is asked."""
 
 
 class KeyMoved(msgspec.Struct, frozen=True, tag_field="event", tag="key", kw_only=True):
@@ -110,6 +114,55 @@ class Answered(
     """0 none, 1 the landmark was shown beside the note, 2 its key as well, 3 its name as well."""
     counted: bool = False
     why_not: str | None = None
+    move: int | None = None
+    """Of a contour: the move that was asked."""
+    note: int | None = None
+    """Of a card that is looked for in a line: the note touched or marked, counted from 0."""
+
+
+class RungReached(msgspec.Struct, frozen=True, tag_field="event", tag="rung", kw_only=True):
+    """The pupil stands on a rung of the ladder from `t` on, and why."""
+
+    t: float
+    rung: str
+    before: str | None
+    """The rung before this one; null at the beginning of a session."""
+    by: Literal["beginnings", "answers", "teacher"]
+    why: str
+
+
+class LineShown(msgspec.Struct, frozen=True, tag_field="event", tag="line", kw_only=True):
+    """A line of music was on the screen from `t` on."""
+
+    t: float
+    source: str
+    """A file's name and bars, or "invented"."""
+    notes: tuple[str, ...]
+    """Every note in reading order: "treble/G4/quarter"; "other" is a value without a name."""
+
+
+class ValueAsked(msgspec.Struct, frozen=True, tag_field="event", tag="value", kw_only=True):
+    """A note value was asked for, to be touched in the line."""
+
+    t: float
+    value: str
+    """The note type of MusicXML and its dots: "quarter", "half."."""
+    name: str
+
+
+class ValueAnswered(
+    msgspec.Struct, frozen=True, tag_field="event", tag="value-answer", kw_only=True
+):
+    """A note was touched in answer to a note value. `ms` counts from the latest `value`."""
+
+    t: float
+    value: str
+    note: int
+    touched: str
+    """The value of the note touched."""
+    right: bool
+    ms: float
+    attempt: int
 
 
 class PianoChanged(
@@ -140,7 +193,10 @@ class Ended(msgspec.Struct, frozen=True, tag_field="event", tag="end", kw_only=T
     why: str
 
 
-Record = CardShown | KeyMoved | Answered | PianoChanged | MachineNoticed | Ended
+Record = (
+    CardShown | KeyMoved | Answered | RungReached | PianoChanged | MachineNoticed | Ended
+    | LineShown | ValueAsked | ValueAnswered
+)  # fmt: skip
 
 
 @dataclass(frozen=True)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import random
 from collections import deque
-from collections.abc import Collection, Iterable, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from datetime import datetime, timedelta
 
 from drills.card import Card, Kind
@@ -41,8 +41,9 @@ OTHER_CLEF = 1.05
 TIES = 0.02
 """Chance decides between cards whose worth differs by less than this share."""
 APART = 2
-IN_THE_EAR = 0.6
-"""What is left of a card's worth while fewer than `APART` others were asked since (prior)."""
+IN_THE_EAR = 0.8
+"""What is left of a card's worth while fewer than `APART` others were asked since, when rests cost
+the pupil as much as they usually do (prior)."""
 
 
 class Planner:
@@ -58,16 +59,17 @@ class Planner:
         minutes: float = MINUTES,
         factor: float = facts.FLUENT_FACTOR.value,
         cap: float = facts.FLUENT_CAP.value,
+        brought: Mapping[Card, float] | None = None,
     ) -> None:
         """Plan over `cards`, in teaching order, from earlier responses in any order.
 
         Only the cards in `asked` are asked, besides key cards; all of them if it is None. A
         session lasts `minutes`; fluent time is `factor` times the pupil's key-finding time, at
-        most `cap` seconds.
+        most `cap` seconds. `brought` multiplies the odds that a card is known before it is met.
         """
         self._keys = tuple(card for card in cards if card.kind is Kind.KEY)
-        self._learner = Learner(cards, factor, cap)
-        self._cards = tuple(card for card in self._learner.cards if asked is None or card in asked)
+        self._learner = Learner(cards, factor, cap, brought)
+        self.ask_only(asked)
         self._random = random.Random(seed)
         self._length = timedelta(minutes=minutes)
         self._learner.fold(history)
@@ -75,7 +77,6 @@ class Planner:
         self._recent: deque[bool] = deque(maxlen=RECENT)
         self._started: datetime | None = None
         self._latest: datetime | None = None
-        self._ended = False
         self._begin()
 
     @property
@@ -83,9 +84,17 @@ class Planner:
         """The pupil's own fluent time, as known now."""
         return self._learner.pupil.fluent_seconds
 
+    def ask_only(self, asked: Collection[Card] | None) -> None:
+        """Ask only these cards from now on, besides key cards; all of them if it is None."""
+        places = None if asked is None else {card.place for card in asked}
+        self._cards = tuple(
+            card for card in self._learner.cards if places is None or card.place in places
+        )
+        self._ended = False
+
     def next(self, now: datetime) -> Card | None:
         """Give the next card, or None when the session should end. `now` is aware."""
-        if self._latest is None or now - self._latest > BREAK:
+        if self._started is None or self._latest is None or now - self._latest > BREAK:
             self._begin()
             self._started = now
         self._latest = now
@@ -190,10 +199,11 @@ class Planner:
         if new is not None:
             choices.append((worth(learner, new, now), new))
         clef = self._shown[-1].clef if self._shown else None
+        in_the_ear = IN_THE_EAR**learner.pupil.forgetting
         best, chosen = WORTHWHILE, None
         for value, card in choices:
             mixing = OTHER_CLEF if card.clef != clef else 1.0
-            spacing = IN_THE_EAR if card in self._shown[-APART:] else 1.0
+            spacing = in_the_ear if card in self._shown[-APART:] else 1.0
             weighed = value * mixing * spacing * (1 + TIES * self._random.random())
             if weighed > best:
                 best, chosen = weighed, card

@@ -11,9 +11,11 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
-from typing import Literal, Protocol
+from typing import Literal
 
+from drills.asking import Asking, asking
 from drills.card import Card, Kind
+from drills.chooser import CardChooser, Climb
 from drills.events import (
     AskAgain,
     Begin,
@@ -31,15 +33,23 @@ from drills.events import (
     Stop,
     Tell,
 )
-from drills.log import Answered, CardShown, Ended, KeyMoved, MachineNoticed, PianoChanged
+from drills.lines import (
+    answer_line,
+    card_line,
+    key_line,
+    machine_line,
+    milliseconds,
+    piano_line,
+    rung_line,
+)
+from drills.log import Ended
 from drills.piano.tuning import MiddleCQuestion, unshifted
-from drills.response import Response, Standing, State
-from drills.signpost import landmark_beside
+from drills.response import Response, State
 from drills.touch import Press, parted
 from drills.view import Effect, Help, Phase, Present, RememberPiano, View, Write
 from landmarks.answer import Answer, Verdict, judge
 from landmarks.names import LETTER, Naming
-from landmarks.pitch import MIDDLE_C, Pitch
+from landmarks.pitch import MIDDLE_C
 from landmarks.sets import LandmarkSet
 from landmarks.stave import TREBLE
 
@@ -59,19 +69,6 @@ RIGHT_AFTER_HELP_MS = 1600.0
 MIDDLE_C_CARD = Card(Kind.KEY, TREBLE, MIDDLE_C, MIDDLE_C)
 
 
-class CardChooser(Protocol):
-    """What a session needs of a planner."""
-
-    def next(self, now: datetime) -> Card | None:
-        """Give the next card, or None when the session should end."""
-
-    def record(self, response: Response) -> None:
-        """Take in the first answer to a card."""
-
-    def standing(self, card: Card, now: datetime) -> Standing:
-        """Say what is known about a card."""
-
-
 @dataclass(frozen=True)
 class _Due:
     t: float
@@ -87,12 +84,17 @@ class Drill:
         landmarks: LandmarkSet,
         started: datetime,
         naming: Naming = LETTER,
+        climb: Climb | None = None,
     ) -> None:
-        """Prepare a session that starts at the aware datetime `started`, which is t = 0."""
+        """Prepare a session that starts at the aware datetime `started`, which is t = 0.
+
+        `climb` tells of the pupil's moves on the ladder, if the planner has one.
+        """
         self._planner = planner
         self._landmarks = landmarks
         self._started = started
         self._naming = naming
+        self._climb = climb
         self.view = View()
         self._shown_at: float | None = None
         self._attempt = 1
@@ -136,10 +138,8 @@ class Drill:
                 yield from self._on_screen(showing, t)
             case KeyPressed():
                 yield from self._pressed(event, t)
-            case KeyReleased(key, velocity, channel):
-                yield Write(
-                    KeyMoved(t=_ms(t), key=key, velocity=velocity, channel=channel, on=False)
-                )
+            case KeyReleased(key):
+                yield Write(key_line(event, t))
                 yield self._show(
                     replace(self.view, held=self.view.held - {unshifted(key, self._shift)})
                 )
@@ -155,9 +155,9 @@ class Drill:
                 yield from self._settle(t)
                 yield from self._next_card(t)
             case Hint():
-                yield from self._help(min(self.view.help + 1, Help.KEY), t)
+                yield from self._help(lambda how: how.more_help(self.view.help), t)
             case Tell():
-                yield from self._help(Help.NAME, t)
+                yield from self._help(lambda how: how.told(), t)
             case Stop(why):
                 yield from self._settle(t)
                 yield from self._finish(why, t)
@@ -175,6 +175,7 @@ class Drill:
             (card, self._interruption), self._put_aside = self._put_aside, None
         else:
             card = self._planner.next(now)
+            yield from self._rungs(t)
         if card is None:
             yield from self._finish("done", t)
             return
@@ -182,13 +183,15 @@ class Drill:
         yield from self._ask(card, tuning, now)
 
     def _ask(self, card: Card, tuning: bool, now: datetime) -> Iterator[Effect]:
+        how = asking(card)
         state = State.NEW if card.kind is Kind.KEY else self._planner.standing(card, now).state
         self._due = None
         self._shown_at, self._attempt, self._misses = None, 1, 0
         self._touch, self._tuning = [], MiddleCQuestion()
         view = View(
             showing=self.view.showing + 1, card=card, state=state, tuning=tuning,
-            help=Help.KEY if card.kind is Kind.KEY else Help.NONE,
+            help=how.first_help,
+            landmark=how.landmark(self._landmarks) if how.first_help is Help.LANDMARK else None,
             held=self.view.held, piano_lost=self.view.piano_lost,
             piano_refused=self.view.piano_refused,
         )  # fmt: skip
@@ -198,13 +201,12 @@ class Drill:
         card = self.view.card
         if card is None or showing != self.view.showing or self._shown_at is not None:
             return
+        yield self._there_to_answer(t)
+
+    def _there_to_answer(self, t: float) -> Effect:
+        """Time the card, or the next move of its contour, from now on."""
         self._shown_at = t
-        yield Write(
-            CardShown(
-                t=_ms(t), id=card.id, kind=card.kind, clef=card.clef.name, target=card.key,
-                name=card.named(self._naming),
-            )
-        )  # fmt: skip
+        return Write(card_line(self.view, t, self._naming))
 
     def _ask_again(self, t: float) -> Iterator[Effect]:
         """Ask the card anew; what was told and not yet answered still stands against it."""
@@ -212,16 +214,18 @@ class Drill:
         if self.view.card is not None:
             yield from self._ask(self.view.card, self.view.tuning, self._now(t))
 
-    def _help(self, wanted: int, t: float) -> Iterator[Effect]:
+    def _help(self, wanted: Callable[[Asking], Help], t: float) -> Iterator[Effect]:
         """Give help that the teacher asks for; an answer after it is the teacher's, too."""
         yield from self._settle(t)
         card = self.view.card
-        if card is None or self.view.phase is not Phase.ASKED or card.kind is Kind.KEY:
+        if card is None or self.view.phase is not Phase.ASKED:
+            return
+        how = asking(card)
+        help_given = max(self.view.help, wanted(how))
+        if help_given is how.first_help:
             return
         self._helped = self._helped or self._attempt == 1
-        landmark = landmark_beside(card, self._landmarks)
-        help_given = Help(max(self.view.help, wanted))
-        yield self._show(replace(self.view, help=help_given, landmark=landmark))
+        yield self._show(replace(self.view, help=help_given, landmark=self._landmark()))
 
     def _hindered(self, event: PianoRefused | StoodStill | ReadLate, t: float) -> Iterator[Effect]:
         match event:
@@ -230,12 +234,12 @@ class Drill:
             case StoodStill(ms):
                 yield from self._stood_still(ms, t)
             case ReadLate(ms):
-                yield Write(MachineNoticed(t=_ms(t), what="read late", ms=_ms(ms)))
+                yield Write(machine_line("read late", ms, t))
 
     def _stood_still(self, ms: float, t: float) -> Iterator[Effect]:
         """Do not count the card that was asked meanwhile; end if it was for long."""
         yield from self._settle(t)
-        yield Write(MachineNoticed(t=_ms(t), what="stood still", ms=_ms(ms)))
+        yield Write(machine_line("stood still", ms, t))
         if ms > LONG_STANDSTILL_MS:
             yield from self._finish("stood still", t)
         elif self._shown_at is not None:
@@ -244,16 +248,12 @@ class Drill:
     def _finish(self, why: str, t: float) -> Iterator[Effect]:
         self._due = None
         yield self._show(replace(self.view, phase=Phase.FINISHED, answer=None, help=Help.NONE))
-        yield Write(Ended(t=_ms(t), why=why))
+        yield Write(Ended(t=milliseconds(t), why=why))
 
     # Keys
 
     def _pressed(self, event: KeyPressed, t: float) -> Iterator[Effect]:
-        yield Write(
-            KeyMoved(
-                t=_ms(t), key=event.key, velocity=event.velocity, channel=event.channel, on=True
-            )
-        )
+        yield Write(key_line(event, t))
         key = unshifted(event.key, self._shift)
         if key is None:
             return
@@ -274,13 +274,11 @@ class Drill:
         """Give the answer to draw before the touch has settled: its right key or its first."""
         if not self._touch or self.view.tuning:
             return self.view.answer
-        keys = [press.key for press in self._touch]
-        right = self._card().key
-        return self._judged(right if right in keys else keys[0])
+        answers = [self._judged(press.key) for press in self._touch]
+        return next((a for a in answers if a.verdict is Verdict.EXACT), answers[0])
 
     def _judged(self, key: int) -> Answer:
-        card = self._card()
-        return judge(card.target, card.clef, key, _stepped_from(card))
+        return asking(self._card()).judged(key, self.view.move, self.view.last)
 
     def _settle(self, t: float) -> Iterator[Effect]:
         """Judge the touch that is being made, if there is one."""
@@ -292,19 +290,20 @@ class Drill:
         if self.view.tuning:
             yield from self._tune(touch, t)
             return
-        brushed, kept = parted(touch, card)
+        brushed, kept = parted(touch, asking(card).brushable([press.key for press in touch]))
         for press in brushed:
             yield self._answered(press, Verdict.BRUSHED, "brushed")
         if len(kept) > 1:
             yield from self._clustered(kept[0])
+        elif self.view.move < asking(card).moves and self.view.last is None:
+            yield from self._move_on(kept[0])
         else:
             yield from self._answer(kept[0])
 
     def _clustered(self, first: Press) -> Iterator[Effect]:
-        card = self._card()
         yield self._answered(first, Verdict.CLUSTER, "cluster")
         self._attempt += 1
-        answer = judge(card.target, card.clef, first.key)
+        answer = self._judged(first.key)
         yield self._show(replace(self.view, answer=replace(answer, verdict=Verdict.CLUSTER)))
 
     def _answer(self, press: Press) -> Iterator[Effect]:
@@ -316,12 +315,23 @@ class Drill:
             seconds = (press.t - self._shown()) / 1000
             at = self._now(press.t)
             self._planner.record(Response(self._card(), at, seconds, right, press.key))
-        if right:
+        if right and self.view.move < asking(self._card()).moves:
+            yield from self._move_on(press)
+        elif right:
             yield from self._right(answer, press.t)
         elif why_not == "too soon":
             yield self._show(replace(self.view, answer=None))
         else:
             yield from self._wrong(answer)
+
+    def _move_on(self, press: Press) -> Iterator[Effect]:
+        """Go on to the next shape of a contour, which was there to be seen all the while."""
+        self._attempt, self._misses, self._helped, self._interruption = 1, 0, False, None
+        view = replace(
+            self.view, move=self.view.move + 1, last=press.key, answer=None, help=Help.NONE
+        )
+        yield self._show(view)
+        yield self._there_to_answer(press.t)
 
     def _right(self, answer: Answer, t: float) -> Iterator[Effect]:
         look = RIGHT_AFTER_HELP_MS if self._attempt > 1 or self._helped else RIGHT_MS
@@ -331,11 +341,9 @@ class Drill:
     def _wrong(self, answer: Answer) -> Iterator[Effect]:
         self._attempt += 1
         self._misses += 1
-        card, misses = self._card(), self._misses
-        help_given = max(self.view.help, Help.LANDMARK * (misses >= 2), Help.KEY * (misses >= 3))
-        landmark = None if card.kind is Kind.KEY else landmark_beside(card, self._landmarks)
+        help_given = max(self.view.help, asking(self._card()).help_after(self._misses))
         yield self._show(
-            replace(self.view, answer=answer, help=Help(help_given), landmark=landmark)
+            replace(self.view, answer=answer, help=help_given, landmark=self._landmark())
         )
 
     def _why_not(self, press: Press) -> str | None:
@@ -350,14 +358,8 @@ class Drill:
         return next((reason for reason, holds in reasons if holds), None)
 
     def _answered(self, press: Press, verdict: Verdict, why_not: str | None) -> Effect:
-        hints = 0 if self._card().kind is Kind.KEY else int(self.view.help)
-        return Write(
-            Answered(
-                t=_ms(press.t), id=self._card().id, verdict=verdict, played=press.key,
-                ms=_ms(press.t - self._shown()), attempt=self._attempt, hints=hints,
-                counted=why_not is None, why_not=why_not,
-            )
-        )  # fmt: skip
+        line = answer_line(self.view, press, self._shown(), self._attempt, verdict, why_not)
+        return Write(line)
 
     # The piano
 
@@ -405,13 +407,12 @@ class Drill:
         yield from self._right(judge(MIDDLE_C, TREBLE, press.key), press.t)
 
     def _piano_record(self, t: float, change: Literal["lost", "found", "tuned"]) -> Effect:
-        piano = self._piano
-        assert piano is not None
-        return Write(
-            PianoChanged(
-                t=_ms(t), change=change, port=piano.port, clock=piano.clock, shift=piano.shift
-            )
-        )
+        assert self._piano is not None
+        return Write(piano_line(self._piano, t, change))
+
+    def _rungs(self, t: float) -> Iterator[Effect]:
+        for reached in self._climb.reached() if self._climb else ():
+            yield Write(rung_line(reached, t))
 
     # Small things
 
@@ -423,17 +424,12 @@ class Drill:
         assert self.view.card is not None
         return self.view.card
 
+    def _landmark(self) -> Card | None:
+        return asking(self._card()).landmark(self._landmarks)
+
     def _shown(self) -> float:
         assert self._shown_at is not None
         return self._shown_at
 
     def _now(self, t: float) -> datetime:
         return self._started + timedelta(milliseconds=t)
-
-
-def _ms(t: float) -> float:
-    return round(t, 3)
-
-
-def _stepped_from(card: Card) -> Pitch | None:
-    return card.anchor if card.steps else None

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from drills.card import Card
 from landmarks.answer import brushes
+from landmarks.pitch import Pitch
 
 
 @dataclass(frozen=True)
@@ -17,8 +17,9 @@ class Press:
     t: float
 
 
-def parted(touch: Sequence[Press], card: Card) -> tuple[list[Press], list[Press]]:
+def parted(touch: Sequence[Press], right: Pitch | None) -> tuple[list[Press], list[Press]]:
     """Part a touch into the neighbours brushed along with the right key, and the rest."""
-    found = len(touch) == 2 and any(press.key == card.key for press in touch)
-    brushed = [press for press in touch if found and brushes(card.target, press.key)]
+    if right is None or len(touch) != 2 or all(press.key != right.midi for press in touch):
+        return [], list(touch)
+    brushed = [press for press in touch if brushes(right, press.key)]
     return brushed, [press for press in touch if press not in brushed]

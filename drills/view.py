@@ -44,6 +44,10 @@ class View:
     landmark: Card | None = None
     answer: Answer | None = None
     held: frozenset[int] = frozenset()
+    move: int = 0
+    """Of a contour: the move that is asked, 0 before its first shape is played."""
+    last: int | None = None
+    """Of a contour: the key played for the shape before."""
     tuning: bool = False
     """The card asks for middle C to learn how the piano is tuned."""
     tuning_again: bool = False

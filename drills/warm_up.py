@@ -12,8 +12,8 @@ from enum import StrEnum
 from itertools import pairwise
 
 from drills.card import Card, Kind
+from drills.chooser import CardChooser
 from drills.response import Response, Standing, State
-from drills.session import CardChooser
 from landmarks.pitch import Pitch
 from landmarks.stave import CLEFS, Clef
 

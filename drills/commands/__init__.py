@@ -16,6 +16,8 @@ examples:
   landmark-drills practise --pupil Robin     practise; a new nickname makes a new pupil
   landmark-drills warm-up --pupil Robin      in the lesson, on what is not yet secured
   landmark-drills review --pupil Robin       which notes are secure, which are slow, and why
+  landmark-drills spot --pupil Robin         find every treble G in a line of music
+  landmark-drills handout --pupil Robin week.html      a practice sheet to print
   landmark-drills ports                      which pianos are connected
   landmark-drills demonstrate --headless     see it at work with no piano and no screen
 
@@ -25,7 +27,11 @@ _COMMANDS = {
     "start": "open the window and ask who is playing (without a command, too)",
     "practise": "practise in a window",
     "warm-up": "warm a pupil up in the lesson",
+    "spot": "find every treble G in a line of music",
+    "handout": "write a practice sheet to print",
     "review": "see how surely and quickly each note is read",
+    "piece": "see what a pupil must read in a piece",
+    "pieces": "rank a shelf of scores by how ready a pupil is for each",
     "gather": "take in session files that came from another machine",
     "export": "pack all that is kept of a pupil into one file",
     "forget": "remove all that is kept of a pupil",

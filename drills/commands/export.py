@@ -6,7 +6,7 @@ import argparse
 from pathlib import Path
 
 from drills.belongings import belongings, exported
-from drills.commands.options import add_studio_option, known_pupil_of, studio_of
+from drills.commands.options import add_studio_option, known_pupil, studio_of
 from drills.commands.refusal import Refusal
 from drills.files import replace_privately
 
@@ -25,7 +25,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     """Pack, and say what was packed; 2 if something could not be."""
-    pupil = known_pupil_of(arguments.pupil, studio_of(arguments))
+    pupil = known_pupil(arguments.pupil, studio_of(arguments))
     try:
         content, left_out = exported(pupil)
         replace_privately(arguments.file, content)

@@ -6,7 +6,7 @@ import argparse
 import sys
 
 from drills.belongings import belongings, forget
-from drills.commands.options import add_studio_option, known_pupil_of, studio_of
+from drills.commands.options import add_studio_option, known_pupil, studio_of
 from drills.commands.refusal import Refusal
 
 DESCRIPTION = """\
@@ -24,7 +24,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     """Ask once, remove, and say what was removed."""
-    pupil = known_pupil_of(arguments.pupil, studio_of(arguments))
+    pupil = known_pupil(arguments.pupil, studio_of(arguments))
     told = f"{pupil.nickname}: {belongings(pupil)}, {pupil.folder}"
     if not arguments.yes and not _is_meant(told):
         print("Nothing was removed.")

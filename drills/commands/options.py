@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import argparse
 import secrets
+from datetime import datetime, time
 from pathlib import Path
 
 from drills.commands.refusal import Refusal
@@ -16,21 +17,31 @@ SEEDS = 2**53
 """Whole numbers below this keep their value in every reader of JSON (RFC 8259, section 6)."""
 
 
-def add_drill_options(parser: argparse.ArgumentParser) -> None:
-    """Add what every drill in a window has: its set, staves, names, size and seed."""
-    parser.add_argument(
-        "--set", default=DEFAULT_SET, metavar="NAME|FILE",
-        help="landmark set: " + ", ".join(built_in_sets()) + f", or a TOML file ({DEFAULT_SET})",
-    )  # fmt: skip
+def add_music_options(parser: argparse.ArgumentParser) -> None:
+    """Add what everything has that asks for notes: its set, staves, names and seed."""
+    add_set_option(parser)
     parser.add_argument(
         "--grand", action="store_true", help="show both staves instead of the note's own"
     )
     parser.add_argument(
         "--names", choices=sorted(NAMINGS), default="letter", help="how notes are named (letter)"
     )
+    parser.add_argument("--seed", type=_seed, help="makes what is chosen repeatable")
+
+
+def add_drill_options(parser: argparse.ArgumentParser) -> None:
+    """Add what every drill in a window has: its music and its size."""
+    add_music_options(parser)
     parser.add_argument("--size", metavar="WIDTHxHEIGHT", type=_size, help="window size in pixels")
     parser.add_argument("--full-screen", action="store_true", help="fill the screen")
-    parser.add_argument("--seed", type=_seed, help="makes the choice of cards repeatable")
+
+
+def add_set_option(parser: argparse.ArgumentParser) -> None:
+    """Add the option that names the landmark set."""
+    parser.add_argument(
+        "--set", default=DEFAULT_SET, metavar="NAME|FILE",
+        help="landmark set: " + ", ".join(built_in_sets()) + f", or a TOML file ({DEFAULT_SET})",
+    )  # fmt: skip
 
 
 def add_studio_option(parser: argparse.ArgumentParser) -> None:
@@ -39,6 +50,28 @@ def add_studio_option(parser: argparse.ArgumentParser) -> None:
         "--studio", type=Path, metavar="FOLDER",
         help=f"folder of pupils and session files ({default_folder()})",
     )  # fmt: skip
+
+
+def add_day_option(parser: argparse.ArgumentParser) -> None:
+    """Add the option that looks back to an earlier day."""
+    parser.add_argument(
+        "--on", type=day_of, metavar="DATE", help="as of the evening of this day (now)"
+    )
+
+
+def day_of(text: str) -> datetime:
+    """Read a date, for argparse."""
+    try:
+        return datetime.fromisoformat(text).astimezone()
+    except ValueError:
+        raise argparse.ArgumentTypeError(f"{text!r} is not a date such as 2026-03-31") from None
+
+
+def moment_of(arguments: argparse.Namespace) -> datetime:
+    """Give the evening of the day asked for, or now."""
+    if arguments.on is None:
+        return datetime.now().astimezone()
+    return datetime.combine(arguments.on, time.max).astimezone()
 
 
 def studio_of(arguments: argparse.Namespace) -> Studio:
@@ -54,7 +87,7 @@ def pupil_of(nickname: str, studio: Studio) -> Pupil:
         raise Refusal(error) from None
 
 
-def known_pupil_of(nickname: str, studio: Studio) -> Pupil:
+def known_pupil(nickname: str, studio: Studio) -> Pupil:
     """Give a pupil who is there already."""
     try:
         return studio.known_pupil(nickname)

@@ -5,9 +5,7 @@ from __future__ import annotations
 import argparse
 
 from drills.commands.options import add_drill_options, add_studio_option, pupil_of
-from drills.commands.refusal import Refusal
-from drills.commands.sitting import FIRST_NICKNAME, Sitting
-from drills.studio import Studio
+from drills.commands.sitting import Sitting, only_pupil
 
 DESCRIPTION = """\
 Open the window and practise: what the home plan asks for, if the teacher has set one. The session
@@ -31,15 +29,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 def run(arguments: argparse.Namespace) -> int:
     """Practise until the window is closed."""
     sitting = Sitting(arguments)
-    pupil = pupil_of(arguments.pupil or _only_pupil(sitting.studio), sitting.studio)
+    pupil = pupil_of(arguments.pupil or only_pupil(sitting.studio), sitting.studio)
     with sitting:
         sitting.practise(pupil)
     return 0
-
-
-def _only_pupil(studio: Studio) -> str:
-    pupils = studio.pupils()
-    if len(pupils) > 1:
-        names = ", ".join(pupil.nickname for pupil in pupils)
-        raise Refusal(f"{studio.folder} holds several pupils; add --pupil and one of {names}")
-    return pupils[0].nickname if pupils else FIRST_NICKNAME

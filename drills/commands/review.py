@@ -3,16 +3,21 @@
 from __future__ import annotations
 
 import argparse
-import os
-import sys
 from collections.abc import Callable
-from datetime import datetime, time
+from datetime import datetime
 from pathlib import Path
 
-from drills.commands.options import add_studio_option, known_pupil_of, studio_of
+from drills.commands.options import (
+    add_day_option,
+    add_studio_option,
+    day_of,
+    known_pupil,
+    moment_of,
+    studio_of,
+)
+from drills.commands.output import print_lines, write_file
 from drills.commands.progress import ProgressBar
 from drills.commands.refusal import Refusal
-from drills.files import replace_privately
 from drills.review.each_pupil import SessionFiles, review_pupils
 from drills.review.page import pupil_page
 from drills.review.pupil import PupilReview
@@ -40,11 +45,9 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "--sheet", type=Path, metavar="FILE.html", help="write the parent's sheet of one pupil"
     )
     parser.add_argument(
-        "--since", type=_date, metavar="DATE", help="when the last lesson was (a week ago)"
+        "--since", type=day_of, metavar="DATE", help="when the last lesson was (a week ago)"
     )
-    parser.add_argument(
-        "--on", type=_date, metavar="DATE", help="review as of the evening of this day (now)"
-    )
+    add_day_option(parser)
 
 
 def run(arguments: argparse.Namespace) -> int:
@@ -53,7 +56,7 @@ def run(arguments: argparse.Namespace) -> int:
     pupils = _pupils(studio, arguments.pupil)
     if arguments.sheet and not arguments.pupil:
         raise Refusal("a parent's sheet is about one pupil; add --pupil and a nickname")
-    now = _evening(arguments.on) if arguments.on else datetime.now().astimezone()
+    now = moment_of(arguments)
     if arguments.since and arguments.since > now:
         raise Refusal(f"--since {arguments.since:%Y-%m-%d} lies ahead; give a day that has been")
     reviews = _reviews(pupils, now, arguments.since)
@@ -65,17 +68,17 @@ def run(arguments: argparse.Namespace) -> int:
         shown = studio_lines(whole)
         written = _written(arguments, reviews, lambda: studio_page(whole))
     if not written:
-        _print("\n".join(shown))
+        print_lines(shown)
     return 0
 
 
 def _pupils(studio: Studio, nickname: str | None) -> list[Pupil]:
+    if nickname is not None:
+        return [known_pupil(nickname, studio)]
     pupils = studio.pupils()
     if not pupils:
         raise Refusal(f"{studio.folder} holds no pupils; name another folder with --studio")
-    if nickname is None:
-        return list(pupils)
-    return [known_pupil_of(nickname, studio)]
+    return list(pupils)
 
 
 def _reviews(pupils: list[Pupil], now: datetime, since: datetime | None) -> list[PupilReview]:
@@ -102,32 +105,5 @@ def _written(
     )
     asked = [(path, form) for path, form in forms if path is not None]
     for path, form in asked:
-        try:
-            replace_privately(path, form().rstrip("\n") + "\n")
-        except OSError as error:
-            raise Refusal(
-                f"{path}: this file cannot be written ({error.strerror}); name another"
-            ) from None
-        print(path)
+        write_file(path, form())
     return bool(asked)
-
-
-def _print(text: str) -> None:
-    """Print in whatever the terminal can show."""
-    encoding = sys.stdout.encoding or "utf-8"
-    try:
-        print(text.encode(encoding, "replace").decode(encoding), flush=True)
-    except BrokenPipeError:
-        # Whoever read the output has seen enough; nothing is left to be flushed at the end.
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
-
-
-def _date(text: str) -> datetime:
-    try:
-        return datetime.fromisoformat(text).astimezone()
-    except ValueError:
-        raise argparse.ArgumentTypeError(f"{text!r} is not a date such as 2026-03-31") from None
-
-
-def _evening(day: datetime) -> datetime:
-    return datetime.combine(day, time.max).astimezone()

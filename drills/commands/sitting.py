@@ -4,21 +4,25 @@ from __future__ import annotations
 
 import argparse
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from types import TracebackType
 from typing import TYPE_CHECKING
 
 from drills.card import Card, cards_of, key_cards
+from drills.chooser import CardChooser
 from drills.commands.options import landmarks_of, pupil_of, seed_of, studio_of
 from drills.commands.refusal import Refusal
 from drills.commands.screen import opened_screen
 from drills.cut_short import cut_short
 from drills.log import Use
 from drills.plan import HomePlan, PlanError, home_plan, plan_of, write_plan
-from drills.planner import Planner
+from drills.planner import MINUTES, Planner
 from drills.recorder import Recorder, SessionClock
-from drills.session import CardChooser, Drill
-from drills.studio import Pupil
+from drills.session import Drill
+from drills.spotting.lines import Page
+from drills.spotting.session import Spotting
+from drills.studio import Pupil, Studio
+from drills.view import Write
 from drills.warm_up import WEEK_MINUTES, Outcome, WarmUp, week
 from drills.window.page import PageSetting
 from landmarks.names import NAMINGS
@@ -36,10 +40,10 @@ class Sitting:
         """Read the options. Refusal, in one sentence, if something named cannot be used."""
         self.studio = studio_of(arguments)
         self._arguments = arguments
-        self._landmarks = landmarks_of(arguments)
+        self.landmarks = landmarks_of(arguments)
         self._naming = NAMINGS[arguments.names]
-        self._seed = seed_of(arguments)
-        self._cards = (*cards_of(self._landmarks), *key_cards(self._landmarks))
+        self.seed = seed_of(arguments)
+        self._cards = (*cards_of(self.landmarks), *key_cards(self.landmarks))
 
     def __enter__(self) -> Sitting:
         """Open the window and look for a piano. Refusal where there is no screen."""
@@ -65,12 +69,12 @@ class Sitting:
         """Let a pupil practise what the home plan asks for; False if the window was closed."""
         from drills.window.practice import PracticeScene  # noqa: PLC0415
 
-        plan = _plan_of(pupil)
-        asked = None if plan is None else plan.asked(self._landmarks)
+        plan = usable_plan(pupil)
+        asked = None if plan is None else plan.asked(self.landmarks)
         further = [card for card in asked or () if card not in self._cards]
         cards = (*self._cards, *further)
-        minutes = {} if plan is None else {"minutes": float(plan.minutes)}
-        planner = Planner(cards, pupil.responses(), self._seed, asked=asked, **minutes)
+        minutes = MINUTES if plan is None else float(plan.minutes)
+        planner = Planner(cards, pupil.responses(), self.seed, asked=asked, minutes=minutes)
 
         def scene(drill: Drill, clock: SessionClock, recorder: Recorder) -> Scene:
             setting = self._setting(cards)
@@ -83,11 +87,11 @@ class Sitting:
         from drills.window.warm_up import WarmUpScene  # noqa: PLC0415
         from drills.window.warm_up_choice import WarmUpChoice  # noqa: PLC0415
 
-        planner = Planner(self._cards, pupil.responses(), self._seed)
-        cards = cards_of(self._landmarks)
+        planner = Planner(self._cards, pupil.responses(), self.seed)
+        cards = cards_of(self.landmarks)
         now = SessionClock().started
         choice = WarmUpChoice(
-            pupil.nickname, cards, lambda card: planner.standing(card, now), self._landmarks,
+            pupil.nickname, cards, lambda card: planner.standing(card, now), self.landmarks,
             self._naming,
         )  # fmt: skip
         if not self._window.show(choice):
@@ -105,6 +109,24 @@ class Sitting:
             return False
         return self._outcome(pupil, planner, warm_up.outcomes(SessionClock().started))
 
+    def spot(self, pupil: Pupil, pages: Iterator[Page], minutes: float) -> bool:
+        """Let a pupil find notes in lines of music; False if the window was closed."""
+        from drills.window.spotting import SpottingScene  # noqa: PLC0415
+        from drills.window.spotting_page import SpottingSetting  # noqa: PLC0415
+
+        clock = SessionClock()
+        recorder = self._recorder(pupil, clock, "spotting")
+        scene = SpottingScene(
+            SpottingSetting(*self._window.size),
+            Spotting(pages, minutes),
+            clock,
+            lambda record: recorder.carry_out(Write(record)),
+        )
+        try:
+            return self._window.show(scene)
+        finally:
+            recorder.close()
+
     def choose_pupil(self, warm_up_only: bool = False) -> tuple[Pupil, str] | None:
         """Ask who is playing; give the pupil and what for, None if the window was closed."""
         from drills.window.first_page import FirstPage  # noqa: PLC0415
@@ -120,7 +142,7 @@ class Sitting:
         from drills.window.warm_up_outcome import WarmUpOutcome  # noqa: PLC0415
 
         now = SessionClock().started
-        cards = week(cards_of(self._landmarks), lambda card: planner.standing(card, now), outcomes)
+        cards = week(cards_of(self.landmarks), lambda card: planner.standing(card, now), outcomes)
 
         def set_plan() -> str:
             plan = home_plan(pupil.nickname, now, cards, WEEK_MINUTES)
@@ -146,18 +168,30 @@ class Sitting:
         if found := cut_short(pupil):
             print(f"landmark-drills: {pupil.nickname}: {found}", file=sys.stderr)
         clock = SessionClock()
-        drill = Drill(chooser, self._landmarks, clock.started, self._naming)
-        recorder = Recorder(self.studio, pupil, self._landmarks, self._seed, clock, use=use)
+        drill = Drill(chooser, self.landmarks, clock.started, self._naming)
+        recorder = self._recorder(pupil, clock, use)
         try:
             return self._window.show(scene(drill, clock, recorder))
         finally:
             recorder.close()
 
+    def _recorder(self, pupil: Pupil, clock: SessionClock, use: Use) -> Recorder:
+        return Recorder(self.studio, pupil, self.landmarks, self.seed, clock, use=use)
+
     def _setting(self, cards: tuple[Card, ...]) -> PageSetting:
         return PageSetting(*self._window.size, self._arguments.grand, self._naming, cards)
 
 
-def _plan_of(pupil: Pupil) -> HomePlan | None:
+def only_pupil(studio: Studio) -> str:
+    """Give the nickname of the only pupil there is, or of a first one. Refusal if several."""
+    pupils = studio.pupils()
+    if len(pupils) > 1:
+        names = ", ".join(pupil.nickname for pupil in pupils)
+        raise Refusal(f"{studio.folder} holds several pupils; add --pupil and one of {names}")
+    return pupils[0].nickname if pupils else FIRST_NICKNAME
+
+
+def usable_plan(pupil: Pupil) -> HomePlan | None:
     """Give the home plan; without a usable one, all notes are practised."""
     try:
         return plan_of(pupil)

@@ -63,6 +63,9 @@ FORGET_EXPONENT = Fact(
     "exponent of the power law of forgetting over days after one day's practice",
     "0.1 to 0.3 in Wixted and Carpenter 2007 (from memory)",
 )
+FORGETTING_WEIGHT = Fact(
+    2, "cards lost over rests that this exponent is worth as a prior on one pupil's", REVISED
+)
 PROMPT = Fact(
     0.6,
     "chance that an unknown card is right at once after its answer was shown",

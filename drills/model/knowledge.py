@@ -20,8 +20,9 @@ AT_FIRST = (0.2, 0.25, 0.2, 0.15, 0.1, 0.1)
 SLIPS = (0.005, 0.015, 0.04, 0.06, 0.08, 0.1, 0.13, 0.18, 0.23, 0.16)
 """How often known cards are slipped on, before any evidence: mostly 1 to 6 in 100, at most 10 in
 knowledge tracing (Corbett and Anderson 1995, from memory), with a tail for quick confusers."""
-SETTLING = 0.04
-"""How far one answer draws a card's slips towards the pupil's usual ones (prior)."""
+SETTLING = 0.07
+"""How far one answer draws a card's slips towards the pupil's usual ones (prior, revised by hand
+after looking at simulated pupils: first 0.04)."""
 
 Belief = list[float]
 

@@ -6,11 +6,11 @@ when known, both meant cold; numbers of the pupil as a whole link the cards.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from datetime import datetime
 from math import exp, log
 
-from drills.card import Card, Kind
+from drills.card import Card, Kind, Place
 from drills.model import facts, knowledge
 from drills.model.evidence import Seen, right_answer, wrong_answer
 from drills.model.memory import COLD_AFTER, DAY, Memory
@@ -23,7 +23,7 @@ MINUTE = 60.0
 WARM_SPAN = log(DAY / MINUTE)
 SCATTER_FROM = 3
 """Answers on a card from which its expected time is worth comparing with."""
-CARRYING = 0.6
+CARRYING = 0.5
 """Expected share of right and fluent answers from which a card can carry new ones (prior)."""
 SLIP_VERDICTS = (Verdict.CLEF, Verdict.STEP, Verdict.DIRECTION, Verdict.OCTAVE)
 
@@ -36,18 +36,25 @@ class Learner:
         cards: Sequence[Card],
         factor: float = facts.FLUENT_FACTOR.value,
         cap: float = facts.FLUENT_CAP.value,
+        brought: Mapping[Card, float] | None = None,
     ) -> None:
         """Start from the priors over `cards`; fluent time is `factor` key-finding times, at most
-        `cap` seconds.
+        `cap` seconds. `brought` multiplies the odds that a card is known before it is met.
         """
         self.pupil = Pupil(factor, cap)
-        self.cards = tuple(card for card in cards if card.kind is not Kind.KEY)
-        self._memories = {card: Memory([], self._fresh_pace()) for card in self.cards}
+        asked: dict[Place, Card] = {}
+        for card in cards:
+            if card.kind is not Kind.KEY:
+                asked.setdefault(card.place, card)
+        self.cards = tuple(asked.values())
+        """The cards asked; of several that ask for one note the first."""
+        self._memories = {card.place: Memory([], self._fresh_pace()) for card in self.cards}
         self._by_place = {(card.clef, card.key): card for card in self.cards}
         self._by_key: dict[int, list[Card]] = {}
         for card in self.cards:
             self._by_key.setdefault(card.key, []).append(card)
-        self._relatives = {card: self._related(card) for card in self.cards}
+        self._brought = {card.place: odds for card, odds in (brought or {}).items()}
+        self._relatives = {card.place: self._related(card) for card in self.cards}
 
     def fold(self, responses: Iterable[Response]) -> None:
         """Take in many answers, oldest first whatever their order."""
@@ -55,21 +62,21 @@ class Learner:
             self.observe(response)
 
     def observe(self, response: Response) -> None:
-        """Take in one answer. One on a card outside the set changes nothing."""
+        """Take in one answer. One on a note outside the set changes nothing."""
         if response.card.kind is Kind.KEY:
-            if response.correct:
+            if response.correct and not response.card.form:
                 self.pupil.saw_key_time(response.seconds)
             return
-        memory = self._memories.get(response.card)
+        memory = self._memories.get(response.card.place)
         if memory is None:
             return
         lag = memory.lag(response.at)
         if lag is None:
             memory.belief = self._unmet_belief(response.card)
             memory.pace = self._fresh_pace()
-        elif lag >= COLD_AFTER:
-            self._rest(memory, lag)
-        attentive = self._weigh(memory, response, DAY if lag is None else lag)
+        lost = self._rest(memory, lag) if lag is not None and lag >= COLD_AFTER else 0.0
+        before = knowledge.known(memory.belief)
+        attentive = self._weigh(memory, response, DAY if lag is None else lag, lost)
         pupil = self.pupil
         fluent = response.correct and response.seconds <= pupil.fluent_seconds
         if lag is None:
@@ -79,21 +86,21 @@ class Learner:
         memory.pace.mean -= facts.PACE_GAIN.value
         memory.pace.variance += (facts.PACE_DRIFT.value / memory.answers**0.5) ** 2
         if not response.correct:
-            self._confuse(response)
+            self._confuse(response, before)
         if memory.may_turn:
             memory.settle(self._secured(memory, DAY))
 
     def memory(self, card: Card) -> Memory:
         """Give a card's record; KeyError if it is not in the set."""
-        return self._memories[card]
+        return self._memories[card.place]
 
     def state(self, card: Card, now: datetime) -> State:
         """Give a card's state at `now`."""
-        return self._memories[card].state(now)
+        return self._memories[card.place].state(now)
 
     def p_secured(self, card: Card, now: datetime) -> float:
         """Give the probability that the card is secured when next read cold."""
-        memory = self._memories[card]
+        memory = self._memories[card.place]
         lag = memory.lag(now)
         if lag is None:
             return self._secured_of(self._unmet_belief(card), self._fresh_pace())
@@ -115,12 +122,12 @@ class Learner:
 
     def _next_cold(self, card: Card, now: datetime) -> tuple[knowledge.Belief, float, float]:
         """Give the belief when next cold, and the chances of fluent time known and worked out."""
-        memory = self._memories[card]
+        memory = self._memories[card.place]
         lag = memory.lag(now)
         if lag is None:
             belief, pace = self._unmet_belief(card), self._fresh_pace()
         else:
-            belief = knowledge.rested(memory.belief, memory.retention(max(DAY, lag)))
+            belief = self._rested(memory, max(DAY, lag))
             pace = memory.pace
         limit = log(self.pupil.fluent_seconds)
         scatter = (self.pupil.spread**2 + pace.variance) ** 0.5
@@ -132,7 +139,7 @@ class Learner:
 
     def right_share(self, card: Card, now: datetime) -> float:
         """Give the probability that the card is answered right now, in whatever time."""
-        memory = self._memories[card]
+        memory = self._memories[card.place]
         lag = memory.lag(now)
         if lag is None:
             return knowledge.mean(self._unmet_belief(card))
@@ -141,14 +148,14 @@ class Learner:
 
     def in_hand(self, card: Card, now: datetime) -> bool:
         """Tell whether a card is being learnt: met, and not yet mostly right and fluent."""
-        return self._memories[card].answers > 0 and self.fluent_share(card, now) < CARRYING
+        return self._memories[card.place].answers > 0 and self.fluent_share(card, now) < CARRYING
 
     def carried(self, card: Card) -> bool:
         """Tell whether the landmark that a card is read from, if it is a card, is known."""
         landmark = self._by_place.get((card.clef, card.anchor.midi))
-        if landmark is None or landmark == card:
+        if landmark is None or landmark.place == card.place:
             return True
-        belief = self._memories[landmark].belief
+        belief = self._memories[landmark.place].belief
         return bool(belief) and knowledge.known(belief) >= CARRYING
 
     def _fresh_pace(self) -> Pace:
@@ -156,18 +163,27 @@ class Learner:
 
     def _unmet_belief(self, card: Card) -> knowledge.Belief:
         known = self.pupil.known_at_first
-        odds = known / (1 - known)
-        for relative in self._relatives[card]:
-            if self._memories[relative].inked:
+        odds = known / (1 - known) * self._brought.get(card.place, 1.0)
+        for relative in self._relatives[card.place]:
+            if self._memories[relative.place].inked:
                 odds *= facts.RELATED.value
         return knowledge.prior(odds / (1 + odds), self.pupil.slips)
 
-    def _rest(self, memory: Memory, lag: float) -> None:
-        memory.belief = knowledge.rested(memory.belief, memory.retention(lag))
-        memory.pace.variance += (facts.PACE_NIGHT.value / (1 + len(memory.fluent_days))) ** 2
+    def _rested(self, memory: Memory, lag: float) -> knowledge.Belief:
+        return knowledge.rested(memory.belief, memory.retention(lag) ** self.pupil.forgetting)
 
-    def _weigh(self, memory: Memory, response: Response, lag: float) -> float:
-        """Weigh the beliefs by one answer; give the probability that it was attentive."""
+    def _rest(self, memory: Memory, lag: float) -> float:
+        """Let a card rest; give the probability that this lost it."""
+        before = knowledge.known(memory.belief)
+        memory.belief = self._rested(memory, lag)
+        memory.pace.variance += (facts.PACE_NIGHT.value / (1 + len(memory.fluent_days))) ** 2
+        return before - knowledge.known(memory.belief)
+
+    def _weigh(self, memory: Memory, response: Response, lag: float, lost: float) -> float:
+        """Weigh the beliefs by one answer; give the probability that it was attentive.
+
+        `lost` is the probability that the rest before it lost the card.
+        """
         pupil, pace = self.pupil, memory.pace
         warmth = min(1.0, max(0.0, log(DAY / max(lag, 1.0)) / WARM_SPAN))
         seen = Seen(
@@ -184,6 +200,9 @@ class Learner:
         else:
             likely, parts = right_answer(seen, pupil, pace)
         memory.belief, total = knowledge.weighed(memory.belief, likely)
+        if lost:
+            still = sum(map(float.__mul__, knowledge.AT_FIRST, likely)) / total
+            pupil.saw_rest(lost * still, lost / pupil.forgetting)
         wandered, brushed = parts.wandered / total, parts.brushed / total
         pupil.saw_attention(wandered, brushed)
         lucky = sum(map(float.__mul__, unknown, knowledge.LUCK)) * parts.prompted / total
@@ -216,8 +235,7 @@ class Learner:
         memory.warmth = 0.5 * (memory.warmth + warmth)
 
     def _secured(self, memory: Memory, lag: float) -> float:
-        belief = knowledge.rested(memory.belief, memory.retention(lag))
-        return self._secured_of(belief, memory.pace)
+        return self._secured_of(self._rested(memory, lag), memory.pace)
 
     def _secured_of(self, belief: knowledge.Belief, pace: Pace) -> float:
         limit, spread = log(self.pupil.fluent_seconds), self.pupil.spread
@@ -228,22 +246,27 @@ class Learner:
                 total += share * pace.below(limit - logistic_quantile(needed, spread))
         return total
 
-    def _confuse(self, response: Response) -> None:
-        """Weaken the cards that the played key belongs to, if it was played by a slip."""
+    def _confuse(self, response: Response, known: float) -> None:
+        """Weaken the cards that the played key belongs to, if it was played by a slip.
+
+        The less likely the asked card was `known`, the more the key was a guess, which tells
+        nothing of the cards it belongs to.
+        """
         card = response.card
         answer = judge(card.target, card.clef, response.played, card.anchor)
         if answer.verdict not in SLIP_VERDICTS:
             return
+        odds = facts.CONFUSED_CARD.value**-known
         for other in self._by_key.get(response.played, ()):
-            memory = self._memories[other]
+            memory = self._memories[other.place]
             if memory.answers:
-                memory.belief = knowledge.tilted(memory.belief, 1 / facts.CONFUSED_CARD.value)
+                memory.belief = knowledge.tilted(memory.belief, odds)
 
     def _related(self, card: Card) -> tuple[Card, ...]:
         return tuple(
             other
             for other in self.cards
-            if other != card
+            if other.place != card.place
             and (other.key == card.key or (other.clef == card.clef and other.target == card.anchor))
         )
 

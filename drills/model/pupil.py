@@ -53,6 +53,7 @@ class Pupil:
         self._paced = facts.KNOWN_SECONDS_WEIGHT.value
         self._pace_sum = log(facts.KNOWN_SECONDS.value) * self._paced
         self._slips = list(knowledge.SLIPS)
+        self._usually_lost = self._lost = facts.FORGETTING_WEIGHT.value
         self._shown = facts.PROMPT_WEIGHT.value
         self._prompted = facts.PROMPT.value * self._shown
         self._warm_expected = facts.WARM_SLIPS_WEIGHT.value
@@ -90,6 +91,11 @@ class Pupil:
     def warm_slips(self) -> float:
         """The share of slips, of those when cold, that are left a minute after a card was seen."""
         return min(1.0, self._warm_slipped / self._warm_expected)
+
+    @property
+    def forgetting(self) -> float:
+        """How much this pupil loses over rests, of what pupils usually do."""
+        return self._lost / self._usually_lost
 
     @property
     def known_at_first(self) -> float:
@@ -197,6 +203,14 @@ class Pupil:
         step = self._gain_variance * warmth / (warmth**2 * self._gain_variance + variance)
         self._gain += step * surprise
         self._gain_variance *= 1 - step * warmth
+
+    def saw_rest(self, lost: float, usually: float) -> None:
+        """Compare how probably a rest lost a card with what rests usually lose.
+
+        The posterior mean of a gamma-distributed rate of Poisson losses.
+        """
+        self._lost += lost
+        self._usually_lost += usually
 
     def met_first(self, known: float) -> None:
         """Take in how probably a card was known at its first meeting."""

@@ -9,8 +9,9 @@ from drills.card import Card
 from drills.model.learner import Learner
 from drills.model.memory import COLD_AFTER, DAY
 
-TEACHING_AT_ONCE = 0.4
-"""How much an answer right after the last teaches on an unknown card, of a day later's (prior)."""
+TEACHING_AT_ONCE = 0.7
+"""How much an answer right after the last teaches on an unknown card, of a day later's, when rests
+cost the pupil as much as they usually do (prior)."""
 HONING = 0.3
 """How much an answer a day later hones a known card, of what it teaches on an unknown one
 (prior)."""
@@ -27,10 +28,11 @@ WARM_TELLS = 0.3
 def worth(learner: Learner, card: Card, now: datetime) -> float:
     """Give the worth of asking a card now, 0 to about 2.
 
-    An unknown card is taught by nearly every answer; a known one is honed by answers that come
-    spaced (the spacing effect: Cepeda et al. 2006, from memory). And an answer tells whether the
-    card is secured, most when it is cold. A card that seems secured is worth nothing more until
-    it is cold again.
+    An unknown card is taught by nearly every answer, at once all the more for a pupil whom rests
+    cost little: what was learnt at once has then been seen to hold. A known one is honed by
+    answers that come spaced (the spacing effect: Cepeda et al. 2006, from memory). And an answer
+    tells whether the card is secured, most when it is cold. A card that seems secured is worth
+    nothing more until it is cold again.
     """
     memory = learner.memory(card)
     lag = memory.lag(now)
@@ -39,7 +41,8 @@ def worth(learner: Learner, card: Card, now: datetime) -> float:
         return 0.0
     unknown, unsecured = learner.gaps(card, now)
     away = spaced(DAY if lag is None else lag)
-    teaches = TEACHING_AT_ONCE + (1 - TEACHING_AT_ONCE) * away
+    at_once: float = TEACHING_AT_ONCE**learner.pupil.forgetting
+    teaches = at_once + (1 - at_once) * away
     tells = WARM_TELLS * away if warm else 1.0
     return unknown * teaches + unsecured * (HONING * away + TELLING * tells)
 

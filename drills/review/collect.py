@@ -17,7 +17,7 @@ from statistics import median
 
 import msgspec
 
-from drills.card import Card, Kind, parse_card
+from drills.card import READING_KINDS, Card, parse_card
 from drills.files import LARGEST_SESSION, LONGEST_LINE, open_plain
 from drills.log import Duration, Header, KeyNumber, Milliseconds, SessionFileError, read_header
 from landmarks.answer import Verdict
@@ -27,7 +27,6 @@ LATEST_ANSWERS = 60
 the same state from these as from all answers for all but 3 in 1000 notes."""
 LATEST_SESSIONS = 60
 READ_LATE = "read late"
-READING_KINDS = frozenset({Kind.LANDMARK, Kind.STEP, Kind.PIECE})
 
 
 @dataclass(frozen=True)
@@ -145,6 +144,10 @@ class _PianoLine(msgspec.Struct, tag_field="event", tag="piano", gc=False):
     pass
 
 
+class _RungLine(msgspec.Struct, tag_field="event", tag="rung", gc=False):
+    pass
+
+
 class _MachineLine(msgspec.Struct, tag_field="event", tag="machine", gc=False):
     """The machine stood still, or read keys late."""
 
@@ -156,7 +159,22 @@ class _EndLine(msgspec.Struct, tag_field="event", tag="end", gc=False):
     pass
 
 
-_Line = _AnswerLine | _CardLine | _KeyLine | _PianoLine | _MachineLine | _EndLine
+class _MusicLine(msgspec.Struct, tag_field="event", tag="line", gc=False):
+    pass
+
+
+class _ValueLine(msgspec.Struct, tag_field="event", tag="value", gc=False):
+    pass
+
+
+class _ValueAnswerLine(msgspec.Struct, tag_field="event", tag="value-answer", gc=False):
+    pass
+
+
+_Line = (
+    _AnswerLine | _CardLine | _KeyLine | _RungLine | _PianoLine | _MachineLine | _EndLine
+    | _MusicLine | _ValueLine | _ValueAnswerLine
+)  # fmt: skip
 _lines = msgspec.json.Decoder(_Line)
 
 
@@ -233,11 +251,16 @@ class _Fold:
 
 
 def _summary(started: datetime, answers: Sequence[_AnswerLine], late: float) -> SessionSummary:
-    reading = [a for a in answers if a.counted and a.id.partition("/")[0] in READING_KINDS]
+    reading = [a for a in answers if a.counted and _is_reading(a.id)]
     right = [answer.ms for answer in reading if answer.verdict is Verdict.EXACT]
     minutes = answers[-1].t / 60_000 if answers else 0.0
     middle = median(right) / 1000 if right else None
     return SessionSummary(started, minutes, len(reading), len(right), middle, late)
+
+
+def _is_reading(card_id: str) -> bool:
+    kind, *place = card_id.split("/")
+    return kind in READING_KINDS and len(place) == 2
 
 
 def _answers_in(lines: bytes) -> tuple[list[_AnswerLine], float]:
@@ -262,10 +285,16 @@ def _whole_lines(lines: bytes) -> Iterator[_Line]:
 
 
 def _card_record(card_id: str, tally: _Tally) -> CardRecord | None:
-    """Give a tally as a record; None for a card of a later version's kind."""
+    """Give a tally as a record; None for a card of a later version's kind.
+
+    None also for cards in a form of their own (contours, keys by name, steps with the landmark
+    shown): they lead up to reading and would make its figures look better than they are.
+    """
     try:
         card = parse_card(card_id)
     except ValueError:
+        return None
+    if card.form:
         return None
     latest = tuple(_given(answer) for answer in tally.latest)
     return CardRecord(card, latest, tally.counted, dict(tally.left_out))

@@ -12,8 +12,9 @@ from collections.abc import Sequence
 from datetime import datetime
 from statistics import median
 
+from drills.card import READING_KINDS
 from drills.review.absence import forgotten, quiet
-from drills.review.collect import READING_KINDS, PupilRecord
+from drills.review.collect import PupilRecord
 from drills.review.notes import NoteReview
 from drills.review.slips import careless, often_wrong, systematic_slips
 from drills.review.slowness import slow, stuck_note

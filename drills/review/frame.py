@@ -21,6 +21,15 @@ STATE_WORDS = {
 def framed(title: str, content: str) -> str:
     """Give a whole page around its content, which is HTML already; `title` is not."""
     style = resources.files("drills.review").joinpath("page.css").read_text(encoding="utf-8")
+    hatching = (
+        '<svg width="0" height="0" style="position:absolute" aria-hidden="true"><defs>'
+        f"{HATCHING}</defs></svg>"
+    )
+    return whole_page(title, style, f"{hatching}\n{content}")
+
+
+def whole_page(title: str, style: str, content: str) -> str:
+    """Give a page as one HTML file; `style` is CSS, `content` is HTML already, `title` is not."""
     return f"""<!DOCTYPE html>
 <html lang="en-GB">
 <head>
@@ -32,7 +41,6 @@ def framed(title: str, content: str) -> str:
 {style}</style>
 </head>
 <body>
-<svg width="0" height="0" style="position:absolute" aria-hidden="true"><defs>{HATCHING}</defs></svg>
 {content}
 </body>
 </html>

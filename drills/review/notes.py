@@ -8,9 +8,9 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 from statistics import median
 
-from drills.card import Card, Kind
+from drills.card import READING_KINDS, Card, Kind
 from drills.response import Standing, State
-from drills.review.collect import LATEST_ANSWERS, READING_KINDS, CardRecord, GivenAnswer
+from drills.review.collect import LATEST_ANSWERS, CardRecord, GivenAnswer
 from drills.review.statistics import (
     Estimate,
     Trend,

@@ -2,10 +2,8 @@
 
 from __future__ import annotations
 
-import textwrap
-import unicodedata
 from collections import Counter
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator
 from datetime import datetime
 
 from drills.response import State
@@ -14,46 +12,45 @@ from drills.review.pupil import PupilReview
 from drills.review.statistics import Estimate, Trend
 from drills.review.trouble import capital, counted
 from drills.review.whole_studio import StudioReview
+from drills.terminal import prose, table
 from landmarks.answer import Verdict
 
 NONE = "-"
-WIDTH = 80
-"""The width of a terminal as it opens."""
 
 
 def pupil_lines(review: PupilReview) -> Iterator[str]:
     """Give the lines that review one pupil."""
     yield f"{review.nickname}, {day(review.now)}"
-    yield from _prose(sessions_sentence(review))
+    yield from prose(sessions_sentence(review))
     yield ""
     for place, trouble in enumerate(review.troubles):
-        yield from _prose(f"{capital(str(trouble.trouble))}. {trouble.evidence}")
+        yield from prose(f"{capital(str(trouble.trouble))}. {trouble.evidence}")
         if place == 0:
-            yield from _prose(f"Next: {trouble.action}.")
+            yield from prose(f"Next: {trouble.action}.")
     if not review.troubles:
-        yield from _prose(f"Next: {review.next_step}")
+        yield from prose(f"Next: {review.next_step}")
     yield ""
     notes = answered(review)
     if notes:
-        yield from _table(_FIGURES, [_figures(note) for note in notes])
+        yield from table(_FIGURES, [_figures(note) for note in notes])
         yield ""
-        yield from _table(_CIRCUMSTANCES, [_circumstances(note, review.now) for note in notes])
+        yield from table(_CIRCUMSTANCES, [_circumstances(note, review.now) for note in notes])
         yield ""
     slips = [f"{note.name}: {slip(note)} wrong answers" for note in review.notes if note.slip]
     if slips:
         yield "Usual slips"
         yield from slips
         yield ""
-    yield from _prose(unanswered_sentence(review))
-    yield from _prose(f"{key_finding_words(review)}. {left_out_sentence(review)}")
-    yield from _prose(changes_sentence(review))
+    yield from prose(unanswered_sentence(review))
+    yield from prose(f"{key_finding_words(review)}. {left_out_sentence(review)}")
+    yield from prose(changes_sentence(review))
     if review.unreadable:
-        yield from _prose(unreadable_sentence(review))
+        yield from prose(unreadable_sentence(review))
 
 
 def studio_lines(review: StudioReview) -> Iterator[str]:
     """Give the lines that review the whole studio."""
-    yield from _prose(
+    yield from prose(
         f"{counted(len(review.pupils), 'pupil')}, {day(review.now)}. "
         f"{review.practised_sentence()} {review.sentence()}"
     )
@@ -68,11 +65,11 @@ def studio_lines(review: StudioReview) -> Iterator[str]:
         for pupil in review.pupils
     ]
     headings = ("pupil", "latest session", "in 14 days", *(str(state) for state in _STATES))
-    yield from _table(headings, rows)
+    yield from table(headings, rows)
     yield ""
     for pupil in review.pupils:
         trouble = f" {pupil.troubles[0].trouble}." if pupil.troubles else ""
-        yield from _prose(f"{pupil.nickname}:{trouble} {pupil.next_step}")
+        yield from prose(f"{pupil.nickname}:{trouble} {pupil.next_step}")
 
 
 _STATES = (State.INK, State.FADED, State.PENCIL, State.NEW)
@@ -101,10 +98,6 @@ def _circumstances(note: NoteReview, now: datetime) -> tuple[str, ...]:
 
 def _short_name(note: NoteReview) -> str:
     return note.name.replace(" clef)", ")")
-
-
-def _prose(sentence: str) -> list[str]:
-    return textwrap.wrap(sentence, WIDTH, subsequent_indent="  ")
 
 
 def seconds(estimate: Estimate | None, with_interval: bool = True, unit: str = " s") -> str:
@@ -252,21 +245,3 @@ def sessions_sentence(review: PupilReview) -> str:
     if not review.sessions_lately:
         return f"{sessions}, none in the last 14 days: this is how reading stood on {latest}."
     return f"{sessions}, {review.sessions_lately} in the last 14 days, the latest on {latest}."
-
-
-def _table(headings: Sequence[str], rows: Iterable[Sequence[str]]) -> Iterator[str]:
-    lines = [headings, *rows]
-    widths = [max(_width(line[column]) for line in lines) for column in range(len(headings))]
-    for line in lines:
-        cells = (
-            cell + " " * (width - _width(cell)) for cell, width in zip(line, widths, strict=True)
-        )
-        yield "  ".join(cells).rstrip()
-
-
-def _width(text: str) -> int:
-    """Give how many columns a terminal needs for a text (Unicode Standard Annex 11)."""
-    return sum(
-        0 if unicodedata.combining(sign) else 1 + (unicodedata.east_asian_width(sign) in "WF")
-        for sign in text
-    )

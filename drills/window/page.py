@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
+from drills.asking import asking
 from drills.card import Card, Kind
 from drills.engrave import palette
 from drills.engrave.layer import Box, Layer, rectangle, text
@@ -25,6 +26,8 @@ from drills.engrave.stave_card import (
 )
 from drills.response import State
 from drills.view import Help, Phase, View
+from drills.window.contour_card import contour_layers
+from drills.window.key_card import key_layers
 from drills.window.piano_picture import busy_elsewhere, pulled_out
 from drills.window.strip import Strip, drawn_strip, held_key, lit_key, strip_of, whole_piano
 from drills.window.words import Remark, remark
@@ -91,16 +94,19 @@ def practice_page(view: View, setting: PageSetting) -> list[Layer]:
     """Give the layers of the page a pupil practises on."""
     page = _ground(setting)
     card = view.card
-    if card is not None and card.kind is not Kind.KEY:
-        page += _stave_layers(view, card, setting)
+    if card is not None:
+        page += _card_layers(view, card, setting)
     page += _strip_layers(view, setting)
     return page + _words(remark(view, setting.naming), setting) + _piano_layers(view, setting)
 
 
-def closing_page(standings: Mapping[Card, State], found: int, setting: PageSetting) -> list[Layer]:
+def closing_page(
+    standings: Mapping[Card, State], found: int, setting: PageSetting, lines: int = 0
+) -> list[Layer]:
     """Give the layers of the last page: every note of the set as it stands now.
 
-    `standings` holds the states of stave cards, `found` the number of notes found today.
+    `standings` holds the states of stave cards, `found` and `lines` the numbers of notes found
+    and of lines of shapes followed today.
     """
     page = [rectangle(Box(0, 0, setting.width, setting.height), palette.PAPER)]
     box = Box(
@@ -118,12 +124,11 @@ def closing_page(standings: Mapping[Card, State], found: int, setting: PageSetti
             x = 5.5 + place * min(room, 2.0)
             page.append(note(card, clef, c.target, _LOOKS[met[c]], x))
     inked = sum(state is State.INK for state in met.values())
-    thing = "note" if found == 1 else "notes"
-    detail = f"{inked} in ink, {len(met) - inked} in pencil"
+    detail = f"{inked} in ink, {len(met) - inked} in pencil" if met or not lines else ""
     middle, size = setting.width / 2, setting.height * 0.07
     page.append(
         text(
-            f"{found} {thing} found today",
+            _done(found, lines),
             middle,
             setting.height * 0.87,
             size,
@@ -139,9 +144,25 @@ def closing_page(standings: Mapping[Card, State], found: int, setting: PageSetti
     return page
 
 
+def _done(found: int, lines: int) -> str:
+    notes = f"{found} note{'s' * (found != 1)} found"
+    followed = f"{lines} line{'s' * (lines != 1)} followed"
+    parts = [notes] * (found > 0 or not lines) + [followed] * (lines > 0)
+    return f"{', '.join(parts)} today"
+
+
 def _ground(setting: PageSetting) -> list[Layer]:
     whole = Box(0, 0, setting.width, setting.height)
     return [rectangle(whole, palette.PAPER), *empty_card(setting.card_box)]
+
+
+def _card_layers(view: View, card: Card, setting: PageSetting) -> list[Layer]:
+    match card.kind, card.form:
+        case Kind.CONTOUR, _:
+            return contour_layers(view, card, setting.card_box)
+        case Kind.KEY, form:
+            return key_layers(card, setting.card_box, setting.naming) if form else []
+    return _stave_layers(view, card, setting)
 
 
 def _stave_layers(view: View, card: Card, setting: PageSetting) -> list[Layer]:
@@ -203,13 +224,21 @@ def _strip_layers(view: View, setting: PageSetting) -> list[Layer]:
     card = view.card
     if card is not None and view.help >= Help.KEY and view.phase is Phase.ASKED:
         layers.append(lit_key(strip, card.key))
-        if card.kind is Kind.KEY:
+        if card.kind is Kind.KEY and not card.form:
             layers.append(_pointer(strip, card.key, setting))
-    for key in sorted(view.held):
-        if strip.lowest <= key <= strip.highest:
-            right = card is not None and key == card.key
-            layers.append(held_key(strip, key, palette.INK if right else palette.ACCENT))
+    if view.last is not None and view.help >= Help.LANDMARK:
+        layers += [held_key(strip, key, palette.PENCIL) for key in strip.shown([view.last])]
+    for key in strip.shown(view.held):
+        right = card is not None and _is_right(view, card, key)
+        layers.append(held_key(strip, key, palette.INK if right else palette.ACCENT))
     return layers
+
+
+def _is_right(view: View, card: Card, key: int) -> bool:
+    """Tell whether a key that is down answers the card, or goes the way of its shapes."""
+    if card.kind is Kind.CONTOUR:
+        return view.answer is None or view.answer.verdict is Verdict.EXACT
+    return asking(card).judged(key).verdict is Verdict.EXACT
 
 
 def _pointer(strip: Strip, key: int, setting: PageSetting) -> Layer:

@@ -6,11 +6,12 @@ from collections.abc import Callable, Iterator
 
 from drills import events
 from drills.card import Card, Kind
+from drills.chooser import CardChooser
 from drills.engrave.layer import Layer
 from drills.log import Answered
 from drills.recorder import SessionClock
 from drills.response import State
-from drills.session import CardChooser, Drill
+from drills.session import Drill
 from drills.view import Effect, Phase, Present, View, Write
 from drills.window.page import PageSetting, closing_page, practice_page
 from drills.window.scene import Command
@@ -35,6 +36,7 @@ class PracticeScene:
         self._clock = clock
         self._carry_out = carry_out
         self._found: set[int] = set()
+        self._followed: set[int] = set()
         self._on_screen = 0
         self._laid: tuple[View, PageSetting, list[Layer]] | None = None
 
@@ -101,7 +103,8 @@ class PracticeScene:
 
     def _page(self, view: View) -> list[Layer]:
         if view.phase is Phase.FINISHED:
-            return closing_page(self._states(), len(self._found), self._setting)
+            lines = len(self._followed)
+            return closing_page(self._states(), len(self._found), self._setting, lines)
         return practice_page(view, self._setting)
 
     def _leave(self, at_ns: int) -> None:
@@ -113,7 +116,8 @@ class PracticeScene:
     def _count(self, effect: Effect) -> None:
         record = effect.record if isinstance(effect, Write) else None
         if isinstance(record, Answered) and record.verdict == "exact":
-            self._found.add(self._drill.view.showing)
+            found = self._found if record.move is None else self._followed
+            found.add(self._drill.view.showing)
 
     def _states(self) -> dict[Card, State]:
         now = self._clock.now()

@@ -46,6 +46,10 @@ class Strip:
             round(BLACK_LENGTH * self.box.height),
         )  # fmt: skip
 
+    def shown(self, keys: Iterable[int]) -> list[int]:
+        """Give those of some keys that the strip has, from left to right."""
+        return sorted(key for key in keys if self.lowest <= key <= self.highest)
+
     def key_at(self, x: float, y: float) -> int | None:
         """Give the key at a point of the page, or None beside the strip."""
         if not self.box.holds(x, y):

@@ -12,7 +12,7 @@ from jsonschema import Draft202012Validator, ValidationError
 from drills.card import Kind, cards_of, key_cards
 from drills.demonstrate import DemonstrationPupil, play
 from drills.events import PianoFound, PianoLost, Stop
-from drills.log import Answered, CardShown, Ended, KeyMoved, PianoChanged
+from drills.log import Answered, CardShown, Ended, KeyMoved, PianoChanged, RungReached
 from drills.planner import Planner
 from drills.recorder import Recorder, SessionClock
 from drills.session import Drill
@@ -116,8 +116,8 @@ def test_the_schema_knows_every_kind_verdict_clef_and_field_of_the_program():
     assert set(defs["card"]["properties"]["clef"]["enum"]) == set(CLEFS)
     assert set(defs["answer"]["properties"]["verdict"]["enum"]) == {str(v) for v in Verdict}
     records = {
-        "card": CardShown, "key": KeyMoved, "answer": Answered, "piano": PianoChanged,
-        "end": Ended,
+        "card": CardShown, "key": KeyMoved, "answer": Answered, "rung": RungReached,
+        "piano": PianoChanged, "end": Ended,
     }  # fmt: skip
     for name, record in records.items():
         assert set(defs[name]["properties"]) == set(record.__struct_fields__) - {"t"}
@@ -130,10 +130,10 @@ def test_every_example_in_the_description_passes_and_shows_each_kind_of_line():
     lines = [json.loads(line) for block in blocks for line in block.splitlines()]
     for line in lines:
         part("event" if "event" in line else "header").validate(line)
-    assert {line.get("event") for line in lines} == {None, "card", "key", "answer", "piano", "end"}
+    assert {line.get("event") for line in lines} == {None, *LINES} - {"header"}
     defs = SCHEMA["$defs"]
     described = set(re.findall(r"^\| `(\w+)` \|", section, re.MULTILINE)) | {"event", "why"}
-    for name in ("header", "card", "key", "answer", "piano", "end"):
+    for name in (each if each != "value-answer" else "valueAnswer" for each in LINES):
         assert set(defs[name]["properties"]) <= described
 
 
@@ -152,9 +152,23 @@ ANSWER = {
     "event": "answer", "t": 900.5, "id": "step/treble/A4", "verdict": "exact", "played": 69,
     "ms": 883.8, "attempt": 1, "hints": 0, "counted": True,
 }  # fmt: skip
+RUNG = {
+    "event": "rung", "t": 0.0, "rung": "one-line", "before": "no-stave", "by": "answers",
+    "why": "7 of the last 7 moves right.",
+}  # fmt: skip
 PIANO = {"event": "piano", "t": 0.0, "change": "tuned", "port": "x", "clock": "driver", "shift": 0}
 END = {"event": "end", "t": 1e6, "why": "done"}
-LINES = {"header": HEADER, "card": CARD, "key": KEY, "answer": ANSWER, "piano": PIANO, "end": END}
+LINE = {"event": "line", "t": 10.0, "source": "invented", "notes": ["treble/F#4/quarter."]}
+VALUE = {"event": "value", "t": 10.0, "value": "half.", "name": "dotted minim"}
+VALUE_ANSWER = {
+    "event": "value-answer", "t": 900.0, "value": "half.", "note": 0, "touched": "other",
+    "right": False, "ms": 890.0, "attempt": 1,
+}  # fmt: skip
+LINES = {
+    "header": HEADER, "card": CARD, "key": KEY, "answer": ANSWER, "rung": RUNG, "piano": PIANO,
+    "end": END,
+    "line": LINE, "value": VALUE, "value-answer": VALUE_ANSWER,
+}  # fmt: skip
 
 
 def passes(line):
@@ -202,6 +216,8 @@ WRONG = [
     ("answer", "verdict", "right"), ("answer", "played", "A4"), ("answer", "ms", -0.001),
     ("answer", "attempt", 0), ("answer", "hints", 4), ("answer", "counted", False),
     ("answer", "why_not", "too soon"), ("answer", "id", "69"),
+    ("card", "move", -1), ("card", "id", "key/treble/D4/"), ("answer", "move", 0.5),
+    ("rung", "rung", ""), ("rung", "by", "the wind"), ("rung", "why", ""), ("rung", "before", 3),
     ("piano", "change", "moved"), ("piano", "clock", "sundial"), ("piano", "shift", 1.5),
     ("piano", "port", ""),
     ("end", "why", ""), ("end", "t", [1]), ("end", "event", ""),

@@ -16,12 +16,12 @@ TIMEOUT = 60
 class Program:
     """A command in the window of the X server that DISPLAY names."""
 
-    def __init__(self, studio, *arguments, pupil="Robin", seed=1):
+    def __init__(self, studio, *arguments, pupil="Robin", seed=1, size=SIZE):
         self._sessions = Path(studio) / pupil / "sessions"
         self._earlier = len(list(self._sessions.glob("*.jsonl")))
         command = "import sys; from drills.commands import main; sys.exit(main())"
-        size = "x".join(map(str, SIZE))
-        options = ["--studio", str(studio), "--size", size, "--seed", str(seed)]
+        shape = "x".join(map(str, size))
+        options = ["--studio", str(studio), "--size", shape, "--seed", str(seed)]
         self.process = subprocess.Popen([sys.executable, "-c", command, *arguments, *options])
         self._line = 0
 

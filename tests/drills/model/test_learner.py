@@ -4,9 +4,10 @@ from datetime import UTC, datetime, timedelta
 from random import Random
 
 import pytest
+from scipy import stats
 
-from drills.card import Card, Kind, cards_of, default_cards, key_cards
-from drills.model import Learner
+from drills.card import Card, Kind, default_cards, key_cards, parse_card
+from drills.model import Learner, facts
 from drills.model.explain import explained
 from drills.response import Response, State
 from landmarks.pitch import Pitch
@@ -182,10 +183,33 @@ def test_answers_in_any_order_give_the_same_beliefs():
     ]
 
 
-def test_an_answer_on_a_card_outside_the_set_changes_nothing():
+def test_a_note_is_known_however_it_was_asked():
+    now = MONDAY + 5 * DAY
+    as_landmark = taught(days=5)
+    from_the_piece = Learner(CARDS)
+    for card in as_landmark.cards:
+        assert from_the_piece.state(card, now) is State.NEW
+    pieces = [Card(Kind.PIECE, card.clef, card.target, card.anchor) for card in CARDS]
+    for day in range(5):
+        for time in range(3):
+            for card in pieces:
+                at = MONDAY + day * DAY + 4 * time * MINUTE
+                from_the_piece.observe(answer(card, at, 1.2))
+    for card in CARDS:
+        assert from_the_piece.state(card, now) is State.INK
+        assert from_the_piece.p_secured(card, now) == as_landmark.p_secured(card, now)
+
+
+def test_of_cards_that_ask_for_one_note_the_first_is_asked():
+    again = Card(Kind.PIECE, TREBLE_G.clef, TREBLE_G.target, TREBLE_G.anchor)
+    assert Learner((*CARDS, again)).cards == CARDS
+    assert Learner((again, *CARDS)).cards[0].id == "piece/treble/G4"
+    assert len(Learner((again, *CARDS)).cards) == len(CARDS)
+
+
+def test_an_answer_on_a_note_outside_the_set_changes_nothing():
     learner = taught(days=1)
-    other = cards_of(built_in_sets()[DEFAULT_SET])[0]
-    foreign = Card(Kind.PIECE, other.clef, other.target, other.anchor)
+    foreign = Card(Kind.PIECE, TREBLE, Pitch.parse("C#5"), Pitch.parse("C5"))
     now = MONDAY + DAY
     before = [learner.p_secured(card, now) for card in CARDS]
     learner.observe(answer(foreign, now, 9.0, played=61))
@@ -214,3 +238,69 @@ def test_a_key_card_is_no_note_to_secure_but_tells_the_key_finding_time():
     standing = explained(learner, keys[0], MONDAY)
     assert standing.state is State.NEW
     assert "found in about" in standing.why
+
+
+def after_rests(holds):
+    """A pupil who is right and quick before every rest, and after it too if the rest `holds`."""
+    learner = Learner(CARDS)
+    for day in range(4):
+        for card in CARDS:
+            now = MONDAY + day * DAY
+            again = answer(card, now) if holds or not day else answer(card, now, 6.0, 40)
+            learner.observe(again)
+            for minutes in (4, 8, 12):
+                learner.observe(answer(card, now + minutes * MINUTE))
+    return learner
+
+
+def test_how_much_rests_cost_is_learnt_from_what_is_left_after_them():
+    assert Learner(CARDS).pupil.forgetting == 1
+    assert after_rests(holds=True).pupil.forgetting < 0.5
+    assert after_rests(holds=False).pupil.forgetting > 1.5
+
+
+def test_the_cost_of_rests_is_the_posterior_mean_of_a_gamma_rate():
+    pupil = Learner(CARDS).pupil
+    for lost, usually in ((1, 0.5), (0, 0.5), (1, 1.5)):
+        pupil.saw_rest(lost, usually)
+    weight = facts.FORGETTING_WEIGHT.value
+    assert pupil.forgetting == pytest.approx(
+        stats.gamma(weight + 2, scale=1 / (weight + 2.5)).mean()
+    )
+
+
+def test_a_guess_on_an_unknown_card_weakens_the_neighbour_less_than_a_slip_on_a_known_one():
+    neighbour = next(card for card in CARDS if str(card.target) == "A4")
+    kept = {}
+    for known in (True, False):
+        learner = Learner([TREBLE_G, neighbour])
+        learner.observe(answer(neighbour, MONDAY))
+        for number in range(6):
+            right = answer(TREBLE_G, MONDAY + (20 + number) * MINUTE)
+            wrong = answer(TREBLE_G, MONDAY + (20 + number) * MINUTE, 5.0, 40)
+            learner.observe(right if known else wrong)
+        before = learner.right_share(neighbour, MONDAY + DAY)
+        learner.observe(answer(TREBLE_G, MONDAY + 30 * MINUTE, 2.0, neighbour.key))
+        kept[known] = learner.right_share(neighbour, MONDAY + DAY) / before
+    assert kept[True] < kept[False] < 1
+
+
+def test_what_a_pupil_brings_is_overturned_by_two_or_three_answers():
+    brought = {TREBLE_G: 12.0}
+    learner = Learner(CARDS, brought=brought)
+    plain = Learner(CARDS)
+    at = MONDAY
+    assert learner.gaps(TREBLE_G, at)[0] < 0.35 < plain.gaps(TREBLE_G, at)[0]
+    for _ in range(3):
+        learner.observe(Response(TREBLE_G, at, 3.0, False, 71))
+        plain.observe(Response(TREBLE_G, at, 3.0, False, 71))
+        at += DAY
+    assert learner.gaps(TREBLE_G, at)[0] > 0.5
+    assert learner.gaps(TREBLE_G, at)[0] == pytest.approx(plain.gaps(TREBLE_G, at)[0], abs=0.15)
+
+
+def test_only_a_lit_key_measures_key_finding():
+    learner = Learner(CARDS)
+    for form in ("name", "place"):
+        learner.observe(Response(parse_card(f"key/treble/G4/{form}"), MONDAY, 5.0, True, 67))
+    assert not learner.pupil.key_measured

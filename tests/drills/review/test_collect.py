@@ -105,6 +105,16 @@ def test_a_review_of_an_earlier_day_knows_nothing_of_later_sessions(notebook):
     assert [answer.seconds for answer in found.latest] == [1.5]
 
 
+def test_what_leads_up_to_reading_is_not_taken_for_reading(notebook):
+    prepared = (
+        "contour/treble/G4/one-line/up,down", "key/treble/D4/name", "step/treble/A4/beside-G4",
+    )  # fmt: skip
+    notebook.session(*[(card_id, 0.5, True) for card_id in prepared], (G4, 2.0, True))
+    record = notebook.record()
+    assert [found.card.id for found in record.cards] == [G4]
+    assert (record.sessions[0].answers, record.sessions[0].median_seconds) == (1, 2.0)
+
+
 def test_times_that_a_busy_computer_read_late_are_told_in_the_review(notebook):
     path = notebook.session((G4, 1.0, True), (G4, 1.2, True))
     assert "too busy" not in left_out_sentence(notebook.review())

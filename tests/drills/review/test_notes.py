@@ -116,6 +116,11 @@ def test_there_is_always_a_next_step_with_its_reason(notebook):
     assert "because" in notebook.review().next_step
 
 
+def test_a_landmark_that_was_only_read_in_a_piece_is_not_new(notebook):
+    notebook.session(("piece/treble/G4", 1.0, True))
+    assert notebook.note(G4).standing.state is State.PENCIL
+
+
 def test_a_note_asked_only_as_a_step_of_an_earlier_set_is_not_told_as_new(notebook):
     for _ in range(3):
         notebook.session(*[("step/bass/C3", 1.2, True)] * 4)

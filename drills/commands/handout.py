@@ -1,0 +1,62 @@
+"""`landmark-drills handout`: a practice sheet to print."""
+
+from __future__ import annotations
+
+import argparse
+import random
+from datetime import datetime
+from pathlib import Path
+
+from drills.commands.options import (
+    add_music_options,
+    add_studio_option,
+    landmarks_of,
+    pupil_of,
+    seed_of,
+    studio_of,
+)
+from drills.commands.output import write_file
+from drills.commands.sitting import only_pupil
+from drills.commands.what_to_find import add_find_options, pages_of, questions_of, week_of
+from drills.handout.contour import invented_contour
+from drills.handout.page import Handout, handout_page
+from landmarks.names import NAMINGS
+
+DESCRIPTION = """\
+Write a practice sheet of one page, A4 or Letter, to print in black and white: the notes of the
+week on the grand stave, contours to follow with a finger, and a line of music to look for notes
+in, with the answers small at the foot. The notes are those of the home plan, or, without one,
+those not yet secured.
+"""
+CONTOURS = 4
+_SEEDS = 2**32
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Add the command's options."""
+    parser.add_argument("file", type=Path, metavar="FILE.html", help="where to write it")
+    parser.add_argument(
+        "--pupil", metavar="NICKNAME", help="who it is for (the only pupil there is)"
+    )
+    add_studio_option(parser)
+    add_find_options(parser)
+    add_music_options(parser)
+
+
+def run(arguments: argparse.Namespace) -> int:
+    """Write the sheet."""
+    landmarks, studio = landmarks_of(arguments), studio_of(arguments)
+    pupil = pupil_of(arguments.pupil or only_pupil(studio), studio)
+    seed = seed_of(arguments)
+    questions = questions_of(arguments, pupil, landmarks)
+    chance = random.Random(seed)
+    handout = Handout(
+        pupil.nickname,
+        datetime.now().astimezone(),
+        week_of(pupil, landmarks),
+        tuple(invented_contour(chance.randrange(_SEEDS)) for _ in range(CONTOURS)),
+        next(pages_of(arguments, questions, landmarks, seed)),
+        NAMINGS[arguments.names],
+    )
+    write_file(arguments.file, handout_page(handout))
+    return 0

@@ -1,0 +1,32 @@
+"""What a command gives out: lines in the terminal, or a file."""
+
+from __future__ import annotations
+
+import os
+import sys
+from collections.abc import Iterable
+from pathlib import Path
+
+from drills.commands.refusal import Refusal
+from drills.files import replace_privately
+
+
+def print_lines(lines: Iterable[str]) -> None:
+    """Print in whatever the terminal can show."""
+    text, encoding = "\n".join(lines), sys.stdout.encoding or "utf-8"
+    try:
+        print(text.encode(encoding, "replace").decode(encoding), flush=True)
+    except BrokenPipeError:
+        # Whoever read the output has seen enough; nothing is left to be flushed at the end.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+
+
+def write_file(path: Path, content: str) -> None:
+    """Write a file for its owner's eyes only, and print its path. Refusal if it cannot be."""
+    try:
+        replace_privately(path, content.rstrip("\n") + "\n")
+    except OSError as error:
+        raise Refusal(
+            f"{path}: this file cannot be written ({error.strerror}); name another"
+        ) from None
+    print(path)

@@ -1,0 +1,106 @@
+"""`landmark-drills piece`: what a pupil must read in a piece, and what to practise for it."""
+
+from __future__ import annotations
+
+import argparse
+from datetime import datetime
+from pathlib import Path
+
+from drills.card import Card
+from drills.commands.options import (
+    add_day_option,
+    add_set_option,
+    add_studio_option,
+    known_pupil,
+    landmarks_of,
+    moment_of,
+    studio_of,
+)
+from drills.commands.output import print_lines, write_file
+from drills.commands.refusal import Refusal
+from drills.plan import PlanError, plan_of, write_plan
+from drills.repertoire.knowledge import Knowledge
+from drills.repertoire.readiness import Readiness
+from drills.repertoire.shelf import ShelfPiece
+from drills.repertoire.tables import json_of
+from drills.repertoire.terminal import piece_lines
+from drills.repertoire.week import cards_for_the_week, plan_with_piece
+from drills.studio import Pupil
+from landmarks.score import Score, ScoreError, read_scores
+from landmarks.score.files import READABLE
+
+DESCRIPTION = f"""\
+Tell what must be read in a piece: every note by hand and clef, its nearest landmark and distance,
+how much of it the pupil has secured, and what to practise for it this week. Without a pupil the
+landmarks themselves count as secured. It reads {READABLE}.
+"""
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Add the command's options."""
+    parser.add_argument("file", type=Path, metavar="FILE", help="the score")
+    parser.add_argument(
+        "--pupil", metavar="NICKNAME", help="for this pupil (for nobody in particular)"
+    )
+    add_studio_option(parser)
+    add_set_option(parser)
+    add_day_option(parser)
+    parser.add_argument("--tune", type=int, metavar="NUMBER", help="which tune of several")
+    parser.add_argument(
+        "--plan", action="store_true", help="put the week's cards first in the pupil's home plan"
+    )
+    parser.add_argument("--json", type=Path, metavar="FILE.json", help="write all of it as data")
+
+
+def run(arguments: argparse.Namespace) -> int:
+    """Tell of the piece, and write what is asked for."""
+    if arguments.plan and arguments.pupil is None:
+        raise Refusal("a home plan is for one pupil; add --pupil and a nickname")
+    pupil = known_pupil(arguments.pupil, studio_of(arguments)) if arguments.pupil else None
+    landmarks = landmarks_of(arguments)
+    score = _score(arguments.file, arguments.tune)
+    now = moment_of(arguments)
+    knowledge = Knowledge([score], landmarks, now, pupil.responses() if pupil else None)
+    piece = knowledge.readiness(score)
+    week = cards_for_the_week(piece)
+    if arguments.json:
+        write_file(arguments.json, json_of([(ShelfPiece(arguments.file.name, piece), week)]))
+    else:
+        print_lines(piece_lines(piece, pupil.nickname if pupil else None, week, arguments.plan))
+    if arguments.plan and pupil:
+        print(_put_into_plan(pupil, week, piece, knowledge))
+    return 0
+
+
+def _score(path: Path, tune: int | None) -> Score:
+    try:
+        scores = read_scores(path)
+    except ScoreError as error:
+        raise Refusal(error) from None
+    if tune is None and len(scores) > 1:
+        raise Refusal(f"{path} holds {len(scores)} tunes; name one with --tune 1 to {len(scores)}")
+    number = 1 if tune is None else tune
+    if not 1 <= number <= len(scores):
+        raise Refusal(f"{path} holds no tune {number}; name one from 1 to {len(scores)}")
+    if not scores[number - 1].notes:
+        raise Refusal(f"{path}: tune {number} holds no notes to be read; choose another")
+    return scores[number - 1]
+
+
+def _put_into_plan(
+    pupil: Pupil, week: tuple[Card, ...], piece: Readiness, knowledge: Knowledge
+) -> str:
+    made = datetime.now().astimezone()
+    try:
+        plan = plan_with_piece(
+            pupil.nickname, made, week, plan_of(pupil), piece, knowledge.standing
+        )
+        path = write_plan(plan, pupil.folder)
+    except PlanError as error:
+        raise Refusal(error) from None
+    except OSError as error:
+        raise Refusal(
+            f"{pupil.folder}: the home plan cannot be written ({error.strerror}); make the folder "
+            "writable"
+        ) from None
+    return f"The home plan, {len(plan.cards)} cards, {plan.minutes} minutes a day: {path}"

@@ -1,0 +1,72 @@
+"""`landmark-drills pieces`: a shelf of scores, ranked by how ready a pupil is for each."""
+
+from __future__ import annotations
+
+import argparse
+from pathlib import Path
+
+from drills.commands.options import (
+    add_day_option,
+    add_set_option,
+    add_studio_option,
+    known_pupil,
+    landmarks_of,
+    moment_of,
+    studio_of,
+)
+from drills.commands.output import print_lines, write_file
+from drills.commands.progress import ProgressBar
+from drills.commands.refusal import Refusal
+from drills.repertoire.knowledge import Knowledge
+from drills.repertoire.shelf import Shelf, ShelfPiece, ranked, read_shelf, scores_in
+from drills.repertoire.tables import json_of
+from drills.repertoire.terminal import shelf_lines
+from drills.repertoire.week import cards_for_the_week
+from landmarks.score.files import ENDINGS
+
+DESCRIPTION = f"""\
+Rank the scores in a folder, at any depth, by how ready a pupil is for each: how much of it is
+secured or one step from it, what is to be learnt, range, leaps, hand positions, sharps and flats.
+Without a pupil the landmarks themselves count as secured. Scores end in {", ".join(ENDINGS)}.
+"""
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Add the command's options."""
+    parser.add_argument("folder", type=Path, metavar="FOLDER", help="the shelf")
+    parser.add_argument(
+        "--pupil", metavar="NICKNAME", help="for this pupil (for nobody in particular)"
+    )
+    add_studio_option(parser)
+    add_set_option(parser)
+    add_day_option(parser)
+    parser.add_argument("--json", type=Path, metavar="FILE.json", help="write all of it as data")
+
+
+def run(arguments: argparse.Namespace) -> int:
+    """Rank the shelf; files that cannot be read are named at its end."""
+    pupil = known_pupil(arguments.pupil, studio_of(arguments)) if arguments.pupil else None
+    landmarks = landmarks_of(arguments)
+    paths = _paths(arguments.folder)
+    with ProgressBar("reading", len(paths)) as bar:
+        scores, unreadable = read_shelf(paths, arguments.folder, bar.advance)
+    now = moment_of(arguments)
+    history = pupil.responses() if pupil else None
+    knowledge = Knowledge(scores.values(), landmarks, now, history)
+    pieces = ranked(ShelfPiece(name, knowledge.readiness(score)) for name, score in scores.items())
+    if arguments.json:
+        told = [(piece, cards_for_the_week(piece.readiness)) for piece in pieces]
+        write_file(arguments.json, json_of(told))
+    else:
+        shelf = Shelf(pieces, unreadable)
+        print_lines(shelf_lines(shelf, pupil.nickname if pupil else None))
+    return 0
+
+
+def _paths(folder: Path) -> list[Path]:
+    if not folder.is_dir():
+        raise Refusal(f"{folder}: there is no such folder; check its name")
+    paths = scores_in(folder)
+    if not paths:
+        raise Refusal(f"{folder} holds no scores; they end in {', '.join(ENDINGS)}")
+    return paths

@@ -1,0 +1,53 @@
+"""`landmark-drills spot`: find every treble G in a line of music."""
+
+from __future__ import annotations
+
+import argparse
+
+from drills.commands.options import add_drill_options, add_studio_option, pupil_of
+from drills.commands.sitting import Sitting, only_pupil
+from drills.commands.what_to_find import add_find_options, pages_of, questions_of
+
+DESCRIPTION = """\
+Open the window on a line of music and find notes in it: touch or click every treble G, or play
+its key, which marks the next one from left to right. The line comes from a score, a few bars at a
+time, or is invented from the landmarks of the week.
+
+keys: Escape ends the session and then closes the window; the up arrow points at the next note.
+A piano that sounds higher or lower than it plays is put right by practise.
+"""
+MINUTES = 4
+LONGEST_MINUTES = 60
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Add the command's options."""
+    parser.add_argument(
+        "--pupil", metavar="NICKNAME", help="who looks for notes (the only pupil there is)"
+    )
+    add_studio_option(parser)
+    add_find_options(parser)
+    parser.add_argument(
+        "--minutes", type=_minutes, default=MINUTES,
+        help=f"how long, 1 to {LONGEST_MINUTES} ({MINUTES})",
+    )  # fmt: skip
+    add_drill_options(parser)
+
+
+def run(arguments: argparse.Namespace) -> int:
+    """Look for notes until the window is closed."""
+    sitting = Sitting(arguments)
+    pupil = pupil_of(arguments.pupil or only_pupil(sitting.studio), sitting.studio)
+    questions = questions_of(arguments, pupil, sitting.landmarks)
+    pages = pages_of(arguments, questions, sitting.landmarks, sitting.seed)
+    with sitting:
+        sitting.spot(pupil, pages, arguments.minutes)
+    return 0
+
+
+def _minutes(text: str) -> int:
+    if not (text.isdecimal() and len(text) <= 2 and 1 <= int(text) <= LONGEST_MINUTES):
+        raise argparse.ArgumentTypeError(
+            f"{text!r} is not a whole number from 1 to {LONGEST_MINUTES}"
+        )
+    return int(text)

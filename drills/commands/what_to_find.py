@@ -1,0 +1,91 @@
+"""Options that say what is looked for in a line of music, and where the line comes from."""
+
+from __future__ import annotations
+
+import argparse
+from collections.abc import Iterator, Sequence
+from datetime import datetime
+from itertools import chain
+from pathlib import Path
+
+from drills.card import Card
+from drills.commands.refusal import Refusal
+from drills.commands.sitting import usable_plan
+from drills.notes_of_week import notes_of_week
+from drills.spotting.lines import NothingToFindError, Page, invented_pages, pages_of_score
+from drills.spotting.question import (
+    Question,
+    QuestionError,
+    ValueQuestion,
+    note_question,
+    parse_question,
+)
+from drills.studio import Pupil
+from landmarks.names import NAMINGS
+from landmarks.sets import LandmarkSet
+from landmarks.values import VALUE_NAMINGS, NoteValue
+
+VALUES = (NoteValue("quarter"), NoteValue("half"), NoteValue("eighth"))
+"""The note values that are asked for unless others are named."""
+
+
+def add_find_options(parser: argparse.ArgumentParser) -> None:
+    """Add what to find and where."""
+    parser.add_argument("--score", type=Path, metavar="FILE", help="take the lines from this score")
+    parser.add_argument("--bar", type=int, default=1, help="the bar of the score to begin at (1)")
+    parser.add_argument(
+        "--find", action="append", metavar="WHAT",
+        help='what to find: "treble G", "bass C", "F#4", "crotchet", "quarter note", "ta"; may be '
+        "given again (the notes of the week)",
+    )  # fmt: skip
+    parser.add_argument(
+        "--values", choices=sorted(VALUE_NAMINGS),
+        help="ask for note values as well, by these names",
+    )  # fmt: skip
+
+
+def questions_of(
+    arguments: argparse.Namespace, pupil: Pupil, landmarks: LandmarkSet
+) -> list[Question]:
+    """Give what is to be found. Refusal if it is neither a note nor a note value."""
+    naming = NAMINGS[arguments.names]
+    values = VALUE_NAMINGS[arguments.values] if arguments.values else None
+    asked: list[Question] = [ValueQuestion(value, values) for value in VALUES] if values else []
+    try:
+        if arguments.find:
+            named = [parse_question(text, naming) for text in arguments.find]
+            return list(dict.fromkeys([*named, *asked]))
+    except QuestionError as error:
+        raise Refusal(error) from None
+    notes = week_of(pupil, landmarks)
+    return [*(note_question(card.clef, card.target, naming) for card in notes), *asked]
+
+
+def week_of(pupil: Pupil, landmarks: LandmarkSet) -> tuple[Card, ...]:
+    """Give the notes of the week: those of the home plan, if there is a usable one."""
+    return notes_of_week(usable_plan(pupil), pupil, landmarks, datetime.now().astimezone())
+
+
+def pages_of(
+    arguments: argparse.Namespace, questions: Sequence[Question], landmarks: LandmarkSet, seed: int
+) -> Iterator[Page]:
+    """Give the lines to look at; Refusal if there is none."""
+    try:
+        if arguments.score is None:
+            return invented_pages(landmarks, questions, seed, arguments.grand)
+        from landmarks.excerpt import ScoreError, score_lines  # noqa: PLC0415
+
+        try:
+            pages = pages_of_score(score_lines(arguments.score, arguments.bar), questions)
+            first = next(pages, None)
+        except ScoreError as error:
+            raise Refusal(error) from None
+    except NothingToFindError as error:
+        raise Refusal(error) from None
+    if first is None:
+        names = " and no ".join(question.name for question in questions)
+        raise Refusal(
+            f"{arguments.score}: there is no {names} in it from bar {arguments.bar} on; "
+            "name another note with --find, or another score"
+        )
+    return chain([first], pages)

@@ -1,0 +1,96 @@
+"""The handout as one HTML page: the week's notes, contours to follow, a line to spot in."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from datetime import datetime
+from html import escape
+from importlib import resources
+
+from drills.card import Card
+from drills.engrave.line import EngravedLine
+from drills.handout.contour import Contour, contour_picture
+from drills.handout.staves import engraved_for_paper, frame, landmarks_picture, line_picture, ring
+from drills.review.frame import long_day, whole_page
+from drills.spotting.lines import Page
+from drills.spotting.question import Question, wanted_in
+from landmarks.names import Naming
+
+_MARKS: tuple[tuple[str, Callable[[EngravedLine, int], str]], ...] = (
+    ("Ring every {}.", ring),
+    ("Draw a square around every {}.", frame),
+)
+"""How the first and the second thing to find are marked: told apart without colours."""
+
+
+@dataclass(frozen=True)
+class Handout:
+    """What stands on a handout: for whom, when, the notes, the contours and the line."""
+
+    nickname: str
+    day: datetime
+    cards: tuple[Card, ...]
+    contours: tuple[Contour, ...]
+    page: Page
+    naming: Naming
+
+
+def handout_page(handout: Handout) -> str:
+    """Give the handout as HTML, complete in itself, on one sheet of A4 or Letter."""
+    style = resources.files("drills.handout").joinpath("handout.css").read_text(encoding="utf-8")
+    day = long_day(handout.day)
+    content = (
+        f"<header><h1>{escape(handout.nickname)}</h1><p>{day}</p></header><main>"
+        f"{_landmarks(handout)}{_contours(handout.contours)}{_line(handout.page)}</main>"
+        f"{_answers(handout.page)}"
+    )
+    return whole_page(f"{handout.nickname}: practice sheet of {day}", style, content)
+
+
+def _landmarks(handout: Handout) -> str:
+    return (
+        "<section><h2>Your notes this week</h2>"
+        "<p>Point to a note, say its name, and play it.</p>"
+        f"<figure>{landmarks_picture(handout.cards, handout.naming)}</figure></section>"
+    )
+
+
+def _contours(contours: Sequence[Contour]) -> str:
+    pictures = "".join(f"<figure>{contour_picture(contour)}</figure>" for contour in contours)
+    return (
+        "<section><h2>Follow the line</h2><p>Trace it with a finger from left to right. Then play "
+        "it on any keys: up, down, or the same key again.</p>"
+        f'<div class="contours">{pictures}</div></section>'
+    )
+
+
+def _line(page: Page) -> str:
+    asked = " ".join(
+        words.format(question.name)
+        for (words, _), question in zip(_MARKS, page.questions, strict=False)
+    )
+    return (
+        f"<section><h2>Look closely</h2><p>{escape(asked)}</p>"
+        f"<figure>{line_picture(page.line, 'A line of music to look for notes in')}</figure>"
+        "</section>"
+    )
+
+
+def _answers(page: Page) -> str:
+    engraved = engraved_for_paper(page.line)
+    marks, counts = [], []
+    for (_, mark), question in zip(_MARKS, page.questions, strict=False):
+        wanted = wanted_in(page.line, question)
+        marks += [mark(engraved, number) for number in wanted]
+        counts.append(_count(question, len(wanted)))
+    told = ", ".join(counts)
+    picture = line_picture(page.line, f"The answers: {told}", "".join(marks), "answers")
+    return (
+        f"<footer><p>For the teacher: {escape(told)}. The line: {escape(page.line.source)}.</p>"
+        f"{picture}</footer>"
+    )
+
+
+def _count(question: Question, count: int) -> str:
+    return f"{question.name} {'once' if count == 1 else f'{count} times'}"

@@ -1,0 +1,1 @@
+"""Spotting: every treble G, every crotchet found in a line of music."""

@@ -1,0 +1,340 @@
+"""A spotting session as a pure state machine: (event, time) in, records out.
+
+A line of music and a question stand on the screen: find every treble G. A note is found by
+touching it, or by playing its key, which marks the next one not yet found, from left to right.
+Times are milliseconds since the session's start.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from typing import Literal
+
+from drills.events import (
+    Begin,
+    Event,
+    Hint,
+    KeyPressed,
+    KeyReleased,
+    NoteTouched,
+    OnScreen,
+    PianoFound,
+    PianoLost,
+    ReadLate,
+    StoodStill,
+    Stop,
+)
+from drills.log import (
+    Answered,
+    CardShown,
+    Ended,
+    KeyMoved,
+    LineShown,
+    MachineNoticed,
+    PianoChanged,
+    Record,
+    ValueAnswered,
+    ValueAsked,
+)
+from drills.piano.tuning import unshifted
+from drills.session import RIGHT_AFTER_HELP_MS, SETTLE_MS
+from drills.spotting.lines import Page
+from drills.spotting.question import NoteQuestion, Question, ValueQuestion, wanted_in
+from drills.touch import Press, parted
+from drills.view import Phase
+from landmarks.answer import Answer, Verdict, judge
+from landmarks.line import Line, LineNote
+
+MISSES_BEFORE_POINTING = 3
+"""After so many wrong notes in a row the next right one is pointed at."""
+
+
+@dataclass(frozen=True)
+class SpottingView:
+    """All that can be seen of a spotting session at one moment. Notes go by their numbers.
+
+    `wanted` are the notes to be found, `found` those that are. `touched` is the wrong note that
+    was touched last; `answer` says what it, or a key that was played, is against the note asked
+    for. `pointed` is the note that is pointed at. `tally` counts what was found, by its name.
+    """
+
+    showing: int = 0
+    line: Line | None = None
+    question: Question | None = None
+    wanted: tuple[int, ...] = ()
+    found: frozenset[int] = frozenset()
+    touched: int | None = None
+    answer: Answer | None = None
+    pointed: int | None = None
+    phase: Phase = Phase.ASKED
+    tally: tuple[tuple[Question, int], ...] = ()
+
+    @property
+    def next_wanted(self) -> int | None:
+        """The next note to be found, from left to right."""
+        return next((number for number in self.wanted if number not in self.found), None)
+
+
+@dataclass(frozen=True)
+class _Due:
+    t: float
+    what: Literal["settle", "go on"]
+
+
+class Spotting:
+    """One spotting session: feed it events in the order they come, keep the records it gives."""
+
+    def __init__(self, pages: Iterator[Page], minutes: float) -> None:
+        """Prepare a session that ends with the first question that is done after `minutes`."""
+        self.view = SpottingView()
+        self._pages = pages
+        self._end = minutes * 60_000
+        self._questions: list[Question] = []
+        self._asked_at: float | None = None
+        self._attempt = 1
+        self._misses = 0
+        self._logged_line: Line | None = None
+        self._touch: list[Press] = []
+        self._due: _Due | None = None
+        self._piano: PianoFound | None = None
+
+    @property
+    def due(self) -> float | None:
+        """When (milliseconds) something happens of itself, if nothing else comes before."""
+        return None if self._due is None else self._due.t
+
+    def handle(self, event: Event, t: float) -> list[Record]:
+        """Take in what happened at `t` (milliseconds); give the records to keep, in order."""
+        records = list(self._fall_due(t))
+        if self.view.phase is not Phase.FINISHED:
+            records += self._respond(event, t)
+        return records
+
+    def _fall_due(self, t: float) -> Iterator[Record]:
+        while self._due is not None and self._due.t <= t:
+            due, self._due = self._due, None
+            if due.what == "settle":
+                yield from self._settle()
+            else:
+                yield from self._next_question(due.t)
+
+    def _respond(self, event: Event, t: float) -> Iterator[Record]:
+        match event:
+            case Begin():
+                yield from self._next_question(t)
+            case OnScreen(showing):
+                yield from self._on_screen(showing, t)
+            case NoteTouched(number):
+                yield from self._settle()
+                yield from self._note_touched(number, t)
+            case KeyPressed() | KeyReleased():
+                yield from self._key(event, t)
+            case Hint():
+                self._point()
+            case PianoFound():
+                self._piano = event
+                yield self._piano_record(event, t, "found")
+            case PianoLost() if self._piano is not None:
+                yield from self._settle()
+                yield self._piano_record(self._piano, t, "lost")
+                self._piano = None
+            case StoodStill(ms):
+                yield from self._settle()
+                yield MachineNoticed(t=_ms(t), what="stood still", ms=_ms(ms))
+            case ReadLate(ms):
+                yield MachineNoticed(t=_ms(t), what="read late", ms=_ms(ms))
+            case Stop(why):
+                yield from self._settle()
+                yield from self._finish(why, t)
+
+    # Questions
+
+    def _next_question(self, t: float) -> Iterator[Record]:
+        line = self.view.line
+        if t >= self._end:
+            yield from self._finish("done", t)
+            return
+        if not self._questions:
+            page = next(self._pages, None)
+            if page is None:
+                yield from self._finish("done", t)
+                return
+            line, self._questions = page.line, list(page.questions)
+        assert line is not None
+        question = self._questions.pop(0)
+        self._asked_at, self._touch, self._misses = None, [], 0
+        self.view = SpottingView(
+            showing=self.view.showing + 1, line=line, question=question,
+            wanted=wanted_in(line, question), tally=self.view.tally,
+        )  # fmt: skip
+
+    def _on_screen(self, showing: int, t: float) -> Iterator[Record]:
+        line = self.view.line
+        if line is None or showing != self.view.showing or self._asked_at is not None:
+            return
+        if line is not self._logged_line:
+            self._logged_line = line
+            yield LineShown(t=_ms(t), source=line.source, notes=tuple(n.spot for n in line.notes))
+        yield self._ask(t)
+
+    def _ask(self, t: float) -> Record:
+        """Begin to wait for one of the notes: from the question on, and anew from each find on."""
+        self._asked_at, self._attempt = t, 1
+        question = self._question()
+        if isinstance(question, ValueQuestion):
+            return ValueAsked(t=_ms(t), value=str(question.value), name=question.name)
+        card = question.card
+        return CardShown(
+            t=_ms(t), id=card.id, kind=card.kind, clef=card.clef.name, target=card.key,
+            name=question.name,
+        )  # fmt: skip
+
+    def _finish(self, why: str, t: float) -> Iterator[Record]:
+        self._due = None
+        self.view = replace(self.view, phase=Phase.FINISHED)
+        yield Ended(t=_ms(t), why=why)
+
+    # Notes
+
+    def _note_touched(self, number: int, t: float) -> Iterator[Record]:
+        line, asked_at = self.view.line, self._asked_at
+        if line is None or asked_at is None or self.view.phase is not Phase.ASKED or t < asked_at:
+            return
+        note, question = line.notes[number], self._question()
+        right = question.fits(note)
+        if number in self.view.found:
+            return
+        if isinstance(question, ValueQuestion):
+            yield ValueAnswered(
+                t=_ms(t), value=str(question.value), note=number, touched=_value_of(note),
+                right=right, ms=_ms(t - asked_at), attempt=self._attempt,
+            )  # fmt: skip
+            answer = None
+        else:
+            answer = _read_as(question, note)
+            press = Press(note.pitch.midi, t)
+            yield self._answered(question, press, answer.verdict, "touched", number)
+        if right:
+            yield from self._found(number, t)
+        else:
+            self._wrong(number, answer)
+
+    def _found(self, number: int, t: float) -> Iterator[Record]:
+        line = self.view.line
+        assert line is not None
+        here = {n for n in self.view.wanted if line.notes[n].coincides(line.notes[number])}
+        found = self.view.found | here
+        self._misses = 0
+        self.view = replace(
+            self.view, found=found, touched=None, answer=None, pointed=None,
+            tally=_counted(self.view.tally, self._question(), len(found - self.view.found)),
+        )  # fmt: skip
+        if self.view.next_wanted is not None:
+            yield self._ask(t)
+            return
+        self.view = replace(self.view, phase=Phase.RIGHT)
+        self._due = _Due(t + RIGHT_AFTER_HELP_MS, "go on")
+
+    def _wrong(self, number: int | None, answer: Answer | None) -> None:
+        self._attempt += 1
+        self._misses += 1
+        self.view = replace(self.view, touched=number, answer=answer)
+        if self._misses >= MISSES_BEFORE_POINTING:
+            self._point()
+
+    def _point(self) -> None:
+        if self.view.phase is Phase.ASKED:
+            self.view = replace(self.view, pointed=self.view.next_wanted)
+
+    def _answered(
+        self, question: NoteQuestion, press: Press, verdict: Verdict, how: str, number: int | None
+    ) -> Record:
+        assert self._asked_at is not None
+        pointed = self.view.pointed is not None
+        why_not = verdict if verdict in (Verdict.BRUSHED, Verdict.CLUSTER) else how
+        return Answered(
+            t=_ms(press.t), id=question.card.id, verdict=verdict, played=press.key,
+            ms=_ms(press.t - self._asked_at), attempt=self._attempt, hints=0,
+            why_not="pointed at" if pointed and why_not == how else str(why_not), note=number,
+        )  # fmt: skip
+
+    # Keys
+
+    def _key(self, event: KeyPressed | KeyReleased, t: float) -> Iterator[Record]:
+        on = isinstance(event, KeyPressed)
+        yield KeyMoved(
+            t=_ms(t), key=event.key, velocity=event.velocity, channel=event.channel, on=on
+        )
+        shift = 0 if self._piano is None else self._piano.shift or 0
+        key = unshifted(event.key, shift)
+        asked = self.view.phase is Phase.ASKED and isinstance(self.view.question, NoteQuestion)
+        again = any(press.key == key for press in self._touch)
+        if not on or key is None or again or not asked or self._asked_at is None:
+            return
+        if t >= self._asked_at:
+            self._touch.append(Press(key, t))
+            self._due = self._due or _Due(t + SETTLE_MS, "settle")
+
+    def _settle(self) -> Iterator[Record]:
+        """Judge the keys that went down together, if there are any."""
+        touch, self._touch = self._touch, []
+        question = self.view.question
+        if not touch or not isinstance(question, NoteQuestion):
+            return
+        self._due = None
+        card = question.card
+        brushed, kept = parted(touch, card.target)
+        for press in brushed:
+            yield self._answered(question, press, Verdict.BRUSHED, "named", None)
+        press = kept[0]
+        answer = judge(card.target, card.clef, press.key)
+        if len(kept) > 1:
+            answer = replace(answer, verdict=Verdict.CLUSTER)
+        right = answer.verdict is Verdict.EXACT
+        number = self.view.next_wanted if right else None
+        yield self._answered(question, press, answer.verdict, "named", number)
+        if number is not None:
+            yield from self._found(number, press.t)
+        else:
+            self._wrong(None, answer)
+
+    # Small things
+
+    def _question(self) -> Question:
+        assert self.view.question is not None
+        return self.view.question
+
+    def _piano_record(
+        self, piano: PianoFound, t: float, change: Literal["found", "lost"]
+    ) -> Record:
+        return PianoChanged(
+            t=_ms(t), change=change, port=piano.port, clock=piano.clock, shift=piano.shift
+        )
+
+
+def _read_as(question: NoteQuestion, note: LineNote) -> Answer:
+    """Say what a touched note is against the note asked for, spelled as it stands in the line."""
+    target = question.card.target
+    steps = note.pitch.diatonic - target.diatonic
+    verdict = judge(target, question.card.clef, note.pitch.midi).verdict
+    if verdict is Verdict.EXACT and steps:
+        # The same key, written on another line or space.
+        verdict = Verdict.STEP
+    return Answer(verdict, note.pitch, steps)
+
+
+def _value_of(note: LineNote) -> str:
+    return "other" if note.value is None else str(note.value)
+
+
+def _counted(
+    tally: tuple[tuple[Question, int], ...], question: Question, more: int
+) -> tuple[tuple[Question, int], ...]:
+    counts = dict(tally)
+    counts[question] = counts.get(question, 0) + more
+    return tuple(counts.items())
+
+
+def _ms(t: float) -> float:
+    return round(t, 3)

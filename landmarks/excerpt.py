@@ -1,0 +1,135 @@
+"""Excerpts of a score: its bars, a few at a time, as lines of music.
+
+music21 reads the file and cuts it; what is no note (words, signs of expression, slurs) is left
+out, so that the eye meets nothing but what is asked for.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from itertools import zip_longest
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from landmarks.line import Line, line_of
+
+if TYPE_CHECKING:
+    from music21.stream import Score
+
+MOST_BARS = 4
+MOST_MOMENTS = 20
+"""At so many moments, one after the other, notes begin in a line at most (but for a single bar):
+more would be too small on a card. Common practice, no source."""
+_DROPPED = (
+    "Spanner", "Dynamic", "TextExpression", "TempoIndication", "Harmony", "RehearsalMark",
+    "RepeatExpression", "Instrument", "PageLayout", "SystemLayout", "StaffLayout", "TextBox",
+)  # fmt: skip
+
+
+class ScoreError(ValueError):
+    """A file that no line can be taken from; its one sentence says what, where, what to do."""
+
+
+def score_lines(path: str | Path, first_bar: int = 1) -> Iterator[Line]:
+    """Give the lines of a score in their order, from a bar on (bars count from 1 as they stand).
+
+    A line has up to `MOST_BARS` bars. Of a score with a keyboard part that part is taken, of any
+    other the uppermost one (or two, if there are no more). ScoreError if the file is no score, or
+    has no such bar.
+    """
+    path = Path(path)
+    parts = _keyboard_parts(_read(path))
+    moments = _moments(parts)
+    count = len(moments)
+    if count == 0:
+        raise ScoreError(f"{path}: this score has no bars with notes; choose another one")
+    if not 1 <= first_bar <= count:
+        raise ScoreError(f"{path}: bar {first_bar} is not in this score; it has bars 1 to {count}")
+    return _lines(path.name, parts, moments, first_bar)
+
+
+def _lines(
+    name: str, parts: Sequence[Any], moments: Sequence[int], first_bar: int
+) -> Iterator[Line]:
+    start = first_bar
+    while start <= len(moments):
+        end = start
+        while (
+            end < len(moments)
+            and end - start + 1 < MOST_BARS
+            and sum(moments[start - 1 : end + 1]) <= MOST_MOMENTS
+        ):
+            end += 1
+        which = f"bar {start}" if start == end else f"bars {start} to {end}"
+        yield line_of(_musicxml(parts, start, end), f"{name}, {which}")
+        start = end + 1
+
+
+def _moments(parts: Sequence[Any]) -> list[int]:
+    """Count, bar by bar, the moments at which notes begin in any of the parts."""
+    bars = zip_longest(*(part.getElementsByClass("Measure") for part in parts))
+    return [
+        len({n.getOffsetInHierarchy(bar) for bar in both if bar is not None
+             for n in bar.recurse().notes})
+        for both in bars
+    ]  # fmt: skip
+
+
+def _read(path: Path) -> Score:
+    from music21 import converter, stream  # noqa: PLC0415
+
+    try:
+        with path.open("rb"):
+            pass
+    except OSError as error:
+        raise ScoreError(
+            f"{path}: this score cannot be read ({error.strerror}); name another file"
+        ) from None
+    try:
+        found = converter.parse(path, forceSource=True)
+    except Exception:
+        # A reader of eight formats fails in as many ways on what is none of them.
+        raise ScoreError(
+            f"{path}: not readable as a score; choose a MusicXML, MIDI, ABC or Humdrum file"
+        ) from None
+    if isinstance(found, stream.Opus):
+        found = next(iter(found.scores), stream.Score())
+    if isinstance(found, stream.Part):
+        score = stream.Score()
+        score.insert(0, found)
+        return score
+    return found if isinstance(found, stream.Score) else stream.Score()
+
+
+def _keyboard_parts(score: Score) -> list[Any]:
+    """Give the staves to read: two of a keyboard part, or those there are."""
+    from music21 import stream  # noqa: PLC0415
+
+    keyboard = list(score.getElementsByClass(stream.PartStaff))[:2]
+    if keyboard:
+        return keyboard
+    parts = [part for part in score.parts if part.recurse().notes]
+    return parts if len(parts) <= 2 else parts[:1]
+
+
+def _musicxml(parts: Sequence[Any], start: int, end: int) -> str:
+    from music21 import layout, musicxml, stream  # noqa: PLC0415
+
+    score = stream.Score()
+    cut = [part.measures(start - 1, end, indicesNotNumbers=True) for part in parts]
+    for part in cut:
+        _cleaned(part)
+        score.insert(0, part)
+    if len(cut) == 2:
+        score.insert(0, layout.StaffGroup(cut, symbol="brace", barTogether=True))
+    exporter = musicxml.m21ToXml.GeneralObjectExporter(score)
+    return str(exporter.parse().decode("utf-8"))
+
+
+def _cleaned(part: Any) -> None:
+    part.partName = part.partAbbreviation = None
+    for element in list(part.recurse(includeSelf=False)):
+        if element.classSet.intersection(_DROPPED) and element.activeSite is not None:
+            element.activeSite.remove(element)
+        elif hasattr(element, "lyrics"):
+            element.lyrics, element.expressions, element.articulations = [], [], []

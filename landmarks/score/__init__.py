@@ -1,0 +1,23 @@
+"""Scores: a file read into the notes that a pupil must read, each with its nearest landmark."""
+
+from landmarks.score.notes import (
+    Hand,
+    PlacedNote,
+    Score,
+    ScoreError,
+    ScoreNote,
+    Stave,
+    placed,
+)
+from landmarks.score.reading import read_scores
+
+__all__ = [
+    "Hand",
+    "PlacedNote",
+    "Score",
+    "ScoreError",
+    "ScoreNote",
+    "Stave",
+    "placed",
+    "read_scores",
+]

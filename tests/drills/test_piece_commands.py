@@ -1,0 +1,113 @@
+"""The commands piece and pieces, as a teacher types them."""
+
+import argparse
+import json
+import shutil
+import stat
+from pathlib import Path
+
+import pytest
+
+from drills.commands import piece, pieces
+from drills.commands.refusal import Refusal
+from drills.plan import read_plan
+from drills.studio import Studio
+from landmarks.sets import built_in_sets
+
+SAMPLE = Path(__file__).parents[2] / "sample_sessions"
+KITES = SAMPLE / "scores" / "two-kites.musicxml"
+FENCE = SAMPLE / "scores" / "fence-and-gate.musicxml"
+DAY = "2026-10-30"
+
+
+def run(command, *arguments):
+    parser = argparse.ArgumentParser()
+    command.add_arguments(parser)
+    return command.run(parser.parse_args([str(argument) for argument in arguments]))
+
+
+@pytest.fixture
+def studio(tmp_path):
+    shutil.copytree(SAMPLE / "Comet", tmp_path / "studio" / "Comet")
+    return tmp_path / "studio"
+
+
+def test_a_piece_is_told_in_a_teachers_words(capsys):
+    assert run(piece, KITES) == 0
+    told = capsys.readouterr().out
+    assert told.startswith("Two Kites: 26 notes to read, 13 different\n")
+    assert "right  treble  14     7          middle C  treble C" in told
+    assert "treble A                right  3      1          1 step above treble G" in told
+    assert "Sharps and flats: none." in told
+    assert "This week: treble A, treble B," in told
+
+
+def test_for_a_pupil_the_states_are_told(studio, capsys):
+    assert run(piece, FENCE, "--pupil", "comet", "--studio", studio, "--on", DAY) == 0
+    told = " ".join(capsys.readouterr().out.split())
+    assert "Comet has 15 (58%) of its notes secured; 9 (35%) lie one step" in told
+    assert "treble F sharp (2 by the key signature)" in told
+    assert "treble B flat (1 by a sign of its own)" in told
+
+
+def test_the_weeks_cards_go_into_the_home_plan(studio, capsys):
+    run(piece, FENCE, "--pupil", "Comet", "--studio", studio, "--on", DAY, "--plan")
+    assert "The home plan, 6 cards, 8 minutes a day" in capsys.readouterr().out
+    path = studio / "Comet" / "Comet.plan.json"
+    assert stat.S_IMODE(path.stat().st_mode) == 0o600
+    asked = read_plan(path).asked(built_in_sets()["five"])
+    assert asked[3].id == "piece/treble/F#4"
+    assert str(asked[3].anchor) == "G4"
+
+
+def test_programs_get_it_as_json(studio, tmp_path, capsys):
+    file = tmp_path / "out.json"
+    run(piece, FENCE, "--pupil", "Comet", "--studio", studio, "--on", DAY, "--json", file)
+    (told,) = json.loads(file.read_text())
+    assert (told["title"], told["heads"], told["secured"]) == ("Fence and Gate", 26, 15)
+    assert sum(note["heads"] for note in told["notes"]) == 26
+    run(pieces, SAMPLE / "scores", "--json", file)
+    assert [told["title"] for told in json.loads(file.read_text())] == [
+        "Two Kites", "Fence and Gate",
+    ]  # fmt: skip
+
+
+def test_a_shelf_is_ranked_and_what_cannot_be_read_is_named_at_its_end(tmp_path, capsys):
+    shelf = tmp_path / "shelf"
+    shutil.copytree(SAMPLE / "scores", shelf / "deeper")
+    (shelf / "torn.mxl").write_bytes(b"PK torn")
+    (shelf / "letter.txt").write_text("no score, and no ending of one")
+    assert run(pieces, shelf) == 0
+    told = capsys.readouterr().out
+    assert told.index("two-kites") < told.index("fence-and-gate") < told.index("Not read:")
+    assert "Ranked by" in told
+    assert "torn.mxl: this compressed file is damaged" in " ".join(told.split())
+    assert "letter" not in told
+
+
+def test_a_sentence_tells_what_cannot_be_done(tmp_path, studio):
+    book = tmp_path / "book.abc"
+    book.write_text("X:1\nK:C\nC|\n\nX:2\nK:D\nz|\n")
+    wrong = {
+        (piece, tmp_path / "none.xml"): "no such file",
+        (piece, KITES, "--plan"): "for one pupil",
+        (piece, KITES, "--pupil", "Nobody", "--studio", studio): "holds no 'Nobody'",
+        (piece, KITES, "--set", tmp_path / "none.toml"): "no such set",
+        (piece, book): "holds 2 tunes; name one with --tune 1 to 2",
+        (piece, book, "--tune", 3): "holds no tune 3",
+        (piece, book, "--tune", 2): "holds no notes",
+        (pieces, tmp_path / "none"): "no such folder",
+        (pieces, studio): "holds no scores",
+    }
+    for (command, *arguments), sentence in wrong.items():
+        with pytest.raises(Refusal, match=sentence) as refusal:
+            run(command, *arguments)
+        assert "\n" not in str(refusal.value)
+    assert [pupil.nickname for pupil in Studio(studio).pupils()] == ["Comet"]
+
+
+def test_one_tune_of_a_book_is_told(tmp_path, capsys):
+    book = tmp_path / "book.abc"
+    book.write_text("X:1\nT:One\nK:C\nC|\n\nX:2\nT:Two\nK:D\nF|\n")
+    assert run(piece, book, "--tune", 2) == 0
+    assert capsys.readouterr().out.startswith("Two: 1 note to read, 1 different")
