@@ -32,7 +32,7 @@ from importlib import import_module
 from statistics import fmean, pstdev
 from typing import TYPE_CHECKING, NamedTuple
 
-from drills.piano import NotePressed, Piano, PianoFound
+from drills.piano import NotePressed, NotesReadLate, Piano, PianoFound
 from drills.piano import connection as piano_connection
 from drills.piano.driver_clock import DriverClock
 from tests.machine import ScriptedPiano, jack_server, real_time_allowed, x_server
@@ -122,10 +122,13 @@ def show(draw_name: str) -> None:
     clock = pygame.time.Clock()
     os.set_blocking(0, False)
     seen: list[Seen] = []
+    doubts: list[int] = []
     frame, start = 0, time.monotonic()
     while sys.stdin.buffer.raw.read(1) is None:
         pygame.event.get()
         for event in piano.poll(time.monotonic_ns()):
+            if isinstance(event, NotesReadLate):
+                doubts.append(event.ns)
             if isinstance(event, PianoFound):
                 print("ready", flush=True)
             if isinstance(event, NotePressed):
@@ -137,7 +140,7 @@ def show(draw_name: str) -> None:
         frame += 1
         clock.tick(FRAMES_PER_SECOND)
     piano.close()
-    print(json.dumps([frame / (time.monotonic() - start), seen]), flush=True)
+    print(json.dumps([frame / (time.monotonic() - start), seen, doubts]), flush=True)
 
 
 @contextmanager
@@ -154,8 +157,11 @@ def busy(processes: int) -> Iterator[None]:
             process.wait()
 
 
-def run(presses: int, seed: int, draw_name: str) -> tuple[float, list[int], list[Seen]]:
-    """Let both processes meet once; give frames a second, the true times and what was seen."""
+def run(presses: int, seed: int, draw_name: str) -> tuple[float, list[int], list[Seen], list[int]]:
+    """Let both processes meet once.
+
+    Gives frames a second, the true times, what was seen, and the doubts (ns) told of late reading.
+    """
     pianist = _start("--play", "--presses", str(presses), "--seed", str(seed))
     _line(pianist)
     window = _start("--show", "--draw", draw_name)
@@ -166,10 +172,10 @@ def run(presses: int, seed: int, draw_name: str) -> tuple[float, list[int], list
     pianist.stdin.flush()
     times = json.loads(_line(pianist))
     window.stdin.close()
-    frames, seen = json.loads(_line(window))
+    frames, seen, doubts = json.loads(_line(window))
     pianist.wait(10)
     window.wait(10)
-    return frames, times, [Seen(*each) for each in seen]
+    return frames, times, [Seen(*each) for each in seen], doubts
 
 
 def _start(*arguments: str) -> subprocess.Popen[str]:
@@ -189,8 +195,14 @@ def _line(process: subprocess.Popen[str]) -> str:
     return line
 
 
-def report(state: str, frames: float, times: Sequence[int], seen: Sequence[Seen]) -> None:
-    """Print the three rows of one run."""
+def report(
+    state: str,
+    frames: float,
+    times: Sequence[int],
+    seen: Sequence[Seen],
+    doubts: Sequence[int],
+) -> None:
+    """Print the three rows of one run, and how often the program told that it read late."""
     lost = len(times) - len({each.number for each in seen})
     for clock in ("driver", "arrival", "frame"):
         errors = sorted((getattr(each, clock) - times[each.number]) / 1e6 for each in seen)
@@ -200,6 +212,8 @@ def report(state: str, frames: float, times: Sequence[int], seen: Sequence[Seen]
             f"{pstdev(errors):8.2f} {errors[0]:8.2f} {p95:8.2f} {errors[-1]:8.2f}",
             flush=True,
         )
+    told = f"told {len(doubts)} times that it read late"
+    print(f"{'':<18} {told}, by at most {max(doubts, default=0) / 1e6:.1f} ms", flush=True)
 
 
 def main() -> None:

@@ -2,19 +2,21 @@
 
 from unittest import mock
 
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from drills.piano import (
     NotePressed,
     NoteReleased,
+    NotesReadLate,
     Piano,
     PianoFound,
     PianoLost,
     PianoRefused,
     PianosToChoose,
 )
-from drills.piano.connection import LONGEST_SILENCE
+from drills.piano.connection import LONGEST_SILENCE, READ_LATE
 from drills.piano.driver import NoMidiError
 from drills.piano.piano import CHECK_EVERY, RETRY_EVERY
 
@@ -190,3 +192,32 @@ def test_a_piano_long_silent_is_opened_anew_once_and_its_hanging_keys_are_let_up
         assert piano.poll(3 * late) == []
         assert not again.close.called
         assert piano.name == NAMES[0]
+
+
+@pytest.mark.parametrize("delta", [None, 0.0])
+def test_a_key_that_may_have_lain_unread_for_long_is_told_whatever_the_clock(delta):
+    desk = Desk()
+    desk.plugged_in = {NAMES[0]: None}
+    with mock.patch("drills.piano.piano.find_driver", desk.find):
+        piano = Piano(lambda: None)
+        piano.poll(0)
+        receive = desk.plugged_in[NAMES[0]]
+        receive([0x90, 60, 64], delta, 10**9, READ_LATE + 1)
+        pressed, late = piano.poll(1)
+        assert (pressed.key, late) == (60, NotesReadLate(READ_LATE + 1))
+        receive([0x90, 62, 64], delta, 2 * 10**9, READ_LATE)
+        assert [event.key for event in piano.poll(2)] == [62]
+
+
+def test_the_drivers_clock_needs_one_key_read_in_time_to_be_sure_of_the_others():
+    desk = Desk()
+    desk.plugged_in = {NAMES[0]: None}
+    with mock.patch("drills.piano.piano.find_driver", desk.find):
+        piano = Piano(lambda: None)
+        piano.poll(0)
+        receive = desk.plugged_in[NAMES[0]]
+        receive([0x90, 60, 64], 0.0, 10**9, 2_000_000)
+        receive([0x90, 62, 64], 1.0, 2 * 10**9 + 10 * READ_LATE, 10 * READ_LATE)
+        told = piano.poll(1)
+    assert [type(event) for event in told] == [NotePressed, NotePressed]
+    assert abs(told[1].at - 2 * 10**9) < 1_000_000
