@@ -66,7 +66,6 @@ def _way(card: Card, view: View) -> Remark:
 def _touch_remark(view: View, answer: Answer, naming: Naming) -> Remark:
     assert view.card is not None
     card = view.card
-    played = f"you played {naming.of(answer.played)}"
     if answer.verdict is Verdict.CLUSTER:
         return Remark("one key at a time")
     if card.kind is Kind.CONTOUR:
@@ -76,6 +75,11 @@ def _touch_remark(view: View, answer: Answer, naming: Naming) -> Remark:
     if card.kind is Kind.KEY:
         nearest = Pitch(answer.played.diatonic - answer.steps, card.target.alteration)
         return Remark(distance(answer, nearest), "find this key" if card.form else PRESS)
+    return _misread(card, answer, naming)
+
+
+def _misread(card: Card, answer: Answer, naming: Naming) -> Remark:
+    played = f"you played {naming.of(answer.played)}"
     if answer.verdict is Verdict.DIRECTION:
         way = "down" if card.steps < 0 else "up"
         return Remark(f"go {way} from {landmark_name(card.anchor, card.clef, naming)}", played)
