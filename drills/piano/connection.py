@@ -15,6 +15,10 @@ ACTIVE_SENSING = 0xFE
 # Specification); a pause of this many ns is no mere delay, even in a program that was
 # busy meanwhile.
 LONGEST_PAUSE = 3_000_000_000
+# After so many ns without any message no answer counts any more, so that nothing is at stake when
+# the port is opened anew. It makes a driver forget a System Exclusive message without end, which
+# swallows every key after it (measured: RtMidi 5.0 on JACK), and lets up keys that hang.
+LONGEST_SILENCE = 30_000_000_000
 # A time that may be too late by more than this (ns) is told. It is little beside the third by which
 # one pupil's times scatter, and more than a program reads late that gets its turns.
 READ_LATE = 20_000_000
@@ -34,6 +38,7 @@ class Connection:
         self._keys = HeldKeys()
         self._latest = 0
         self._sensing_heard: int | None = None
+        self._heard: int | None = None
         self._doubt = 0
         self._port = driver.open(name, self._receive)
 
@@ -60,12 +65,16 @@ class Connection:
         return doubt if doubt > READ_LATE else None
 
     def went_silent(self, now: int) -> bool:
-        """Say whether a piano that sent active sensing no longer does.
+        """Say whether the port should be opened anew: what we opened may be dead or blocked.
 
-        So it shows when a device was unplugged and came back between two looks at the names: its
-        port is listed as before, but what we opened is dead.
+        A piano that sent active sensing and no longer does was unplugged and came back between two
+        looks at the names: its port is listed as before. One that sends none and fell silent may
+        only be resting; it is to be opened anew once, until it is heard again.
         """
-        return self._sensing_heard is not None and now - self._sensing_heard > LONGEST_PAUSE
+        sensing, heard = self._sensing_heard, self._heard
+        return (sensing is not None and now - sensing > LONGEST_PAUSE) or (
+            heard is not None and now - heard > LONGEST_SILENCE
+        )
 
     def close(self, now: int) -> list[Note]:
         """Close the port; give the notes not handed out yet and let up the keys still held."""
@@ -83,6 +92,7 @@ class Connection:
 
     def _receive(self, data: Sequence[int], delta: float | None, arrival: int, unread: int) -> None:
         self._arrived.append((data, delta, arrival, unread))
+        self._heard = arrival
         if self._sensing_heard is not None or ACTIVE_SENSING in data:
             self._sensing_heard = arrival
         # Clock and active sensing come many times a second and change nothing on the screen.

@@ -50,8 +50,9 @@ def recorded_session(
                 written.append(effect.record)
     finally:
         recorder.close()
-    [path] = set(pupil.session_files()) - earlier
-    return path
+    new = set(pupil.session_files()) - earlier
+    # Another program may have begun a session meanwhile.
+    return next(path for path in new if b'"seed":%d,' % seed in path.read_bytes())
 
 
 def told(answer: Answered) -> str:

@@ -14,6 +14,7 @@ from drills.piano import (
     PianoRefused,
     PianosToChoose,
 )
+from drills.piano.connection import LONGEST_SILENCE
 from drills.piano.driver import NoMidiError
 from drills.piano.piano import CHECK_EVERY, RETRY_EVERY
 
@@ -170,3 +171,22 @@ def test_a_missing_midi_system_is_looked_for_less_often():
         for now in (0, CHECK_EVERY, RETRY_EVERY - 1, RETRY_EVERY):
             piano.poll(now)
     assert desk.searches == 2
+
+
+def test_a_piano_long_silent_is_opened_anew_once_and_its_hanging_keys_are_let_up():
+    desk = Desk()
+    desk.plugged_in = {NAMES[0]: None}
+    with mock.patch("drills.piano.piano.find_driver", desk.find):
+        piano = Piano(lambda: None)
+        piano.poll(0)
+        blocked = desk.opened[NAMES[0]]
+        desk.act("press", NAMES[0], 60)
+        piano.poll(1)
+        assert piano.poll(LONGEST_SILENCE) == []
+        late = LONGEST_SILENCE + CHECK_EVERY
+        assert piano.poll(late) == [NoteReleased(60, 64, 1, late)]
+        assert blocked.close.called
+        again = desk.opened[NAMES[0]]
+        assert piano.poll(3 * late) == []
+        assert not again.close.called
+        assert piano.name == NAMES[0]
