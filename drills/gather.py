@@ -1,4 +1,4 @@
-"""Takes in session files and home plans that came from another machine.
+"""Takes in session files, home plans and what pupils bring, that came from another machine.
 
 The same file may come twice, renamed, out of order, cut short, or as a longer copy of one that
 is already here: every whole line is kept, and none twice.
@@ -14,6 +14,15 @@ from pathlib import Path
 
 import msgspec
 
+from drills.beginnings.record import (
+    SUFFIX as BEGINNINGS_SUFFIX,
+)
+from drills.beginnings.record import (
+    BeginningsError,
+    beginnings_of,
+    read_beginnings,
+    write_beginnings,
+)
 from drills.files import LARGEST_SESSION, LONGEST_LINE, lines_of, open_plain, replace_privately
 from drills.log import Header, SessionFileError, read_header, session_file_name
 from drills.plan import SUFFIX, PlanError, plan_of, read_plan, write_plan
@@ -34,6 +43,7 @@ class Summary:
 
     sessions: Counter[Taken] = field(default_factory=Counter)
     plans: Counter[Taken] = field(default_factory=Counter)
+    beginnings: Counter[Taken] = field(default_factory=Counter)
     new_of: Counter[str] = field(default_factory=Counter)
     """New sessions by pupil."""
     cut_short: int = 0
@@ -41,7 +51,7 @@ class Summary:
     refused: list[str] = field(default_factory=list)
     """One sentence for each file that should have been usable and was not."""
     passed_over: int = 0
-    """Files that are neither sessions nor plans."""
+    """Files that are nothing of the studio's."""
 
     def sentences(self) -> Iterator[str]:
         """Say it in plain words."""
@@ -50,6 +60,8 @@ class Summary:
             yield f"{pupil}: {count} new."
         if self.plans.total():
             yield f"Home plans: {_counted(self.plans)}."
+        if self.beginnings.total():
+            yield f"What pupils bring: {_counted(self.beginnings)}."
         if self.cut_short:
             yield f"Cut short, every whole line kept: {self.cut_short}."
         if self.passed_over:
@@ -81,7 +93,7 @@ def gather(
     for path in paths:
         try:
             _take(path, studio, summary)
-        except (StudioError, PlanError) as error:
+        except (StudioError, PlanError, BeginningsError) as error:
             summary.refused.append(f"{path.name}: {error}.")
         except OSError as error:
             summary.refused.append(f"{path}: this file cannot be used ({error.strerror}).")
@@ -92,6 +104,9 @@ def gather(
 def _take(path: Path, studio: Studio, summary: Summary) -> None:
     if path.name.endswith(SUFFIX):
         summary.plans[_take_plan(path, studio)] += 1
+        return
+    if path.name.endswith(BEGINNINGS_SUFFIX):
+        summary.beginnings[_take_beginnings(path, studio)] += 1
         return
     named_as_session = path.suffix == ".jsonl"
     if not named_as_session and path.stat().st_size > LARGEST_SESSION:
@@ -123,6 +138,18 @@ def _take_plan(path: Path, studio: Studio) -> Taken:
         return Taken.KNOWN
     write_plan(msgspec.structs.replace(plan, pupil=pupil.nickname), pupil.folder)
     return Taken.NEW
+
+
+def _take_beginnings(path: Path, studio: Studio) -> Taken:
+    """Unite what both machines know: nothing that was seen is lost."""
+    told = read_beginnings(path)
+    pupil = studio.pupil(told.pupil)
+    present = beginnings_of(pupil)
+    united = told if present is None else present.united(told)
+    if united == present:
+        return Taken.KNOWN
+    write_beginnings(msgspec.structs.replace(united, pupil=pupil.nickname), pupil)
+    return Taken.NEW if present is None else Taken.LONGER
 
 
 def _take_session(header: Header, lines: Sequence[bytes], studio: Studio) -> Taken:

@@ -29,6 +29,7 @@ _COMMANDS = {
     "warm-up": "warm a pupil up in the lesson",
     "spot": "find every treble G in a line of music",
     "handout": "write a practice sheet to print",
+    "beginnings": "set down what a pupil brings, and where she begins",
     "review": "see how surely and quickly each note is read",
     "piece": "see what a pupil must read in a piece",
     "pieces": "rank a shelf of scores by how ready a pupil is for each",

@@ -1,4 +1,4 @@
-"""`landmark-drills gather`: take in session files and home plans from another machine."""
+"""`landmark-drills gather`: take in files of the studio from another machine."""
 
 from __future__ import annotations
 
@@ -11,7 +11,8 @@ from drills.commands.refusal import Refusal
 from drills.gather import files_in, gather
 
 DESCRIPTION = """\
-Take session files and home plans into the studio, from folders (at any depth) or one by one.
+Take session files, home plans and what pupils bring into the studio, from folders (at any depth)
+or one by one.
 The same file may come twice, renamed or cut short: every whole line is kept, and none twice.
 """
 

@@ -5,15 +5,20 @@ from __future__ import annotations
 import argparse
 import sys
 from collections.abc import Callable, Iterator
+from dataclasses import replace
 from types import TracebackType
 from typing import TYPE_CHECKING
 
+from drills.beginnings.brought import brought
+from drills.beginnings.record import Beginnings, BeginningsError, beginnings_of
 from drills.card import Card, cards_of, key_cards
-from drills.chooser import CardChooser
+from drills.chooser import CardChooser, Climb
 from drills.commands.options import landmarks_of, pupil_of, seed_of, studio_of
 from drills.commands.refusal import Refusal
 from drills.commands.screen import opened_screen
 from drills.cut_short import cut_short
+from drills.ladder.chooser import LadderChooser
+from drills.ladder.material import ladder_cards
 from drills.log import Use
 from drills.plan import HomePlan, PlanError, home_plan, plan_of, write_plan
 from drills.planner import MINUTES, Planner
@@ -25,7 +30,7 @@ from drills.studio import Pupil, Studio
 from drills.view import Write
 from drills.warm_up import WEEK_MINUTES, Outcome, WarmUp, week
 from drills.window.page import PageSetting
-from landmarks.names import NAMINGS
+from landmarks.names import NAMINGS, Naming
 
 if TYPE_CHECKING:
     from drills.window.scene import Scene
@@ -70,6 +75,9 @@ class Sitting:
         from drills.window.practice import PracticeScene  # noqa: PLC0415
 
         plan = usable_plan(pupil)
+        beginnings = usable_beginnings(pupil)
+        if plan is None and beginnings is not None:
+            return self._climb(pupil, beginnings)
         asked = None if plan is None else plan.asked(self.landmarks)
         further = [card for card in asked or () if card not in self._cards]
         cards = (*self._cards, *further)
@@ -81,6 +89,23 @@ class Sitting:
             return PracticeScene(setting, drill, planner, clock, recorder.carry_out)
 
         return self._session(pupil, planner, "practice", scene)
+
+    def _climb(self, pupil: Pupil, beginnings: Beginnings) -> bool:
+        """Let a pupil practise on the ladder, from what she brings."""
+        from drills.window.practice import PracticeScene  # noqa: PLC0415
+
+        brings = brought(beginnings)
+        chooser = LadderChooser(
+            ladder_cards(self.landmarks), brings, tuple(pupil.responses()), beginnings.decisions,
+            self.seed,
+        )  # fmt: skip
+        naming = brings.naming or self._naming
+
+        def scene(drill: Drill, clock: SessionClock, recorder: Recorder) -> Scene:
+            setting = replace(self._setting(self._cards), naming=naming)
+            return PracticeScene(setting, drill, chooser, clock, recorder.carry_out)
+
+        return self._session(pupil, chooser, "practice", scene, naming, chooser)
 
     def warm_up(self, pupil: Pupil) -> bool:
         """Warm a pupil up in the lesson; False if the window was closed meanwhile."""
@@ -164,11 +189,13 @@ class Sitting:
         chooser: CardChooser,
         use: Use,
         scene: Callable[[Drill, SessionClock, Recorder], Scene],
+        naming: Naming | None = None,
+        climb: Climb | None = None,
     ) -> bool:
         if found := cut_short(pupil):
             print(f"landmark-drills: {pupil.nickname}: {found}", file=sys.stderr)
         clock = SessionClock()
-        drill = Drill(chooser, self.landmarks, clock.started, self._naming)
+        drill = Drill(chooser, self.landmarks, clock.started, naming or self._naming, climb)
         recorder = self._recorder(pupil, clock, use)
         try:
             return self._window.show(scene(drill, clock, recorder))
@@ -196,5 +223,14 @@ def usable_plan(pupil: Pupil) -> HomePlan | None:
     try:
         return plan_of(pupil)
     except PlanError as error:
+        print(f"landmark-drills: {error}; all notes are practised meanwhile", file=sys.stderr)
+        return None
+
+
+def usable_beginnings(pupil: Pupil) -> Beginnings | None:
+    """Give what a pupil brings; without anything usable, practice does not follow the ladder."""
+    try:
+        return beginnings_of(pupil)
+    except BeginningsError as error:
         print(f"landmark-drills: {error}; all notes are practised meanwhile", file=sys.stderr)
         return None

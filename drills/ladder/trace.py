@@ -52,7 +52,7 @@ class Trace:
         What was brought is overturned at once, so that nothing is built on it; what was climbed
         here only when a session begins: within one, the pupil would go to and fro.
         """
-        trusted = self.only_brought
+        trusted = self._claimed and self.tried < self._rung.answers
         rung, known = self._rung, self.skilled
         with_skill = known * ((1 - rung.slip) if right else rung.slip)
         without = (1 - known) * (rung.guess if right else 1 - rung.guess)

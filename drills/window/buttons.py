@@ -44,7 +44,10 @@ def button_at(buttons: Iterable[Button], x: float, y: float) -> Button | None:
 
 
 def next_button(buttons: Iterable[Button], now: Button, command: Command) -> Button:
-    """Give the button that an arrow key leads to from `now`, or `now` at the edge."""
+    """Give the button that an arrow key leads to from `now`, or `now` at the edge.
+
+    One straight on is taken before one that lies aside, however near that is.
+    """
     across, down = _WAYS[command]
     x, y = now.middle
 
@@ -54,7 +57,15 @@ def next_button(buttons: Iterable[Button], now: Button, command: Command) -> But
         return hypot(along, _ASIDE * aside) if along > 1 else float("inf")
 
     reachable = [button for button in buttons if distance(button) < float("inf")]
-    return min(reachable, key=distance, default=now)
+    straight = [button for button in reachable if _straight(now.box, button.box, across)]
+    return min(straight or reachable, key=distance, default=now)
+
+
+def _straight(one: Box, other: Box, across: int) -> bool:
+    """Tell whether two boxes overlap when seen along the way of an arrow key."""
+    if across:
+        return one.y < other.bottom and other.y < one.bottom
+    return one.x < other.right and other.x < one.right
 
 
 def drawn_button(button: Button, focused: bool) -> Iterator[Layer]:

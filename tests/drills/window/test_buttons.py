@@ -172,3 +172,9 @@ def test_further_pupils_are_one_action_away():
     assert set(names) <= set(seen)
     scene.act(MORE)
     assert names[0] in [b.words for b in scene.buttons(1024, 768)]
+
+
+def test_an_arrow_stays_in_its_row_however_near_a_button_of_the_next_one_is():
+    wide, far = Button("wide", "", Box(0, 0, 180, 40)), Button("far", "", Box(190, 0, 180, 40))
+    near = Button("near", "", Box(100, 50, 60, 40))
+    assert next_button([wide, far, near], wide, Command.RIGHT) == far

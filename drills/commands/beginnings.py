@@ -1,0 +1,150 @@
+"""`landmark-drills beginnings`: what a pupil brings, and where on the ladder she stands."""
+
+from __future__ import annotations
+
+import argparse
+from collections.abc import Iterator
+from datetime import datetime
+from pathlib import Path
+
+from drills.beginnings.brought import brought
+from drills.beginnings.question import questions
+from drills.beginnings.record import (
+    Beginnings,
+    BeginningsError,
+    beginnings_of,
+    write_beginnings,
+)
+from drills.beginnings.sheet import parents_sheet
+from drills.commands.options import (
+    add_drill_options,
+    add_studio_option,
+    landmarks_of,
+    pupil_of,
+    studio_of,
+)
+from drills.commands.output import print_lines, write_file
+from drills.commands.refusal import Refusal
+from drills.commands.screen import opened_screen
+from drills.commands.sitting import only_pupil
+from drills.ladder.climb import Climber
+from drills.ladder.material import ladder_cards
+from drills.ladder.rung import rung_named
+from drills.studio import Pupil
+from landmarks.sets import LandmarkSet
+
+DESCRIPTION = """\
+Set down what a pupil brings to her first lessons, by mouse, finger or arrow keys, and change it as
+you watch. From the first answer on, practice follows the ladder: shapes, keys, landmarks, steps,
+mixed clefs, beginning where she can. Every move and its reason is in her session files.
+"""
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Add the command's options."""
+    parser.add_argument("--pupil", metavar="NICKNAME", help="whose (the only pupil there is)")
+    parser.add_argument(
+        "--list", action="store_true", help="print what is set down, and where she stands and why"
+    )
+    parser.add_argument(
+        "--seen", action="append", default=[], metavar="QUESTION=ANSWER",
+        help="set an answer without the window: " + ", ".join(questions()),
+    )  # fmt: skip
+    parser.add_argument(
+        "--rung", metavar="NAME", help="set her on a rung of the ladder, or one `up` or `down`"
+    )
+    parser.add_argument(
+        "--sheet", type=Path, metavar="FILE.html",
+        help="write the questions for parents, to print or to fill in on the screen",
+    )  # fmt: skip
+    add_studio_option(parser)
+    add_drill_options(parser)
+
+
+def run(arguments: argparse.Namespace) -> int:
+    """Open the page, or do what the options say and print where she stands."""
+    if arguments.sheet is not None:
+        write_file(arguments.sheet, parents_sheet())
+        return 0
+    studio, landmarks = studio_of(arguments), landmarks_of(arguments)
+    pupil = pupil_of(arguments.pupil or only_pupil(studio), studio)
+    try:
+        beginnings = beginnings_of(pupil) or Beginnings(pupil=pupil.nickname)
+        changed = _changed(beginnings, arguments, pupil, landmarks)
+    except BeginningsError as error:
+        raise Refusal(error) from None
+    if changed != beginnings:
+        keep(changed, pupil)
+    if arguments.list or changed != beginnings:
+        print_lines(_told(changed, climber(changed, pupil, landmarks)))
+        return 0
+    from drills.window.beginnings import BeginningsPage  # noqa: PLC0415
+    from drills.window.still import still_window  # noqa: PLC0415
+
+    page = BeginningsPage(
+        beginnings, lambda now: climber(now, pupil, landmarks), lambda now: keep(now, pupil), _now
+    )
+    still_window(opened_screen(arguments)).show(page)
+    return 0
+
+
+def climber(beginnings: Beginnings, pupil: Pupil, landmarks: LandmarkSet) -> Climber:
+    """Give where a pupil stands on the ladder."""
+    return Climber(
+        brought(beginnings), ladder_cards(landmarks), pupil.responses(), beginnings.decisions
+    )
+
+
+def keep(beginnings: Beginnings, pupil: Pupil) -> None:
+    """Write a pupil's beginnings. Refusal if they cannot be written."""
+    try:
+        write_beginnings(beginnings, pupil)
+    except OSError as error:
+        raise Refusal(
+            f"{pupil.folder}: what the pupil brings cannot be written here ({error.strerror}); "
+            "make room or name another studio folder"
+        ) from None
+
+
+def _changed(
+    beginnings: Beginnings, arguments: argparse.Namespace, pupil: Pupil, landmarks: LandmarkSet
+) -> Beginnings:
+    for given in arguments.seen:
+        question, _, answer = given.partition("=")
+        beginnings = beginnings.seen(question, answer, _now())
+    if arguments.rung is None:
+        return beginnings
+    stands = climber(beginnings, pupil, landmarks)
+    wanted = {"up": 1, "down": -1}.get(arguments.rung)
+    if wanted is not None:
+        place = stands.rungs.index(stands.stands) + wanted
+        rung = stands.rungs[min(max(place, 0), len(stands.rungs) - 1)]
+    else:
+        try:
+            rung = rung_named(arguments.rung, stands.rungs)
+        except LookupError as error:
+            raise Refusal(error.args[0]) from None
+    return beginnings.decided(rung.name, _now())
+
+
+def _told(beginnings: Beginnings, stands: Climber) -> Iterator[str]:
+    yield f"What {beginnings.pupil} brings"
+    answers = beginnings.answers()
+    for name, question in questions().items():
+        seen = answers.get(name)
+        if seen is None:
+            yield f"  {question.asks}: not seen yet"
+        else:
+            choice = question.answers[seen.answer]
+            yield f"  {question.asks}: {question.words(seen.answer)} ({seen.at:%Y-%m-%d})"
+            yield f"      {choice.changes}"
+    yield "The ladder"
+    for rung in stands.rungs:
+        here = rung == stands.stands
+        yield f"  {'>' if here else ' '} {rung.name}: {rung.title}"
+        if here:
+            yield f"      {stands.why}"
+
+
+def _now() -> datetime:
+    return datetime.now().astimezone()
