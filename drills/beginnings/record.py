@@ -9,7 +9,7 @@ from typing import TypeVar
 import msgspec
 
 from drills.beginnings.question import NOT_SEEN, questions
-from drills.files import replace_privately
+from drills.files import LARGEST_SMALL_FILE, read_plain, replace_privately
 from drills.studio import Pupil
 
 FORMAT = "landmark-drills beginnings"
@@ -88,8 +88,8 @@ def beginnings_of(pupil: Pupil) -> Beginnings | None:
 def read_beginnings(path: Path) -> Beginnings:
     """Read a file. BeginningsError if it is none; OSError if it cannot be read."""
     try:
-        found = msgspec.json.decode(path.read_bytes(), type=Beginnings)
-    except (msgspec.DecodeError, UnicodeDecodeError):
+        found = msgspec.json.decode(read_plain(path, LARGEST_SMALL_FILE), type=Beginnings)
+    except (msgspec.DecodeError, UnicodeDecodeError, RecursionError):
         found = None
     if found is None or found.format != FORMAT:
         raise BeginningsError(

@@ -11,10 +11,18 @@ import tempfile
 import time
 from collections import Counter
 from collections.abc import Callable
+from contextlib import suppress
 from dataclasses import dataclass, field
 from datetime import UTC, datetime
 from pathlib import Path
 
+from drills.beginnings.record import SUFFIX as BEGINNINGS
+from drills.beginnings.record import (
+    Beginnings,
+    BeginningsError,
+    read_beginnings,
+    write_beginnings,
+)
 from drills.card import default_cards, parse_card
 from drills.gather import gather
 from drills.log import SessionFileError, read_session
@@ -26,6 +34,8 @@ from drills.review.pupil import review_pupil
 from drills.review.terminal import pupil_lines
 from drills.studio import Studio
 from landmarks.pitch import Pitch
+from landmarks.score.files import open_score
+from landmarks.score.notes import ScoreError
 from landmarks.sets import SetError, parse_set
 from tests.faults.pupil import recorded_session
 
@@ -38,7 +48,16 @@ anchors = [
     { clef = "bass", note = "F3", steps_below = 0, steps_above = 4 },
 ]
 """
+SCORE = b"""<?xml version="1.0"?>
+<!DOCTYPE score-partwise [<!ENTITY a "aaaa"><!ENTITY b "&a;&a;&a;&a;">]>
+<score-partwise version="4.0"><part-list><score-part id="P1"><part-name>Piano</part-name>
+</score-part></part-list><part id="P1"><measure number="1"><attributes><divisions>1</divisions>
+<clef><sign>G</sign><line>2</line></clef></attributes><note><pitch><step>G</step><octave>4</octave>
+</pitch><duration>1</duration></note></measure></part></score-partwise>
+"""
 HOSTILE = (
+    b"&b;", b"<!ENTITY c SYSTEM 'file:///etc/passwd'>&c;", b"PK\x03\x04", b"MThd\x00\x00\x00\x06",
+    b"<a>" * 3000,
     b"null", b"true", b"-1", b"0", b"1e999", b"-1e308", b"9" * 400, b"9" * 5000, b"NaN",
     b"Infinity", b'""', b'"\\ud800"', b'"\\u0000"', b'"../../outside"', b'"/outside"', b"[" * 3000,
     b'{"a":' * 2000, b"[]", b"{}", b'"0001-01-01T00:00:00+23:59"', b'"9999-12-31T23:59:59-23:59"',
@@ -126,6 +145,10 @@ class Readers:
             "gather": session,
             "plan": plan.read_bytes(),
             "gathered plan": plan.read_bytes(),
+            "beginnings": write_beginnings(
+                Beginnings(pupil="Robin").seen("pulse", "yes", NOW), studio.pupil("Robin")
+            ).read_bytes(),
+            "score file": SCORE,
             "pianos": b'{"upright": 0, "stage": 12}',
             "set": SET,
             "card id": b"landmark/treble/G4",
@@ -169,6 +192,18 @@ class Readers:
         path.write_bytes(content)
         list(gather([path], Studio(self.studio_folder)).sentences())
 
+    def _beginnings(self, content: bytes) -> None:
+        path = self.folder / f"input{BEGINNINGS}"
+        path.write_bytes(content)
+        with suppress(BeginningsError):
+            read_beginnings(path)
+        list(gather([path], Studio(self.studio_folder)).sentences())
+
+    def _score_file(self, content: bytes) -> None:
+        self.input.write_bytes(content)
+        with suppress(ScoreError):
+            open_score(self.input)
+
     def _pianos(self, content: bytes) -> None:
         studio = Studio(self.folder)
         (self.folder / "pianos.json").write_bytes(content)
@@ -201,13 +236,17 @@ class Readers:
 
     def strays(self) -> list[Path]:
         """Give what lies where nothing may be written."""
-        allowed = {"input.jsonl", f"input{SUFFIX}", "pianos.json", "inner"}
+        allowed = {
+            "input.jsonl", f"input{SUFFIX}", f"input{BEGINNINGS}", "pianos.json", "inner",
+        }  # fmt: skip
         outside = [path for path in self.folder.iterdir() if path.name not in allowed]
         inner = [path for path in (self.folder / "inner").iterdir() if path.name != "studio"]
         deep = [
             path
             for path in self.studio_folder.rglob("*")
-            if path.is_file() and path.parent.name != "sessions" and SUFFIX not in path.name
+            if path.is_file()
+            and path.parent.name != "sessions"
+            and not path.name.endswith((SUFFIX, BEGINNINGS))
         ]
         return outside + inner + deep
 
