@@ -164,9 +164,10 @@ VALUE_ANSWER = {
     "event": "value-answer", "t": 900.0, "value": "half.", "note": 0, "touched": "other",
     "right": False, "ms": 890.0, "attempt": 1,
 }  # fmt: skip
+MACHINE = {"event": "machine", "t": 5.0, "what": "stood still", "ms": 184000.25}
 LINES = {
     "header": HEADER, "card": CARD, "key": KEY, "answer": ANSWER, "rung": RUNG, "piano": PIANO,
-    "end": END,
+    "machine": MACHINE, "end": END,
     "line": LINE, "value": VALUE, "value-answer": VALUE_ANSWER,
 }  # fmt: skip
 
