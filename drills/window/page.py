@@ -28,6 +28,7 @@ from drills.response import State
 from drills.view import Help, Phase, View
 from drills.window.contour_card import contour_layers
 from drills.window.key_card import key_layers
+from drills.window.long_stave import LOOKS
 from drills.window.piano_picture import busy_elsewhere, pulled_out
 from drills.window.strip import Strip, drawn_strip, held_key, lit_key, strip_of, whole_piano
 from drills.window.words import Remark, remark
@@ -37,13 +38,6 @@ from landmarks.stave import BASS, TREBLE, Clef, other_clef
 
 LANDMARK_X, PLAYED_X, ARROW_X, TARGET_X = 6.5, 11.0, 12.6, 14.2
 """Where things stand along the stave, in stave spaces."""
-
-_LOOKS = {
-    State.NEW: Look.PENCIL,
-    State.PENCIL: Look.PENCIL,
-    State.INK: Look.INK,
-    State.FADED: Look.FADED,
-}
 
 
 @dataclass(frozen=True)
@@ -122,7 +116,7 @@ def closing_page(
         room = (18.6 - 5.5) / max(1, len(notes) - 1)
         for place, c in enumerate(sorted(notes, key=lambda c: c.target)):
             x = 5.5 + place * min(room, 2.0)
-            page.append(note(card, clef, c.target, _LOOKS[met[c]], x))
+            page.append(note(card, clef, c.target, LOOKS[met[c]], x))
     inked = sum(state is State.INK for state in met.values())
     detail = f"{inked} in ink, {len(met) - inked} in pencil" if met or not lines else ""
     middle, size = setting.width / 2, setting.height * 0.07
@@ -170,7 +164,7 @@ def _stave_layers(view: View, card: Card, setting: PageSetting) -> list[Layer]:
     staves = stave_card(setting.card_box, clefs)
     layers = [engraved_stave(staves)]
     right = view.answer is not None and view.answer.verdict is Verdict.EXACT
-    look = Look.INK if right or view.phase is Phase.RIGHT else _LOOKS[view.state]
+    look = Look.INK if right or view.phase is Phase.RIGHT else LOOKS[view.state]
     layers.append(note(staves, card.clef, card.target, look, TARGET_X))
     if view.help >= Help.LANDMARK and view.landmark is not None:
         layers += _landmark_layers(staves, view.landmark, setting.naming)
