@@ -13,7 +13,7 @@ from pathlib import Path
 import msgspec
 
 from drills.card import Card, Kind, parse_card
-from drills.files import LARGEST_SMALL_FILE, read_plain, replace_privately
+from drills.small_files import read_small, write_small
 from drills.studio import Pupil, checked_nickname
 from landmarks.sets import LandmarkSet
 
@@ -54,17 +54,13 @@ def home_plan(pupil: str, made: datetime, cards: Iterable[Card], minutes: int) -
 def write_plan(plan: HomePlan, folder: Path) -> Path:
     """Write a plan into a folder, under its pupil's name; give its path."""
     path = folder / f"{plan.pupil}{SUFFIX}"
-    text = msgspec.json.format(msgspec.json.encode(plan), indent=1).decode()
-    replace_privately(path, text + "\n")
+    write_small(path, plan)
     return path
 
 
 def read_plan(path: str | Path) -> HomePlan:
     """Read a plan. PlanError if it is none or could not be used; OSError if it cannot be read."""
-    try:
-        plan = msgspec.json.decode(read_plain(Path(path), LARGEST_SMALL_FILE), type=HomePlan)
-    except (msgspec.DecodeError, UnicodeDecodeError, RecursionError):
-        plan = None
+    plan = read_small(Path(path), HomePlan)
     if plan is None or plan.format != FORMAT:
         raise PlanError(
             f"{path}: this is not a home plan; choose a file that landmark-drills wrote, "

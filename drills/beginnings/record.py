@@ -9,7 +9,7 @@ from typing import TypeVar
 import msgspec
 
 from drills.beginnings.question import NOT_SEEN, questions
-from drills.files import LARGEST_SMALL_FILE, read_plain, replace_privately
+from drills.small_files import read_small, write_small
 from drills.studio import Pupil
 
 FORMAT = "landmark-drills beginnings"
@@ -87,10 +87,7 @@ def beginnings_of(pupil: Pupil) -> Beginnings | None:
 
 def read_beginnings(path: Path) -> Beginnings:
     """Read a file. BeginningsError if it is none; OSError if it cannot be read."""
-    try:
-        found = msgspec.json.decode(read_plain(path, LARGEST_SMALL_FILE), type=Beginnings)
-    except (msgspec.DecodeError, UnicodeDecodeError, RecursionError):
-        found = None
+    found = read_small(path, Beginnings)
     if found is None or found.format != FORMAT:
         raise BeginningsError(
             f"{path}: this does not tell what a pupil brings; choose a file that landmark-drills "
@@ -107,8 +104,7 @@ def read_beginnings(path: Path) -> Beginnings:
 def write_beginnings(beginnings: Beginnings, pupil: Pupil) -> Path:
     """Write a pupil's file, readable by its owner only; give its path."""
     path = _path(pupil)
-    text = msgspec.json.format(msgspec.json.encode(beginnings), indent=1).decode()
-    replace_privately(path, text + "\n")
+    write_small(path, beginnings)
     return path
 
 
