@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import random
-from dataclasses import dataclass
-from itertools import accumulate, groupby
+from itertools import groupby
+
+from drills.contour import STAGES, Contour
 
 SHAPES = 8
 """In one line: as many as a finger traces in a breath. Common practice, no source."""
@@ -15,28 +16,12 @@ _STEP, _ROOM, _RADIUS, _LEFT, _MARGIN = 26.0, 66.0, 12.0, 44.0, 22.0
 _WORDS = {1: "up", 0: "the same", -1: "down"}
 
 
-@dataclass(frozen=True)
-class Contour:
-    """A line of shapes: how each next one lies to the one before, 1 above, 0 level, -1 below."""
-
-    moves: tuple[int, ...]
-
-    @property
-    def heights(self) -> tuple[int, ...]:
-        """The height of each shape in steps, the first at 0."""
-        return tuple(accumulate(self.moves, initial=0))
-
-    def __str__(self) -> str:
-        """Say the way: "up, up, the same, down"."""
-        return ", ".join(_WORDS[move] for move in self.moves)
-
-
 def invented_contour(seed: int) -> Contour:
     """Invent a contour that rises, falls and stays, over four steps at most."""
     chance = random.Random(seed)
     while True:
         moves = tuple(chance.choices((1, 0, -1), (3, 2, 3), k=SHAPES - 1))
-        contour = Contour(moves)
+        contour = Contour(STAGES["no-stave"], moves)
         longest = max(len(list(run)) for _, run in groupby(moves))
         if {1, 0, -1} <= set(moves) and longest <= _MOST_ALIKE and _height(contour) <= 4:
             return contour
@@ -57,13 +42,14 @@ def contour_picture(contour: Contour) -> str:
         'stroke="black" stroke-width="3"/>'
         for n, (x, y) in enumerate(places)
     )
+    told = ", ".join(_WORDS[move] for move in contour.moves)
     x, y = places[0]
     start = (
         f'<path d="M{x - 40:g} {y:g}h14m-7 -6l8 6l-8 6" fill="none" stroke="black" '
         'stroke-width="2.5" stroke-linecap="round" stroke-linejoin="round"/>'
     )
     return (
-        f'<svg class="contour" role="img" aria-label="A line of shapes: {contour}" '
+        f'<svg class="contour" role="img" aria-label="A line of shapes: {told}" '
         f'viewBox="0 0 {width:g} {height:g}">'
         f'<polyline points="{way}" fill="none" stroke="black" stroke-width="2.5" '
         f'stroke-dasharray="1 7" stroke-linecap="round"/>{start}{shapes}</svg>'

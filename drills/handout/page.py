@@ -9,8 +9,9 @@ from html import escape
 from importlib import resources
 
 from drills.card import Card
+from drills.contour import Contour
 from drills.engrave.line import EngravedLine
-from drills.handout.contour import Contour, contour_picture
+from drills.handout.contour import contour_picture
 from drills.handout.staves import engraved_for_paper, frame, landmarks_picture, line_picture, ring
 from drills.review.frame import long_day, whole_page
 from drills.spotting.lines import Page

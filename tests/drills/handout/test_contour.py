@@ -6,7 +6,8 @@ from itertools import groupby, pairwise
 from hypothesis import given
 from hypothesis import strategies as st
 
-from drills.handout.contour import SHAPES, Contour, contour_picture, invented_contour
+from drills.contour import Contour
+from drills.handout.contour import SHAPES, contour_picture, invented_contour
 
 seeds = st.integers(0, 2**32)
 
@@ -35,5 +36,5 @@ def test_it_is_drawn_as_it_goes_from_left_to_right(seed):
 
 def test_it_is_told_to_those_who_do_not_see_it():
     assert 'aria-label="A line of shapes: up, the same, down"' in contour_picture(
-        Contour((1, 0, -1))
+        Contour(0, (1, 0, -1))
     )
