@@ -52,6 +52,17 @@ def add_studio_option(parser: argparse.ArgumentParser) -> None:
     )  # fmt: skip
 
 
+def add_readiness_options(parser: argparse.ArgumentParser) -> None:
+    """Add what looks at scores with a pupil's eyes: whose, and on which day."""
+    parser.add_argument(
+        "--pupil", metavar="NICKNAME", help="for this pupil (for nobody in particular)"
+    )
+    add_studio_option(parser)
+    add_set_option(parser)
+    add_day_option(parser)
+    parser.add_argument("--json", type=Path, metavar="FILE.json", help="write all of it as data")
+
+
 def add_day_option(parser: argparse.ArgumentParser) -> None:
     """Add the option that looks back to an earlier day."""
     parser.add_argument(

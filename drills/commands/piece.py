@@ -8,9 +8,7 @@ from pathlib import Path
 
 from drills.card import Card
 from drills.commands.options import (
-    add_day_option,
-    add_set_option,
-    add_studio_option,
+    add_readiness_options,
     known_pupil,
     landmarks_of,
     moment_of,
@@ -39,17 +37,11 @@ landmarks themselves count as secured. It reads {READABLE}.
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add the command's options."""
     parser.add_argument("file", type=Path, metavar="FILE", help="the score")
-    parser.add_argument(
-        "--pupil", metavar="NICKNAME", help="for this pupil (for nobody in particular)"
-    )
-    add_studio_option(parser)
-    add_set_option(parser)
-    add_day_option(parser)
+    add_readiness_options(parser)
     parser.add_argument("--tune", type=int, metavar="NUMBER", help="which tune of several")
     parser.add_argument(
         "--plan", action="store_true", help="put the week's cards first in the pupil's home plan"
     )
-    parser.add_argument("--json", type=Path, metavar="FILE.json", help="write all of it as data")
 
 
 def run(arguments: argparse.Namespace) -> int:

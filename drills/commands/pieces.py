@@ -6,9 +6,7 @@ import argparse
 from pathlib import Path
 
 from drills.commands.options import (
-    add_day_option,
-    add_set_option,
-    add_studio_option,
+    add_readiness_options,
     known_pupil,
     landmarks_of,
     moment_of,
@@ -34,13 +32,7 @@ Without a pupil the landmarks themselves count as secured. Scores end in {", ".j
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add the command's options."""
     parser.add_argument("folder", type=Path, metavar="FOLDER", help="the shelf")
-    parser.add_argument(
-        "--pupil", metavar="NICKNAME", help="for this pupil (for nobody in particular)"
-    )
-    add_studio_option(parser)
-    add_set_option(parser)
-    add_day_option(parser)
-    parser.add_argument("--json", type=Path, metavar="FILE.json", help="write all of it as data")
+    add_readiness_options(parser)
 
 
 def run(arguments: argparse.Namespace) -> int:

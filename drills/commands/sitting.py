@@ -7,7 +7,7 @@ import sys
 from collections.abc import Callable, Iterator
 from dataclasses import replace
 from types import TracebackType
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeVar
 
 from drills.beginnings.brought import brought
 from drills.beginnings.record import Beginnings, BeginningsError, beginnings_of
@@ -36,6 +36,8 @@ if TYPE_CHECKING:
     from drills.window.scene import Scene
 
 FIRST_NICKNAME = "Pianist"
+
+Kept = TypeVar("Kept")
 
 
 class Sitting:
@@ -139,18 +141,15 @@ class Sitting:
         from drills.window.spotting import SpottingScene  # noqa: PLC0415
         from drills.window.spotting_page import SpottingSetting  # noqa: PLC0415
 
-        clock = SessionClock()
-        recorder = self._recorder(pupil, clock, "spotting")
-        scene = SpottingScene(
-            SpottingSetting(*self._window.size),
-            Spotting(pages, minutes),
-            clock,
-            lambda record: recorder.carry_out(Write(record)),
-        )
-        try:
-            return self._window.show(scene)
-        finally:
-            recorder.close()
+        def scene(clock: SessionClock, recorder: Recorder) -> Scene:
+            return SpottingScene(
+                SpottingSetting(*self._window.size),
+                Spotting(pages, minutes),
+                clock,
+                lambda record: recorder.carry_out(Write(record)),
+            )
+
+        return self._recorded(pupil, "spotting", scene)
 
     def choose_pupil(self, warm_up_only: bool = False) -> tuple[Pupil, str] | None:
         """Ask who is playing; give the pupil and what for, None if the window was closed."""
@@ -194,16 +193,24 @@ class Sitting:
     ) -> bool:
         if found := cut_short(pupil):
             print(f"landmark-drills: {pupil.nickname}: {found}", file=sys.stderr)
+
+        def drilled(clock: SessionClock, recorder: Recorder) -> Scene:
+            named = naming or self._naming
+            drill = Drill(chooser, self.landmarks, clock.started, named, climb)
+            return scene(drill, clock, recorder)
+
+        return self._recorded(pupil, use, drilled)
+
+    def _recorded(
+        self, pupil: Pupil, use: Use, scene: Callable[[SessionClock, Recorder], Scene]
+    ) -> bool:
+        """Show a scene whose session is written; False if the window was closed meanwhile."""
         clock = SessionClock()
-        drill = Drill(chooser, self.landmarks, clock.started, naming or self._naming, climb)
-        recorder = self._recorder(pupil, clock, use)
+        recorder = Recorder(self.studio, pupil, self.landmarks, self.seed, clock, use=use)
         try:
-            return self._window.show(scene(drill, clock, recorder))
+            return self._window.show(scene(clock, recorder))
         finally:
             recorder.close()
-
-    def _recorder(self, pupil: Pupil, clock: SessionClock, use: Use) -> Recorder:
-        return Recorder(self.studio, pupil, self.landmarks, self.seed, clock, use=use)
 
     def _setting(self, cards: tuple[Card, ...]) -> PageSetting:
         return PageSetting(*self._window.size, self._arguments.grand, self._naming, cards)
@@ -220,17 +227,17 @@ def only_pupil(studio: Studio) -> str:
 
 def usable_plan(pupil: Pupil) -> HomePlan | None:
     """Give the home plan; without a usable one, all notes are practised."""
-    try:
-        return plan_of(pupil)
-    except PlanError as error:
-        print(f"landmark-drills: {error}; all notes are practised meanwhile", file=sys.stderr)
-        return None
+    return _usable(plan_of, pupil)
 
 
 def usable_beginnings(pupil: Pupil) -> Beginnings | None:
     """Give what a pupil brings; without anything usable, practice does not follow the ladder."""
+    return _usable(beginnings_of, pupil)
+
+
+def _usable(kept_of: Callable[[Pupil], Kept | None], pupil: Pupil) -> Kept | None:
     try:
-        return beginnings_of(pupil)
-    except BeginningsError as error:
+        return kept_of(pupil)
+    except (PlanError, BeginningsError) as error:
         print(f"landmark-drills: {error}; all notes are practised meanwhile", file=sys.stderr)
         return None
