@@ -1,0 +1,12 @@
+"""Words in the reader's language."""
+
+from __future__ import annotations
+
+from landmarks.translation import _, counted, speak
+
+
+def test_without_a_catalogue_everybody_reads_english() -> None:
+    speak("xx")
+    assert _("who is playing?") == "who is playing?"
+    assert counted("{count} note", "{count} notes", 1) == "1 note"
+    assert counted("{count} note", "{count} notes", 3) == "3 notes"
