@@ -5,9 +5,30 @@ from __future__ import annotations
 import textwrap
 import unicodedata
 from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
 
 WIDTH = 80
 """The width of a terminal as it opens."""
+
+
+@dataclass(frozen=True)
+class Table:
+    """Rows of words below their headings, each as long as these."""
+
+    headings: tuple[str, ...]
+    rows: tuple[tuple[str, ...], ...]
+
+
+def report(title: str, parts: Iterable[str | Table]) -> Iterator[str]:
+    """Set a title, and sentences and tables below it, with an empty line around each table."""
+    yield title
+    near_table = True
+    for part in parts:
+        is_table = isinstance(part, Table)
+        if near_table or is_table:
+            yield ""
+        yield from table(part.headings, part.rows) if isinstance(part, Table) else prose(part)
+        near_table = is_table
 
 
 def prose(sentence: str) -> list[str]:

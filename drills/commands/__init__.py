@@ -51,6 +51,18 @@ def main(arguments: Sequence[str] | None = None) -> int:
 
     0; 2 after one sentence on what was wrong; `INTERRUPTED` after Ctrl-C in the terminal.
     """
+    given = list(sys.argv[1:] if arguments is None else arguments) or ["start"]
+    try:
+        return run_command(given)
+    except (Refusal, RecordingError) as refusal:
+        print(f"landmark-drills: {refusal}", file=sys.stderr)
+        return 2
+    except KeyboardInterrupt:
+        return INTERRUPTED
+
+
+def run_command(given: Sequence[str]) -> int:
+    """Run the words of a command line and give the exit status. Refusal if it cannot go on."""
     parser = argparse.ArgumentParser(
         prog="landmark-drills",
         description="Drill landmark notes at the piano: one stave card, one key, live feedback.",
@@ -58,7 +70,6 @@ def main(arguments: Sequence[str] | None = None) -> int:
         formatter_class=argparse.RawDescriptionHelpFormatter,
     )
     subparsers = parser.add_subparsers(dest="command", required=True, metavar="COMMAND")
-    given = list(sys.argv[1:] if arguments is None else arguments) or ["start"]
     for name, summary in _COMMANDS.items():
         subparser = subparsers.add_parser(
             name, help=summary, formatter_class=argparse.RawDescriptionHelpFormatter
@@ -69,11 +80,5 @@ def main(arguments: Sequence[str] | None = None) -> int:
             command.add_arguments(subparser)
             subparser.set_defaults(run=command.run)
     parsed = parser.parse_args(given)
-    try:
-        status: int = parsed.run(parsed)
-    except (Refusal, RecordingError) as refusal:
-        print(f"landmark-drills: {refusal}", file=sys.stderr)
-        return 2
-    except KeyboardInterrupt:
-        return INTERRUPTED
+    status: int = parsed.run(parsed)
     return status

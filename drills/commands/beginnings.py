@@ -6,6 +6,7 @@ import argparse
 from collections.abc import Iterator
 from datetime import datetime
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from drills.beginnings.brought import brought
 from drills.beginnings.question import questions
@@ -32,6 +33,9 @@ from drills.ladder.material import ladder_cards
 from drills.ladder.rung import rung_named
 from drills.studio import Pupil
 from landmarks.sets import LandmarkSet
+
+if TYPE_CHECKING:
+    from drills.window.scene import Scene
 
 DESCRIPTION = """\
 Set down what a pupil brings to her first lessons, by mouse, finger or arrow keys, and change it as
@@ -68,8 +72,8 @@ def run(arguments: argparse.Namespace) -> int:
         return 0
     studio, landmarks = studio_of(arguments), landmarks_of(arguments)
     pupil = pupil_of(arguments.pupil or only_pupil(studio), studio)
+    beginnings = _known(pupil)
     try:
-        beginnings = beginnings_of(pupil) or Beginnings(pupil=pupil.nickname)
         changed = _changed(beginnings, arguments, pupil, landmarks)
     except BeginningsError as error:
         raise Refusal(error) from None
@@ -78,14 +82,27 @@ def run(arguments: argparse.Namespace) -> int:
     if arguments.list or changed != beginnings:
         print_lines(_told(changed, climber(changed, pupil, landmarks)))
         return 0
-    from drills.window.beginnings import BeginningsPage  # noqa: PLC0415
     from drills.window.still import still_window  # noqa: PLC0415
 
-    page = BeginningsPage(
-        beginnings, lambda now: climber(now, pupil, landmarks), lambda now: keep(now, pupil), _now
-    )
-    still_window(opened_screen(arguments)).show(page)
+    still_window(opened_screen(arguments)).show(beginnings_scene(pupil, landmarks))
     return 0
+
+
+def beginnings_scene(pupil: Pupil, landmarks: LandmarkSet) -> Scene:
+    """Give the page of what a pupil brings. Refusal if her file is damaged."""
+    from drills.window.beginnings import BeginningsPage  # noqa: PLC0415
+
+    return BeginningsPage(
+        _known(pupil), lambda now: climber(now, pupil, landmarks), lambda now: keep(now, pupil),
+        _now,
+    )  # fmt: skip
+
+
+def _known(pupil: Pupil) -> Beginnings:
+    try:
+        return beginnings_of(pupil) or Beginnings(pupil=pupil.nickname)
+    except BeginningsError as error:
+        raise Refusal(error) from None
 
 
 def climber(beginnings: Beginnings, pupil: Pupil, landmarks: LandmarkSet) -> Climber:

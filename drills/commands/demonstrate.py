@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import argparse
 import shlex
+from dataclasses import dataclass
 from datetime import date, timedelta
 from pathlib import Path
+from typing import TYPE_CHECKING
 
-from drills.card import cards_of, key_cards
+from drills.card import Card, cards_of, key_cards
 from drills.commands.options import add_drill_options, landmarks_of, seed_of
 from drills.commands.progress import ProgressBar
 from drills.commands.refusal import Refusal
@@ -19,10 +21,16 @@ from drills.planner import Planner
 from drills.recorder import Recorder, SessionClock
 from drills.sample_studio import session_count, write_sample_studio
 from drills.session import Drill
-from drills.studio import Studio, StudioError
+from drills.studio import Pupil, Studio, StudioError
 from drills.view import View
 from drills.window.page import PageSetting, practice_page
-from landmarks.names import NAMINGS
+from landmarks.names import NAMINGS, Naming
+from landmarks.sets import LandmarkSet
+
+if TYPE_CHECKING:
+    import pygame
+
+    from drills.commands.sitting import Sitting
 
 DESCRIPTION = """\
 A simulated pupil plays a session through the same engine that drills a real one, right, wrong
@@ -52,41 +60,79 @@ def run(arguments: argparse.Namespace) -> int:
     """Play a session, or weeks of them; print where the files lie."""
     if arguments.studio:
         return _make_studio(arguments.studio, arguments.seed or 0)
-    landmarks = landmarks_of(arguments)
-    seed = seed_of(arguments)
+    prepared = _prepared(
+        arguments.folder, landmarks_of(arguments), seed_of(arguments), NAMINGS[arguments.names]
+    )
+    try:
+        if arguments.headless:
+            width, height = arguments.size or PICTURE_SIZE
+            setting = prepared.setting(width, height, arguments.grand)
+            picture = arguments.folder / "last-card.png"
+            _keep(picture, _played_at_once(prepared, setting))
+            print(f"the last card: {picture}")
+        else:
+            _show(prepared, opened_screen(arguments), arguments.grand)
+    finally:
+        prepared.recorder.close()
+    print(f"the session: {prepared.pupil.session_files()[-1]}")
+    return 0
+
+
+def watch(sitting: Sitting, folder: Path) -> bool:
+    """Show a simulated pupil's session in an open window; False if that was closed."""
+    prepared = _prepared(folder, sitting.landmarks, sitting.seed, sitting.naming)
+    try:
+        return _show(prepared, sitting.screen, sitting.grand)
+    finally:
+        prepared.recorder.close()
+
+
+@dataclass(frozen=True)
+class _Prepared:
+    """All that a simulated pupil's session needs."""
+
+    cards: tuple[Card, ...]
+    naming: Naming
+    pupil: Pupil
+    clock: SessionClock
+    planner: Planner
+    drill: Drill
+    recorder: Recorder
+    player: DemonstrationPupil
+
+    def setting(self, width: int, height: int, grand: bool) -> PageSetting:
+        """Give what its pages are laid out for."""
+        return PageSetting(width, height, grand, self.naming, self.cards)
+
+
+def _prepared(folder: Path, landmarks: LandmarkSet, seed: int, naming: Naming) -> _Prepared:
     cards = (*cards_of(landmarks), *key_cards(landmarks))
-    studio = Studio(arguments.folder)
+    studio = Studio(folder)
     try:
         pupil = studio.pupil(NICKNAME)
     except StudioError as error:
         raise Refusal(error) from None
-    clock, naming = SessionClock(), NAMINGS[arguments.names]
-    planner = Planner(cards, (), seed)
-    drill = Drill(planner, landmarks, clock.started, naming)
-    recorder = Recorder(studio, pupil, landmarks, seed, clock, keys_timed_by="simulated")
-    width, height = arguments.size or PICTURE_SIZE
-    setting = PageSetting(width, height, arguments.grand, naming, cards)
-    demonstration_pupil = DemonstrationPupil(seed)
-    try:
-        if arguments.headless:
-            picture = arguments.folder / "last-card.png"
-            _keep(picture, _played_at_once(drill, demonstration_pupil, recorder, setting))
-            print(f"the last card: {picture}")
-        else:
-            from drills.window.demonstration_piano import DemonstrationPiano  # noqa: PLC0415
-            from drills.window.practice import PracticeScene  # noqa: PLC0415
-            from drills.window.window import Window  # noqa: PLC0415
+    clock, planner = SessionClock(), Planner(cards, (), seed)
+    return _Prepared(
+        cards, naming, pupil, clock, planner,
+        Drill(planner, landmarks, clock.started, naming),
+        Recorder(studio, pupil, landmarks, seed, clock, keys_timed_by="simulated"),
+        DemonstrationPupil(seed),
+    )  # fmt: skip
 
-            screen = opened_screen(arguments)
-            piano = DemonstrationPiano(drill, demonstration_pupil, clock.started_ns)
-            setting = setting.resized(*screen.get_size())
-            Window(screen, piano, lambda _: 0).show(
-                PracticeScene(setting, drill, planner, clock, recorder.carry_out)
-            )
-    finally:
-        recorder.close()
-    print(f"the session: {pupil.session_files()[-1]}")
-    return 0
+
+def _show(prepared: _Prepared, screen: pygame.Surface, grand: bool) -> bool:
+    from drills.window.demonstration_piano import DemonstrationPiano  # noqa: PLC0415
+    from drills.window.practice import PracticeScene  # noqa: PLC0415
+    from drills.window.window import Window  # noqa: PLC0415
+
+    piano = DemonstrationPiano(prepared.drill, prepared.player, prepared.clock.started_ns)
+    setting = prepared.setting(*screen.get_size(), grand)
+    return Window(screen, piano, lambda _: 0).show(
+        PracticeScene(
+            setting, prepared.drill, prepared.planner, prepared.clock, prepared.recorder.carry_out
+        )
+    )
 
 
 def _keep(picture: Path, png: bytes) -> None:
@@ -114,11 +160,9 @@ def _make_studio(folder: Path, seed: int) -> int:
     return 0
 
 
-def _played_at_once(
-    drill: Drill, pupil: DemonstrationPupil, recorder: Recorder, setting: PageSetting
-) -> bytes:
+def _played_at_once(prepared: _Prepared, setting: PageSetting) -> bytes:
     """Play a whole session without waiting; give the picture of its last card."""
     views: list[View] = []
-    for effect in play(drill, pupil, views.append):
-        recorder.carry_out(effect)
+    for effect in play(prepared.drill, prepared.player, views.append):
+        prepared.recorder.carry_out(effect)
     return page_png(setting.width, setting.height, practice_page(views[-1], setting))

@@ -60,6 +60,7 @@ def add_readiness_options(parser: argparse.ArgumentParser) -> None:
     add_studio_option(parser)
     add_set_option(parser)
     add_day_option(parser)
+    parser.add_argument("--page", type=Path, metavar="FILE.html", help="write a page to print")
     parser.add_argument("--json", type=Path, metavar="FILE.json", help="write all of it as data")
 
 

@@ -18,12 +18,14 @@ from drills.commands.output import print_lines, write_file
 from drills.commands.refusal import Refusal
 from drills.plan import PlanError, plan_of, write_plan
 from drills.repertoire.knowledge import Knowledge
+from drills.repertoire.page import report_page
 from drills.repertoire.readiness import Readiness
 from drills.repertoire.shelf import ShelfPiece
 from drills.repertoire.tables import json_of
-from drills.repertoire.terminal import piece_lines
+from drills.repertoire.telling import piece_parts, piece_title
 from drills.repertoire.week import cards_for_the_week, plan_with_piece
 from drills.studio import Pupil
+from drills.terminal import prose, report
 from landmarks.score import Score, ScoreError, read_scores
 from landmarks.score.files import READABLE
 
@@ -49,6 +51,7 @@ def run(arguments: argparse.Namespace) -> int:
     if arguments.plan and arguments.pupil is None:
         raise Refusal("a home plan is for one pupil; add --pupil and a nickname")
     pupil = known_pupil(arguments.pupil, studio_of(arguments)) if arguments.pupil else None
+    nickname = pupil.nickname if pupil else None
     landmarks = landmarks_of(arguments)
     score = _score(arguments.file, arguments.tune)
     now = moment_of(arguments)
@@ -57,8 +60,17 @@ def run(arguments: argparse.Namespace) -> int:
     week = cards_for_the_week(piece)
     if arguments.json:
         write_file(arguments.json, json_of([(ShelfPiece(arguments.file.name, piece), week)]))
-    else:
-        print_lines(piece_lines(piece, pupil.nickname if pupil else None, week, arguments.plan))
+    title, parts = piece_title(piece), piece_parts(piece, nickname, week)
+    if arguments.page:
+        write_file(arguments.page, report_page(title, parts))
+    elif not arguments.json:
+        print_lines(report(title, parts))
+        if week and not arguments.plan:
+            print_lines(
+                prose(
+                    f"--pupil {nickname or 'NICKNAME'} --plan puts them first into the home plan."
+                )
+            )
     if arguments.plan and pupil:
         print(_put_into_plan(pupil, week, piece, knowledge))
     return 0

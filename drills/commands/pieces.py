@@ -16,10 +16,12 @@ from drills.commands.output import print_lines, write_file
 from drills.commands.progress import ProgressBar
 from drills.commands.refusal import Refusal
 from drills.repertoire.knowledge import Knowledge
+from drills.repertoire.page import report_page
 from drills.repertoire.shelf import Shelf, ShelfPiece, ranked, read_shelf, scores_in
 from drills.repertoire.tables import json_of
-from drills.repertoire.terminal import shelf_lines
+from drills.repertoire.telling import shelf_parts, shelf_title
 from drills.repertoire.week import cards_for_the_week
+from drills.terminal import report
 from landmarks.score.files import ENDINGS
 
 DESCRIPTION = f"""\
@@ -49,9 +51,12 @@ def run(arguments: argparse.Namespace) -> int:
     if arguments.json:
         told = [(piece, cards_for_the_week(piece.readiness)) for piece in pieces]
         write_file(arguments.json, json_of(told))
-    else:
-        shelf = Shelf(pieces, unreadable)
-        print_lines(shelf_lines(shelf, pupil.nickname if pupil else None))
+    shelf = Shelf(pieces, unreadable)
+    title, parts = shelf_title(shelf, pupil.nickname if pupil else None), shelf_parts(shelf)
+    if arguments.page:
+        write_file(arguments.page, report_page(title, parts))
+    elif not arguments.json:
+        print_lines(report(title, parts))
     return 0
 
 

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import argparse
 import sys
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import replace
+from enum import Enum, auto
 from types import TracebackType
 from typing import TYPE_CHECKING, TypeVar
 
@@ -33,11 +34,20 @@ from drills.window.page import PageSetting
 from landmarks.names import NAMINGS, Naming
 
 if TYPE_CHECKING:
+    import pygame
+
     from drills.window.scene import Scene
 
 FIRST_NICKNAME = "Pianist"
 
 Kept = TypeVar("Kept")
+
+
+class Chosen(Enum):
+    """What may be chosen on the first page beside a pupil."""
+
+    TEACHER = auto()
+    NOBODY = auto()
 
 
 class Sitting:
@@ -151,16 +161,83 @@ class Sitting:
 
         return self._recorded(pupil, "spotting", scene)
 
-    def choose_pupil(self, warm_up_only: bool = False) -> tuple[Pupil, str] | None:
-        """Ask who is playing; give the pupil and what for, None if the window was closed."""
-        from drills.window.first_page import FirstPage  # noqa: PLC0415
+    def choose_pupil(self, teacher: bool = True) -> Pupil | Chosen:
+        """Ask who is playing; a new pupil is made. `teacher` offers the teacher's page, too.
 
-        pupils = {pupil.nickname: pupil for pupil in self.studio.pupils()}
-        page = FirstPage(list(pupils) or [FIRST_NICKNAME], warm_up_only)
-        if not self._window.show(page) or page.chosen is None:
-            return None
-        nickname, use = page.chosen
-        return pupil_of(nickname, self.studio), use
+        Refusal if the pupil cannot be made.
+        """
+        from drills.window.first_page import NEW, PUPIL, FirstPage  # noqa: PLC0415
+        from drills.window.first_page import TEACHER as TEACHERS_PAGE  # noqa: PLC0415
+
+        while True:
+            marks = self.marks()
+            if not marks:
+                return self._new_pupil(marks, teacher)
+            page = FirstPage(marks, teacher)
+            if not self._window.show(page) or page.chosen is None:
+                return Chosen.NOBODY
+            if page.chosen == TEACHERS_PAGE:
+                return Chosen.TEACHER
+            if page.chosen != NEW:
+                return self.studio.known_pupil(page.chosen.removeprefix(PUPIL))
+            made = self._new_pupil(marks, teacher=False)
+            if made is not Chosen.NOBODY or not self.is_open:
+                return made
+
+    def _new_pupil(self, marks: Mapping[str, str], teacher: bool) -> Pupil | Chosen:
+        from drills.window.new_pupil import NewPupilPage  # noqa: PLC0415
+
+        page = NewPupilPage(marks, set(marks.values()), teacher)
+        if not self._window.show(page):
+            return Chosen.NOBODY
+        if page.chosen is None:
+            return Chosen.TEACHER if page.to_teacher else Chosen.NOBODY
+        nickname, _mark = page.chosen
+        return pupil_of(nickname, self.studio)
+
+    def marks(self) -> dict[str, str]:
+        """Give the pupils of the studio by their nicknames, with their marks."""
+        from drills.window.marks import marks_of  # noqa: PLC0415
+
+        return marks_of({pupil.nickname: "" for pupil in self.studio.pupils()})
+
+    def show(self, scene: Scene) -> bool:
+        """Show any scene; False if the window was closed meanwhile."""
+        return self._window.show(scene)
+
+    @property
+    def is_open(self) -> bool:
+        """Whether the window has not been closed."""
+        return self._window.is_open
+
+    @property
+    def screen(self) -> pygame.Surface:
+        """What the window draws on."""
+        return self._window.screen
+
+    @property
+    def naming(self) -> Naming:
+        """How notes are named."""
+        return self._naming
+
+    @property
+    def grand(self) -> bool:
+        """Whether both staves are shown."""
+        return bool(self._arguments.grand)
+
+    @property
+    def piano_name(self) -> str | None:
+        """The name of the connected piano, or None."""
+        return self._window.piano_name
+
+    def set_words(self) -> list[str]:
+        """Give the options that name the landmark set, as words of a command line."""
+        return ["--set", self._arguments.set]
+
+    def music_words(self) -> list[str]:
+        """Give the options of set, names and staves, as words of a command line."""
+        grand = ["--grand"] * self._arguments.grand
+        return [*self.set_words(), "--names", self._arguments.names, *grand]
 
     def _outcome(self, pupil: Pupil, planner: Planner, outcomes: tuple[Outcome, ...]) -> bool:
         from drills.window.warm_up_outcome import WarmUpOutcome  # noqa: PLC0415

@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 import argparse
+from collections.abc import Iterator
 
 from drills.commands.options import add_drill_options, add_studio_option, pupil_of
 from drills.commands.sitting import Sitting, only_pupil
 from drills.commands.what_to_find import add_find_options, pages_of, questions_of
+from drills.spotting.lines import Page
+from drills.studio import Pupil
 
 DESCRIPTION = """\
 Open the window on a line of music and find notes in it: touch or click every treble G, or play
@@ -38,11 +41,23 @@ def run(arguments: argparse.Namespace) -> int:
     """Look for notes until the window is closed."""
     sitting = Sitting(arguments)
     pupil = pupil_of(arguments.pupil or only_pupil(sitting.studio), sitting.studio)
-    questions = questions_of(arguments, pupil, sitting.landmarks)
-    pages = pages_of(arguments, questions, sitting.landmarks, sitting.seed)
+    pages = _pages(arguments, sitting, pupil)
     with sitting:
         sitting.spot(pupil, pages, arguments.minutes)
     return 0
+
+
+def spot(sitting: Sitting, pupil: Pupil) -> bool:
+    """Look for the notes of the week in invented lines; False if the window was closed."""
+    parser = argparse.ArgumentParser()
+    add_arguments(parser)
+    arguments = parser.parse_args(sitting.music_words())
+    return sitting.spot(pupil, _pages(arguments, sitting, pupil), MINUTES)
+
+
+def _pages(arguments: argparse.Namespace, sitting: Sitting, pupil: Pupil) -> Iterator[Page]:
+    questions = questions_of(arguments, pupil, sitting.landmarks)
+    return pages_of(arguments, questions, sitting.landmarks, sitting.seed)
 
 
 def _minutes(text: str) -> int:

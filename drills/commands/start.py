@@ -1,15 +1,17 @@
-"""`landmark-drills start`, or `landmark-drills` alone: the window's first page."""
+"""`landmark-drills start`, or `landmark-drills` alone: the whole program in one window."""
 
 from __future__ import annotations
 
 import argparse
 
+from drills.commands.desk import Desk
 from drills.commands.options import add_drill_options, add_studio_option
-from drills.commands.sitting import Sitting
-from drills.window.first_page import PRACTISE
+from drills.commands.sitting import Chosen, Sitting
+from drills.studio import Pupil
 
 DESCRIPTION = """\
-Open the window and ask who is playing: the nickname practises, the button beside it warms up.
+Open the window and ask who is playing: the mark practises. In the corner is the teacher's page,
+from which everything else is done that the other commands do.
 """
 
 
@@ -21,10 +23,17 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     """Let one pupil play after another, until the window is closed."""
+    from drills.commands import run_command  # noqa: PLC0415
+
     with Sitting(arguments) as sitting:
-        while (chosen := sitting.choose_pupil()) is not None:
-            pupil, use = chosen
-            still_open = sitting.practise(pupil) if use == PRACTISE else sitting.warm_up(pupil)
-            if not still_open:
-                break
+        desk = Desk(sitting, run_command)
+
+        def one_turn() -> bool:
+            chosen = sitting.choose_pupil()
+            if chosen is Chosen.TEACHER:
+                return desk.work()
+            return isinstance(chosen, Pupil) and sitting.practise(chosen)
+
+        while desk.safely(one_turn):
+            pass
     return 0

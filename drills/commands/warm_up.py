@@ -6,6 +6,7 @@ import argparse
 
 from drills.commands.options import add_drill_options, add_studio_option, pupil_of
 from drills.commands.sitting import Sitting
+from drills.studio import Pupil
 
 DESCRIPTION = """\
 Warm a pupil up in the lesson. The cards come from what home practice left unsecured; the page that
@@ -34,7 +35,7 @@ def run(arguments: argparse.Namespace) -> int:
         if pupil is not None:
             sitting.warm_up(pupil)
             return 0
-        while (chosen := sitting.choose_pupil(warm_up_only=True)) is not None:
-            if not sitting.warm_up(chosen[0]):
+        while isinstance(chosen := sitting.choose_pupil(teacher=False), Pupil):
+            if not sitting.warm_up(chosen):
                 break
     return 0

@@ -9,6 +9,7 @@ from math import hypot
 from drills import events
 from drills.engrave import palette
 from drills.engrave.layer import Box, Layer, rectangle, text
+from drills.window.marks import drawn_mark
 from drills.window.scene import Command
 
 _WAYS = {
@@ -31,6 +32,8 @@ class Button:
     chosen: bool = False
     size: float = 0.42
     """Of the words, as a share of the box's height."""
+    outline: str = ""
+    """A mark (SVG path data) above the words, or before them where the box is wide."""
 
     @property
     def middle(self) -> tuple[float, float]:
@@ -78,9 +81,31 @@ def drawn_button(button: Button, focused: bool) -> Iterator[Layer]:
     yield rectangle(box, palette.PENCIL)
     yield rectangle(_grown(box, -edge), palette.INK if button.chosen else palette.CARD)
     size = button.size * box.height
-    x, y = button.middle
     colour = palette.CARD if button.chosen else palette.INK
-    yield text(button.words, x, y + 0.36 * size, size, colour, within=0.9 * box.width)
+    if not button.outline:
+        x, y = button.middle
+        yield text(button.words, x, y + 0.36 * size, size, colour, within=0.9 * box.width)
+        return
+    mark, words = _mark_and_words(button)
+    yield drawn_mark(button.outline, mark, colour)
+    middle, baseline = words.x + words.width / 2, words.y + words.height / 2 + 0.36 * size
+    yield text(button.words, middle, baseline, size, colour, within=words.width)
+
+
+def _mark_and_words(button: Button) -> tuple[Box, Box]:
+    """Give the boxes of a button's mark and of its words."""
+    box = button.box
+    if box.width > 2 * box.height:
+        edge = box.height // 6
+        side = box.height - 2 * edge
+        left = box.x + 2 * edge + side
+        return (
+            Box(box.x + edge, box.y + edge, side, side),
+            Box(left + edge, box.y, box.right - left - 2 * edge, box.height),
+        )
+    room, edge = round(1.5 * button.size * box.height), box.height // 10
+    mark = Box(box.x + edge, box.y + edge, box.width - 2 * edge, box.height - 2 * edge - room)
+    return mark, Box(box.x + edge // 2, mark.bottom + edge // 2, box.width - edge, room)
 
 
 def _grown(box: Box, by: int) -> Box:
@@ -91,6 +116,7 @@ class ButtonScene:
     """A scene that is a page of buttons; what they are and do is for each page to say."""
 
     due_ns: int | None = None
+    takes_letters = True
 
     def __init__(self, focus: str) -> None:
         """Prepare the page; `focus` is the action that Enter stands for at first."""
@@ -129,6 +155,9 @@ class ButtonScene:
             case _:
                 return False
         return True
+
+    def typed(self, letters: str) -> None:
+        """Letters mean nothing on most pages of buttons."""
 
     def touched(self, x: float, y: float, at_ns: int) -> None:
         """Press the button at a point."""

@@ -30,6 +30,8 @@ Shown = TypeVar("Shown", bound=ExerciseView)
 class ExerciseScene(ABC, Generic[Shown]):
     """Times what is shown from when it was drawn; a page is laid out once a view and size."""
 
+    takes_letters = False
+
     def __init__(self, clock: SessionClock) -> None:
         """Prepare an exercise whose times count from `clock`."""
         self.over = False
@@ -72,6 +74,9 @@ class ExerciseScene(ABC, Generic[Shown]):
             return False
         self.leave(at_ns)
         return True
+
+    def typed(self, letters: str) -> None:
+        """Letters play notes here."""
 
     def leave(self, at_ns: int) -> None:
         """End the session, or leave its closing page."""

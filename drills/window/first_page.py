@@ -1,50 +1,66 @@
-"""The window's first page: who is playing, and what for."""
+"""The window's first page: who is playing?"""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping
 
 from drills.engrave import palette
 from drills.engrave.layer import Box, Layer, rectangle, text
 from drills.window.buttons import Button, ButtonScene
+from drills.window.marks import MARKS, PLUS
+from landmarks.translation import _
 
-PRACTISE, WARM_UP = "practise", "warm-up"
-MORE = "more"
-ROWS = 6
+NEW, MORE, TEACHER = "new pupil", "more pupils", "teacher"
+PUPIL = "pupil/"
+"""Before the nickname in the action of a pupil's tile."""
+TILES = 8
+"""On one page, the one for a new pupil among them."""
+_IN_A_ROW = 4
 
 
 class FirstPage(ButtonScene):
-    """A line for each pupil: the nickname practises, the smaller button warms up."""
+    """A tile for each pupil, with mark and nickname; in the corner the way to the teacher's page.
 
-    def __init__(self, nicknames: Sequence[str], warm_up_only: bool = False) -> None:
-        """Offer `nicknames`; with `warm_up_only` the nickname itself warms up."""
-        super().__init__(f"{WARM_UP if warm_up_only else PRACTISE}/{nicknames[0]}")
-        self.chosen: tuple[str, str] | None = None
-        self._nicknames = nicknames
-        self._warm_up_only = warm_up_only
+    Afterwards `chosen` is a tile's action, or None if the page was left.
+    """
+
+    def __init__(self, marks: Mapping[str, str], teacher: bool = True) -> None:
+        """Offer the pupils by their nicknames; `marks` gives the mark of each.
+
+        `teacher` offers the teacher's page, too.
+        """
+        self._nicknames = list(marks)
+        super().__init__(f"{PUPIL}{self._nicknames[0]}" if marks else NEW)
+        self.chosen: str | None = None
+        self._marks = marks
+        self._teacher = teacher
         self._first = 0
 
     def buttons(self, width: int, height: int) -> list[Button]:
-        """Give a line of buttons for each pupil shown, and one for the further pupils."""
-        use = WARM_UP if self._warm_up_only else PRACTISE
-        shown = self._nicknames[self._first : self._first + ROWS]
-        buttons = []
-        for row, nickname in enumerate(shown):
-            name, side = _boxes(row, width, height)
-            buttons.append(Button(f"{use}/{nickname}", nickname, name, size=0.5))
-            if not self._warm_up_only:
-                buttons.append(Button(f"{WARM_UP}/{nickname}", "warm-up", side, size=0.32))
-        if len(self._nicknames) > ROWS:
-            name, _ = _boxes(ROWS, width, height)
-            buttons.append(Button(MORE, "more pupils", name, size=0.32))
-        return buttons
+        """Give the tiles, and small buttons in the lower corners."""
+        shown = self._nicknames[self._first : self._first + TILES - 1]
+        boxes = _tiles(len(shown) + 1, width, height)
+        tiles = [
+            Button(
+                f"{PUPIL}{nickname}", nickname, box, size=0.15, outline=MARKS[self._marks[nickname]]
+            )
+            for nickname, box in zip(shown, boxes[:-1], strict=True)
+        ]
+        tiles.append(Button(NEW, _("new"), boxes[-1], size=0.15, outline=PLUS))
+        corners = []
+        if self._teacher:
+            box = _corner(width, height, right=True)
+            corners.append(Button(TEACHER, _("teacher"), box, size=0.46))
+        if len(self._nicknames) > TILES - 1:
+            corners.append(Button(MORE, _("more pupils"), _corner(width, height), size=0.46))
+        return tiles + corners
 
     def page(self, width: int, height: int) -> list[Layer]:
         """Give the question."""
         return [
             rectangle(Box(0, 0, width, height), palette.PAPER),
             text(
-                "who is playing?",
+                _("who is playing?"),
                 width / 2,
                 height * 0.13,
                 height * 0.072,
@@ -54,16 +70,35 @@ class FirstPage(ButtonScene):
         ]
 
     def act(self, action: str) -> None:
-        """Take a pupil, or show the next ones."""
+        """Take a tile, or show the next pupils."""
         if action == MORE:
-            self._first = 0 if self._first + ROWS >= len(self._nicknames) else self._first + ROWS
+            shown = TILES - 1
+            self._first = 0 if self._first + shown >= len(self._nicknames) else self._first + shown
             return
-        use, _, nickname = action.partition("/")
-        self.chosen, self.over = (nickname, use), True
+        self.chosen, self.over = action, True
 
 
-def _boxes(row: int, width: int, height: int) -> tuple[Box, Box]:
-    tall, gap = round(height * 0.095), height // 60
-    top = round(height * 0.19) + row * (tall + gap)
-    name = Box(round(width * 0.18), top, round(width * 0.42), tall)
-    return name, Box(name.right + gap * 2, top, round(width * 0.82) - name.right - gap * 2, tall)
+def _tiles(count: int, width: int, height: int) -> list[Box]:
+    """Give boxes in one or two centred rows, as large as their number allows."""
+    rows = -(-count // _IN_A_ROW)
+    in_a_row = -(-count // rows)
+    gap = height // 28
+    top, bottom = round(height * 0.19), round(height * 0.86)
+    tall = min((bottom - top - (rows - 1) * gap) // rows, round(height * 0.42))
+    across = min((round(width * 0.94) - (in_a_row - 1) * gap) // in_a_row, round(tall * 0.95))
+    first = top + (bottom - top - rows * tall - (rows - 1) * gap) // 2
+    boxes = []
+    for row in range(rows):
+        places = min(in_a_row, count - row * in_a_row)
+        left = (width - places * across - (places - 1) * gap) // 2
+        boxes += [
+            Box(left + place * (across + gap), first + row * (tall + gap), across, tall)
+            for place in range(places)
+        ]
+    return boxes
+
+
+def _corner(width: int, height: int, right: bool = False) -> Box:
+    margin, tall, across = height // 40, round(height * 0.072), round(height * 0.24)
+    left = width - margin - across if right else margin
+    return Box(left, height - margin - tall, across, tall)

@@ -35,11 +35,18 @@ class Scene(Protocol):
     def due_ns(self) -> int | None:
         """When something happens of itself, if nothing else comes before."""
 
+    @property
+    def takes_letters(self) -> bool:
+        """Whether the computer's letters are letters here, instead of keys of the piano."""
+
     def take(self, event: events.Event, at_ns: int) -> None:
         """Take in what happened: notes, pianos that come and go, time, the end."""
 
     def command(self, command: Command, at_ns: int) -> bool:
         """Take in a computer key; False if it means nothing here."""
+
+    def typed(self, letters: str) -> None:
+        """Take in letters, if they are taken here."""
 
     def touched(self, x: float, y: float, at_ns: int) -> None:
         """Take in a touch of the page beside the keyboard strip."""

@@ -36,6 +36,8 @@ _SINGLE_KEYS: dict[Command, tuple[str, str, events.Event]] = {
 class WarmUpScene:
     """A session whose cards the teacher can ask again, skip, help with, answer and stop."""
 
+    takes_letters = False
+
     def __init__(
         self,
         setting: PageSetting,
@@ -77,6 +79,9 @@ class WarmUpScene:
         else:
             return False
         return True
+
+    def typed(self, letters: str) -> None:
+        """Letters play notes here."""
 
     def touched(self, x: float, y: float, at_ns: int) -> None:
         """Press one of the keys that are written beside the card with the notes."""

@@ -49,8 +49,14 @@ _COMMANDS = {
     pygame.K_DOWN: Command.DOWN,
     pygame.K_LEFT: Command.LEFT,
     pygame.K_RIGHT: Command.RIGHT,
+    pygame.K_F1: Command.BACK,
+    pygame.K_F2: Command.UP,
+    pygame.K_F3: Command.ENTER,
 }
-"""Keys that lie in the same place whatever the language, and play no note."""
+"""Keys that lie in the same place whatever the language, and play no note.
+
+The function keys bring under a left hand what else lies on the right of the keyboard.
+"""
 
 
 class NoScreenError(RuntimeError):
@@ -130,11 +136,27 @@ class Window:
         """Width and height in pixels."""
         return self._screen.get_size()
 
+    @property
+    def screen(self) -> pygame.Surface:
+        """What is drawn on."""
+        return self._screen
+
+    @property
+    def is_open(self) -> bool:
+        """Whether the window has not been closed."""
+        return self._open
+
+    @property
+    def piano_name(self) -> str | None:
+        """The name of the connected piano, or None."""
+        return None if self._piano.name is None else stable_name(self._piano.name)
+
     def show(self, scene: Scene) -> bool:
         """Show a scene until it is over; False if the window was closed meanwhile."""
         self._scene = scene
         self._likely: Iterator[Layer] = iter(())
         self._fingers.clear()
+        self._drawn = []
         if self._found is not None:
             self._feed_found(self._found)
         self._poll_piano()
@@ -218,6 +240,8 @@ class Window:
                 self._drawn = []
             case pygame.KEYDOWN:
                 self._computer_key(event)
+            case pygame.TEXTINPUT if self._scene.takes_letters:
+                self._scene.typed(event.text)
             case pygame.KEYUP:
                 self._lift(("computer", event.scancode))
             case pygame.MOUSEBUTTONDOWN if event.button == 1 and not event.touch:
@@ -237,7 +261,7 @@ class Window:
                 self._shift_octave(command)
             return
         key = computer_keys.key_of(event.scancode, self._lowest_c)
-        if key is not None:
+        if key is not None and not self._scene.takes_letters:
             self._strike(("computer", event.scancode), key)
 
     def _shift_octave(self, command: Command) -> None:

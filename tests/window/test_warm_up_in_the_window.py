@@ -13,7 +13,6 @@ from drills.card import cards_of, parse_card
 from drills.log import read_session
 from drills.plan import read_plan
 from drills.planner import Planner
-from drills.window.first_page import FirstPage
 from drills.window.warm_up_choice import START, WarmUpChoice
 from landmarks.names import LETTER
 from landmarks.sets import built_in_sets
@@ -165,19 +164,6 @@ def test_home_practice_asks_what_the_plan_set_in_the_lesson_names(
         answered(practice, scripted_piano, card)
     assert asked <= planned
     practice.close()
-
-
-def test_the_first_page_asks_who_is_playing(run, xdotool, press, scripted_piano):
-    program = run("start")
-    page = FirstPage([PUPIL])
-    name, warm_up = page.buttons(*SIZE)
-    press("Down")
-    xdotool("mousemove", *map(round, warm_up.middle), "click", 1)
-    press("Escape")
-    xdotool("mousemove", *map(round, name.middle), "click", 1)
-    program.wait_for("card")
-    assert read_session(program.path).header.use == "practice"
-    program.close()
 
 
 def test_after_the_lesson_the_review_tells_of_it(run, press, studio, scripted_piano):

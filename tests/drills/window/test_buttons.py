@@ -1,5 +1,7 @@
 """Pages of buttons can be used by mouse, by finger, and by the arrow keys alone."""
 
+from pathlib import Path
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -9,8 +11,13 @@ from drills.engrave.layer import Box
 from drills.response import Response, Standing, State
 from drills.warm_up import Outcome, week
 from drills.window.buttons import Button, next_button
-from drills.window.first_page import MORE, PRACTISE, ROWS, WARM_UP, FirstPage
+from drills.window.files_page import FilesPage
+from drills.window.first_page import MORE, NEW, PUPIL, TEACHER, TILES, FirstPage
+from drills.window.marks import MARKS, marks_of
+from drills.window.new_pupil import NewPupilPage
 from drills.window.scene import Command
+from drills.window.teacher_page import NEED_PUPIL, ROWS, TeacherPage
+from drills.window.telling import TellingPage
 from drills.window.warm_up_choice import START, WarmUpChoice
 from drills.window.warm_up_outcome import DONE, SET_PLAN, WarmUpOutcome
 from landmarks.names import LETTER
@@ -21,6 +28,7 @@ from tests.scripted_drill import STARTED, ListedCards
 FIVE = built_in_sets()["five"]
 CARDS = cards_of(FIVE)
 ARROWS = (Command.LEFT, Command.RIGHT, Command.UP, Command.DOWN)
+SCORES = Path(__file__).parents[3] / "sample_sessions" / "scores"
 SIZES = [(1024, 768), (1920, 1080), (800, 600), (640, 480)]
 
 
@@ -45,7 +53,21 @@ def outcome_page(set_plan=lambda: "Robin.plan.json"):
     return WarmUpOutcome("Robin", outcomes, week(CARDS, standing, outcomes), LETTER, set_plan)
 
 
-PAGES = [choice, outcome_page, lambda: FirstPage([f"Pupil {n}" for n in range(9)])]
+def marks(count):
+    return marks_of({f"Pupil {n}": "" for n in range(count)})
+
+
+PAGES = [
+    choice,
+    outcome_page,
+    *(lambda count=count: FirstPage(marks(count)) for count in range(1, 10)),
+    lambda: NewPupilPage([], []),
+    lambda: NewPupilPage(["Robin"], list(MARKS)[:13], teacher=True),
+    lambda: TeacherPage({}, "", None),
+    lambda: TeacherPage(marks(11), "Pupil 10", "a piano"),
+    lambda: TellingPage("done?", ["One sentence."], [("keep", "keep"), ("remove", "remove")]),
+    lambda: FilesPage("which piece?", SCORES, [".musicxml"], takes_folders=True),
+]
 
 
 @pytest.mark.parametrize("page", PAGES)
@@ -156,22 +178,88 @@ def test_the_last_page_can_be_left_without_a_plan():
     assert (scene.over, told) == (True, [])
 
 
-def test_the_first_page_leads_to_practice_and_to_the_warm_up():
-    for words, use in (("Robin", PRACTISE), ("warm-up", WARM_UP)):
-        scene = FirstPage(["Robin"])
+def test_the_first_page_leads_to_practice_to_a_new_pupil_and_to_the_teacher():
+    for words, chosen in (("Robin", f"{PUPIL}Robin"), ("new", NEW), ("teacher", TEACHER)):
+        scene = FirstPage(marks_of({"Robin": ""}))
         press(scene, words)
-        assert scene.chosen == ("Robin", use)
+        assert scene.chosen == chosen
 
 
 def test_further_pupils_are_one_action_away():
-    names = [f"Pupil {n}" for n in range(ROWS + 2)]
-    scene = FirstPage(names)
+    names = list(marks(TILES + 2))
+    scene = FirstPage(marks(TILES + 2))
     seen = [b.words for b in scene.buttons(1024, 768)]
     press(scene, "more pupils")
     seen += [b.words for b in scene.buttons(1024, 768)]
     assert set(names) <= set(seen)
     scene.act(MORE)
     assert names[0] in [b.words for b in scene.buttons(1024, 768)]
+
+
+@given(st.dictionaries(st.text(min_size=1, max_size=8), st.sampled_from(["", *MARKS]), max_size=30))
+def test_a_pupil_keeps_her_mark_and_gets_one_that_nobody_has_while_there_are_any(kept):
+    given_marks = marks_of(kept)
+    assert given_marks.keys() == kept.keys()
+    assert all(given_marks[name] == mark for name, mark in kept.items() if mark)
+    new = [given_marks[name] for name, mark in kept.items() if not mark]
+    if len(kept) <= len(MARKS):
+        assert len(set(new)) == len(new)
+        assert not set(new) & set(kept.values())
+
+
+def test_a_child_who_does_not_read_becomes_a_pupil_with_one_touch():
+    scene = NewPupilPage([], [])
+    press(scene, "Boat")
+    assert (scene.over, scene.chosen) == (True, ("Boat", "boat"))
+
+
+def test_a_typed_nickname_goes_with_the_mark_that_is_touched():
+    scene = NewPupilPage(["Robin"], ["star"])
+    scene.typed("Rob<>/in")
+    scene.command(Command.BACK, 0)
+    scene.typed("n")
+    scene.act("mark/moon")
+    assert scene.chosen == ("Robin 2", "moon")
+
+
+def test_a_mark_that_somebody_has_is_not_offered():
+    shown = {b.action for b in NewPupilPage(["Robin"], ["star"]).buttons(1024, 768)}
+    assert "mark/moon" in shown
+    assert "mark/star" not in shown
+
+
+def test_the_teacher_takes_a_pupil_in_hand_and_then_chooses_what_to_do():
+    scene = TeacherPage(marks(3), "Pupil 0", None)
+    press(scene, "Pupil 2")
+    assert not scene.over
+    press(scene, "how reading stands")
+    assert (scene.over, scene.chosen, scene.pupil) == (True, "review", "Pupil 2")
+
+
+def test_without_pupils_the_teacher_is_offered_only_what_needs_none():
+    shown = {b.action for b in TeacherPage({}, "", None).buttons(1024, 768)}
+    assert "gather" in shown
+    assert not shown & NEED_PUPIL
+
+
+def test_every_pupil_is_within_reach_of_the_teacher():
+    scene, seen = TeacherPage(marks(ROWS + 3), "Pupil 0", None), set()
+    for _ in range(2):
+        seen |= {b.words for b in scene.buttons(1024, 768)}
+        press(scene, "more pupils")
+    assert set(marks(ROWS + 3)) <= seen
+
+
+def test_a_score_is_found_by_going_through_folders(tmp_path):
+    (tmp_path / "shelf").mkdir()
+    (tmp_path / "shelf" / "kites.musicxml").write_text("")
+    (tmp_path / "letter.txt").write_text("")
+    (tmp_path / ".hidden.musicxml").write_text("")
+    scene = FilesPage("which piece?", tmp_path, [".musicxml"], takes_folders=False)
+    assert [b.words for b in scene.buttons(1024, 768)] == ["shelf …", "folder above", "back"]
+    press(scene, "shelf …")
+    press(scene, "kites.musicxml")
+    assert scene.chosen == tmp_path / "shelf" / "kites.musicxml"
 
 
 def test_an_arrow_stays_in_its_row_however_near_a_button_of_the_next_one_is():

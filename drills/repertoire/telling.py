@@ -1,4 +1,4 @@
-"""A piece, or a shelf of them, in the terminal: a teacher's words and numbers."""
+"""What is told of a piece, or of a shelf of them: a teacher's words and numbers."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from drills.card import Card
 from drills.repertoire.readiness import PieceNote, Readiness
 from drills.repertoire.shelf import Shelf, ShelfPiece
 from drills.review.notes import note_name
-from drills.terminal import prose, table
+from drills.terminal import Table
 from landmarks.names import SPOKEN, landmark_name
 from landmarks.pitch import Pitch
 from landmarks.score import Hand
@@ -29,41 +29,33 @@ POSITIONS = (
 )
 
 
-def piece_lines(
-    piece: Readiness, nickname: str | None, week: Sequence[Card], is_planned: bool = False
-) -> Iterator[str]:
-    """Give the lines that tell of one piece; `week` are the cards proposed from it.
-
-    `is_planned` tells that they go into the home plan at once.
-    """
+def piece_title(piece: Readiness) -> str:
+    """Name the piece and count its notes."""
     plural = "s" * (piece.heads != 1)
-    yield f"{piece.title}: {piece.heads} note{plural} to read, {len(piece.notes)} different"
-    yield ""
-    yield from prose(coverage_sentence(piece, nickname))
-    yield from prose(first_bars_sentence(piece))
-    yield ""
-    yield from table(
+    return f"{piece.title}: {piece.heads} note{plural} to read, {len(piece.notes)} different"
+
+
+def piece_parts(
+    piece: Readiness, nickname: str | None, week: Sequence[Card]
+) -> Iterator[str | Table]:
+    """Tell of one piece in sentences and tables; `week` are the cards proposed from it."""
+    yield coverage_sentence(piece, nickname)
+    yield first_bars_sentence(piece)
+    yield Table(
         ("hand", "clef", "notes", "different", "from", "to"),
-        [
+        tuple(
             (
                 str(found.hand or NONE), found.clef.name, str(found.count), str(found.different),
                 _name(found.lowest, found.clef), _name(found.highest, found.clef),
             )
             for found in piece.ranges
-        ],
+        ),
     )  # fmt: skip
-    yield ""
-    yield from table(_HEADINGS, [_row(note) for note in piece.notes])
-    yield ""
-    yield from prose(signs_sentence(piece))
-    yield from prose(movement_sentence(piece))
-    for sentence in (*_aside(piece), *_left_out(piece), *_assumed(piece)):
-        yield from prose(sentence)
-    yield ""
-    yield from prose(week_sentence(week))
-    if week and not is_planned:
-        whose = f"--pupil {nickname or 'NICKNAME'}"
-        yield from prose(f"{whose} --plan puts them first into the home plan.")
+    yield week_sentence(week)
+    yield Table(_HEADINGS, tuple(_row(note) for note in piece.notes))
+    yield signs_sentence(piece)
+    yield movement_sentence(piece)
+    yield from (*_aside(piece), *_left_out(piece), *_assumed(piece))
 
 
 _HEADINGS = ("note", "hand", "times", "first bar", "nearest landmark", "state", "covered")
@@ -208,19 +200,17 @@ def week_sentence(week: Sequence[Card]) -> str:
     return f"This week: {', '.join(note_name(card) for card in week)}."
 
 
-def shelf_lines(shelf: Shelf, nickname: str | None) -> Iterator[str]:
-    """Give the lines that rank a shelf of pieces."""
+def shelf_title(shelf: Shelf, nickname: str | None) -> str:
+    """Count the pieces and say whose readiness ranks them."""
     whose = f"for {nickname}" if nickname else "by the landmarks alone, as no pupil is named"
-    yield f"{len(shelf.pieces)} pieces, the readiest first, {whose}"
-    yield ""
-    yield from table(_SHELF, [_shelf_row(piece) for piece in shelf.pieces])
-    yield ""
-    yield from prose(f"{RANKING} {COLUMNS} {POSITIONS}")
-    if shelf.unreadable:
-        yield ""
-        yield "Not read:"
-        for sentence in shelf.unreadable:
-            yield from prose(sentence)
+    return f"{len(shelf.pieces)} pieces, the readiest first, {whose}"
+
+
+def shelf_parts(shelf: Shelf) -> Iterator[str | Table]:
+    """Rank a shelf of pieces in a table, and say what its columns mean and what was not read."""
+    yield Table(_SHELF, tuple(_shelf_row(piece) for piece in shelf.pieces))
+    yield f"{RANKING} {COLUMNS} {POSITIONS}"
+    yield from (f"Not read: {sentence}" for sentence in shelf.unreadable)
 
 
 _SHELF = ("piece", "covered", "learn", "range", "leap", "positions", "signs", "hands")
