@@ -53,6 +53,7 @@ class Desk:
             "forget": self._forget,
         }
         self._uses_without_pupil: dict[str, Callable[[], bool]] = {
+            "new pupil": sitting.add_pupil,
             "review all": self._review_all,
             "gather": self._gather,
             "questions": self._questions,

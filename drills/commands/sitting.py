@@ -184,6 +184,11 @@ class Sitting:
             if made is not Chosen.NOBODY or not self.is_open:
                 return made
 
+    def add_pupil(self) -> bool:
+        """Make a new pupil, if one is wanted; False if the window was closed meanwhile."""
+        self._new_pupil(self.marks(), teacher=False)
+        return self.is_open
+
     def _new_pupil(self, marks: Mapping[str, str], teacher: bool) -> Pupil | Chosen:
         from drills.window.new_pupil import NewPupilPage  # noqa: PLC0415
 

@@ -34,7 +34,7 @@ USES: tuple[tuple[str, tuple[Use, ...]], ...] = (
             Use("spot", noted("find notes in a line")),
             Use("piece", noted("a piece")),
             Use("pieces", noted("a shelf of pieces")),
-            Use("beginnings", noted("what she brings")),
+            Use("beginnings", noted("what this pupil brings")),
         ),
     ),
     (
@@ -43,13 +43,14 @@ USES: tuple[tuple[str, tuple[Use, ...]], ...] = (
             Use("review", noted("how reading stands")),
             Use("handout", noted("practice sheet")),
             Use("parents sheet", noted("sheet for parents")),
-            Use("export", noted("pack all her files")),
+            Use("export", noted("pack this pupil's files")),
             Use("forget", noted("remove this pupil")),
         ),
     ),
     (
         noted("the studio"),
         (
+            Use("new pupil", noted("a new pupil"), needs_pupil=False),
             Use("review all", noted("everybody's reading"), needs_pupil=False),
             Use("gather", noted("take in files"), needs_pupil=False),
             Use("questions", noted("questions for parents"), needs_pupil=False),
@@ -95,8 +96,10 @@ class TeacherPage(ButtonScene):
         """Give the headings, and which piano is heard."""
         page = [rectangle(Box(0, 0, width, height), palette.PAPER)]
         title, middle = self.pupil or _("no pupils yet"), width / 2
-        page.append(text(title, middle, height * 0.095, height * 0.062, palette.INK, 0.9 * width))
-        for column, (heading, _uses) in enumerate(USES):
+        page.append(text(title, middle, height * 0.085, height * 0.058, palette.INK, 0.9 * width))
+        for column, (heading, uses) in enumerate(USES):
+            if not any(self.pupil or not use.needs_pupil for use in uses):
+                continue
             cell = _cell(column, 0, width, height)
             x, y = cell.x + cell.width / 2, cell.y - height * 0.02
             page.append(text(_(heading), x, y, height * 0.036, palette.PENCIL, cell.width))
@@ -105,8 +108,9 @@ class TeacherPage(ButtonScene):
             if self._piano
             else _("no piano is connected: the keyboard on the screen is played")
         )
-        room = 0.62 * width
-        page.append(text(piano, width * 0.36, height * 0.945, height * 0.03, palette.PENCIL, room))
+        page.append(
+            text(piano, middle, height * 0.128, height * 0.028, palette.PENCIL, 0.9 * width)
+        )
         return page
 
     def act(self, action: str) -> None:
