@@ -133,6 +133,17 @@ def note(card: StaveCard, clef: Clef, pitch: Pitch, look: Look, x: float) -> Lay
     return Layer(Box(int(left), int(top), int(width), int(bottom - top)), "".join(marks))
 
 
+def ring(card: StaveCard, clef: Clef, pitch: Pitch, x: float) -> Layer:
+    """Draw a ring around the head of a note at `x` (spaces)."""
+    middle, y, space = card.x(x), card.y(clef, clef.position(pitch)), card.space
+    box = Box(int(middle - 2 * space), int(y - 2 * space), int(4 * space), int(4 * space))
+    markup = (
+        f'<circle cx="{middle:.1f}" cy="{y:.1f}" r="{1.3 * space:.1f}" fill="none" '
+        f'stroke="{palette.ACCENT}" stroke-width="{0.22 * space:.1f}"/>'
+    )
+    return Layer(box, markup)
+
+
 def clef_mark(card: StaveCard, clef: Clef, position: int, x: float) -> Layer:
     """Draw a clef sign by itself as a remark; its own line lies at `position`."""
     sign = glyph(_CLEF_GLYPHS[clef])

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 
 from drills.card import Card
 from drills.engrave.layer import Box, Layer
@@ -13,6 +13,7 @@ from drills.engrave.stave_card import (
     engraved_stave,
     long_stave_card,
     note,
+    ring,
 )
 from drills.response import State
 from landmarks.stave import BASS, TREBLE
@@ -28,15 +29,21 @@ WIDEST_APART = 6.0
 """In stave spaces."""
 
 
-def notes_on_stave(box: Box, states: Iterable[tuple[Card, State]]) -> list[Layer]:
+def notes_on_stave(
+    box: Box, states: Iterable[tuple[Card, State]], ringed: Collection[Card] = ()
+) -> list[Layer]:
     """Draw a card with every note once, each on its stave from low to high."""
     card = long_stave_card(box, (TREBLE, BASS))
     layers = [*empty_card(box), engraved_stave(card)]
-    return layers + notes_between(card, states, FIRST_X, card.length - 1.5)
+    return layers + notes_between(card, states, FIRST_X, card.length - 1.5, ringed)
 
 
 def notes_between(
-    card: StaveCard, states: Iterable[tuple[Card, State]], left: float, right: float
+    card: StaveCard,
+    states: Iterable[tuple[Card, State]],
+    left: float,
+    right: float,
+    ringed: Collection[Card] = (),
 ) -> list[Layer]:
     """Draw notes from low to high between two places along the staves, in stave spaces."""
     looks = dict(states)
@@ -45,5 +52,8 @@ def notes_between(
         notes = sorted((c for c in looks if c.clef == clef), key=lambda c: c.target)
         apart = min(WIDEST_APART, (right - left) / max(1, len(notes) - 1))
         for place, c in enumerate(notes):
-            layers.append(note(card, clef, c.target, LOOKS[looks[c]], left + place * apart))
+            x = left + place * apart
+            layers.append(note(card, clef, c.target, LOOKS[looks[c]], x))
+            if c in ringed:
+                layers.append(ring(card, clef, c.target, x))
     return layers

@@ -1,11 +1,10 @@
-"""The pages of the window, as layers: the practice page and the page that ends a session.
+"""The page a pupil practises on, as layers.
 
 Pure: a view and a size in, layers out. The window and the headless demonstration show the same.
 """
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from drills.asking import asking
@@ -24,7 +23,6 @@ from drills.engrave.stave_card import (
     note,
     stave_card,
 )
-from drills.response import State
 from drills.view import Help, Phase, View
 from drills.window.contour_card import contour_layers
 from drills.window.key_card import key_layers
@@ -92,57 +90,6 @@ def practice_page(view: View, setting: PageSetting) -> list[Layer]:
         page += _card_layers(view, card, setting)
     page += _strip_layers(view, setting)
     return page + _words(remark(view, setting.naming), setting) + _piano_layers(view, setting)
-
-
-def closing_page(
-    standings: Mapping[Card, State], found: int, setting: PageSetting, lines: int = 0
-) -> list[Layer]:
-    """Give the layers of the last page: every note of the set as it stands now.
-
-    `standings` holds the states of stave cards, `found` and `lines` the numbers of notes found
-    and of lines of shapes followed today.
-    """
-    page = [rectangle(Box(0, 0, setting.width, setting.height), palette.PAPER)]
-    box = Box(
-        setting.margin, setting.margin, setting.width - 2 * setting.margin,
-        round(setting.height * 0.74),
-    )  # fmt: skip
-    page += empty_card(box)
-    card = stave_card(box, (TREBLE, BASS))
-    page.append(engraved_stave(card))
-    met = {c: s for c, s in standings.items() if s is not State.NEW}
-    for clef in card.clefs:
-        notes = sorted(c for c in met if c.clef == clef)
-        room = (18.6 - 5.5) / max(1, len(notes) - 1)
-        for place, c in enumerate(sorted(notes, key=lambda c: c.target)):
-            x = 5.5 + place * min(room, 2.0)
-            page.append(note(card, clef, c.target, LOOKS[met[c]], x))
-    inked = sum(state is State.INK for state in met.values())
-    detail = f"{inked} in ink, {len(met) - inked} in pencil" if met or not lines else ""
-    middle, size = setting.width / 2, setting.height * 0.07
-    page.append(
-        text(
-            _done(found, lines),
-            middle,
-            setting.height * 0.87,
-            size,
-            palette.INK,
-            0.95 * setting.width,
-        )
-    )
-    page.append(
-        text(
-            detail, middle, setting.height * 0.95, size * 0.6, palette.PENCIL, 0.95 * setting.width
-        )
-    )
-    return page
-
-
-def _done(found: int, lines: int) -> str:
-    notes = f"{found} note{'s' * (found != 1)} found"
-    followed = f"{lines} line{'s' * (lines != 1)} followed"
-    parts = [notes] * (found > 0 or not lines) + [followed] * (lines > 0)
-    return f"{', '.join(parts)} today"
 
 
 def _ground(setting: PageSetting) -> list[Layer]:

@@ -13,8 +13,9 @@ from drills.recorder import SessionClock
 from drills.response import State
 from drills.session import Drill
 from drills.view import Effect, Phase, Present, View, Write
+from drills.window.closing import Today, closing_page
 from drills.window.exercise import ExerciseScene
-from drills.window.page import PageSetting, closing_page, practice_page
+from drills.window.page import PageSetting, practice_page
 
 
 class PracticeScene(ExerciseScene[View]):
@@ -36,6 +37,7 @@ class PracticeScene(ExerciseScene[View]):
         self._carry_out = carry_out
         self._found: set[int] = set()
         self._followed: set[int] = set()
+        self._before = self._states()
 
     @property
     def view(self) -> View:
@@ -78,8 +80,9 @@ class PracticeScene(ExerciseScene[View]):
         """Lay out the card of the moment, or the closing page."""
         self._setting = self._setting.resized(width, height)
         if view.phase is Phase.FINISHED:
-            lines = len(self._followed)
-            return closing_page(self._states(), len(self._found), self._setting, lines)
+            found, followed = len(self._found), len(self._followed)
+            today = Today(self._before, self._states(), found, followed)
+            return closing_page(today, self._setting)
         return practice_page(view, self._setting)
 
     def _count(self, effect: Effect) -> None:

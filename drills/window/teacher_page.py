@@ -89,7 +89,7 @@ class TeacherPage(ButtonScene):
             for row, use in enumerate(uses):
                 if self.pupil or not use.needs_pupil:
                     box = _cell(column, row, width, height)
-                    buttons.append(Button(use.name, _(use.words), box, size=0.3))
+                    buttons.append(Button(use.name, _(use.words), box, size=0.25))
         return [*buttons, Button(DONE, _("done"), _foot(width, height), size=0.4)]
 
     def page(self, width: int, height: int) -> list[Layer]:

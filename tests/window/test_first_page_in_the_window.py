@@ -1,0 +1,169 @@
+"""Everything can be done in the one window: as pupil, as teacher, and without a command line."""
+
+from __future__ import annotations
+
+import subprocess
+import time
+from pathlib import Path
+
+import pytest
+
+from drills.log import read_session
+from drills.studio import Studio
+from drills.window.files_page import ENTRY, FilesPage
+from drills.window.first_page import FirstPage
+from drills.window.marks import marks_of
+from drills.window.new_pupil import NewPupilPage
+from drills.window.teacher_page import TeacherPage
+from drills.window.telling import TellingPage
+from landmarks.score.files import ENDINGS
+from tests.window.program import SIZE, TIMEOUT, Program, tap
+
+SCORES = Path(__file__).parents[2] / "sample_sessions" / "scores"
+
+
+@pytest.fixture
+def home(tmp_path, monkeypatch):
+    """An empty home folder, and a browser that only notes what it is asked to open."""
+    noted = tmp_path / "opened"
+    browser = tmp_path / "browser"
+    browser.write_text(f'#!/bin/sh\necho "$1" >> {noted}\n')
+    browser.chmod(0o700)
+    monkeypatch.setenv("HOME", str(tmp_path / "home"))
+    monkeypatch.setenv("BROWSER", str(browser))
+    (tmp_path / "home").mkdir()
+    return tmp_path
+
+
+@pytest.fixture
+def start(home, screen, jack, xdotool):
+    """Opens the window as the program alone does, with an empty studio."""
+    started = []
+
+    def run(pupil="Boat"):
+        started.append(Program(home / "studio", "start", pupil=pupil))
+        search = ["xdotool", "search", "--sync", "--onlyvisible", "--class", "."]
+        subprocess.run(search, check=True, timeout=TIMEOUT, stdout=subprocess.DEVNULL)
+        time.sleep(1)
+        return started[-1]
+
+    yield run
+    for program in started:
+        program.process.kill()
+
+
+@pytest.fixture
+def click(xdotool):
+    """Presses a button of a page that is made here as it is made in the window."""
+
+    def press(page, action):
+        button = next(b for b in page.buttons(*SIZE) if b.action == action)
+        xdotool("mousemove", *map(round, button.middle), "click", 1)
+        time.sleep(0.4)
+
+    return press
+
+
+def wait_until(happened):
+    deadline = time.monotonic() + TIMEOUT
+    while not (found := happened()):
+        assert time.monotonic() < deadline
+        time.sleep(0.05)
+    return found
+
+
+def test_a_new_pupil_plays_after_one_touch_from_a_fresh_start(start, click, scripted_piano):
+    program = start()
+    click(NewPupilPage([], [], teacher=True), "mark/boat")
+    card = program.wait_for("card")
+    tap(scripted_piano, 60)
+    assert program.wait_for("card")["t"] > card["t"]
+    assert read_session(program.path).header.pupil == "Boat"
+    program.close()
+
+
+def test_a_typed_nickname_is_kept_and_plays_no_notes(start, click, xdotool, home, scripted_piano):
+    program = start("Robin")
+    xdotool("type", "--delay", "60", "Robin")
+    click(NewPupilPage([], [], teacher=True), "mark/kite")
+    program.wait_for("card")
+    assert [pupil.nickname for pupil in Studio(home / "studio").pupils()] == ["Robin"]
+    assert not any(line["event"] == "key" for line in program.lines())
+    program.close()
+
+
+def test_a_teacher_reaches_every_use_of_a_pupil_from_the_corner(start, click, xdotool, home):
+    studio = Studio(home / "studio")
+    studio.pupil("Robin")
+    marks = marks_of({"Robin": ""})
+    opened = home / "opened"
+
+    def pages():
+        return opened.read_text().split() if opened.exists() else []
+
+    program = start("Robin")
+    click(FirstPage(marks), "teacher")
+    page, told = TeacherPage(marks, "Robin", None), TellingPage("", [""], [("done", "")])
+    for use, name in (
+        ("review", "review"), ("handout", "practice-sheet"), ("parents sheet", "for-parents"),
+        ("review all", "everybody"), ("questions", "questions-for-parents"),
+    ):  # fmt: skip
+        before = len(pages())
+        click(page, use)
+        url = wait_until(lambda before=before: pages()[before:])[0]
+        assert url.endswith(f"/{name}.html")
+        assert Path(url.removeprefix("file://")).read_text("utf-8").startswith("<!DOCTYPE html>")
+        time.sleep(0.4)
+        click(told, "done")
+    click(page, "export")
+    wait_until(lambda: list((home / "home").glob("Robin *.zip")))
+    time.sleep(0.5)
+    xdotool("key", "Escape")
+    click(page, "forget")
+    xdotool("key", "Right", "Return")
+    wait_until(lambda: not studio.pupils())
+    time.sleep(0.5)
+    xdotool("key", "Escape")
+    time.sleep(0.3)
+    assert program.process.poll() is None
+    program.close()
+
+
+def test_the_teacher_looks_at_a_piece_and_puts_it_into_the_home_plan(
+    start, click, xdotool, home, monkeypatch
+):
+    monkeypatch.setenv("HOME", str(SCORES.parent))
+    studio = Studio(home / "studio")
+    robin = studio.pupil("Robin")
+    marks = marks_of({"Robin": ""})
+    program = start("Robin")
+    click(FirstPage(marks), "teacher")
+    click(TeacherPage(marks, "Robin", None), "piece")
+    for name in ("scores", "two-kites.musicxml"):
+        _go_to(xdotool, SCORES.parent if name == "scores" else SCORES, name)
+    wait_until((home / "opened").exists)
+    time.sleep(0.5)
+    xdotool("key", "Right", "Return")
+    wait_until((robin.folder / "Robin.plan.json").exists)
+    assert "Two Kites" in (robin.folder / "pages" / "piece.html").read_text("utf-8")
+    program.close()
+
+
+def _go_to(xdotool, folder, name):
+    """Press the button of an entry on the page of files."""
+    page = FilesPage("", folder, ENDINGS, takes_folders=False)
+    button = next(b for b in page.buttons(*SIZE) if b.action == ENTRY + name)
+    xdotool("mousemove", *map(round, button.middle), "click", 1)
+    time.sleep(0.4)
+
+
+def test_a_nickname_that_cannot_be_kept_is_told_and_asked_again(start, click, xdotool, home):
+    program = start("Robin")
+    xdotool("type", "--delay", "60", "con")
+    new = NewPupilPage([], [], teacher=True)
+    click(new, "mark/kite")
+    click(TellingPage("", [""], [("done", "")]), "done")
+    click(new, "mark/kite")
+    wait_until(Studio(home / "studio").pupils)
+    assert [pupil.nickname for pupil in Studio(home / "studio").pupils()] == ["Kite"]
+    program.close()
