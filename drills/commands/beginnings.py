@@ -24,7 +24,7 @@ from drills.commands.options import (
     pupil_of,
     studio_of,
 )
-from drills.commands.output import print_lines, write_file
+from drills.commands.output import kept_in, print_lines, write_file
 from drills.commands.refusal import Refusal
 from drills.commands.screen import opened_screen
 from drills.commands.sitting import only_pupil
@@ -33,6 +33,7 @@ from drills.ladder.material import ladder_cards
 from drills.ladder.rung import rung_named
 from drills.studio import Pupil
 from landmarks.sets import LandmarkSet
+from landmarks.translation import _
 
 if TYPE_CHECKING:
     from drills.window.scene import Scene
@@ -114,13 +115,8 @@ def climber(beginnings: Beginnings, pupil: Pupil, landmarks: LandmarkSet) -> Cli
 
 def keep(beginnings: Beginnings, pupil: Pupil) -> None:
     """Write a pupil's beginnings. Refusal if they cannot be written."""
-    try:
+    with kept_in(pupil.folder, _("what the pupil brings")):
         write_beginnings(beginnings, pupil)
-    except OSError as error:
-        raise Refusal(
-            f"{pupil.folder}: what the pupil brings cannot be written here ({error.strerror}); "
-            "make room or name another studio folder"
-        ) from None
 
 
 def _changed(

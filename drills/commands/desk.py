@@ -16,6 +16,7 @@ import platformdirs
 from drills.belongings import belongings
 from drills.commands.beginnings import beginnings_scene
 from drills.commands.demonstrate import watch
+from drills.commands.output import kept_in
 from drills.commands.refusal import Refusal
 from drills.commands.sitting import Sitting
 from drills.commands.spot import spot
@@ -239,12 +240,6 @@ class Desk:
 
 def _pages_of(pupil: Pupil) -> Path:
     folder = pupil.folder / PAGES
-    try:
+    with kept_in(pupil.folder, _("a page")):
         make_private(folder)
-    except OSError as error:
-        raise Refusal(
-            _("{folder}: this folder cannot be made ({reason}); make room for it").format(
-                folder=folder, reason=error.strerror
-            )
-        ) from None
     return folder

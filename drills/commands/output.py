@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import os
 import sys
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
+from contextlib import contextmanager
 from pathlib import Path
 
 from drills.commands.refusal import Refusal
 from drills.files import replace_privately
+from landmarks.translation import _
 
 
 def print_lines(lines: Iterable[str]) -> None:
@@ -19,6 +21,20 @@ def print_lines(lines: Iterable[str]) -> None:
     except BrokenPipeError:
         # Whoever read the output has seen enough; nothing is left to be flushed at the end.
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+
+
+@contextmanager
+def kept_in(folder: Path, what: str) -> Iterator[None]:
+    """Write something into the studio. Refusal if it cannot be written."""
+    try:
+        yield
+    except OSError as error:
+        raise Refusal(
+            _(
+                "{folder}: {what} cannot be written here ({reason}); make room or name another "
+                "studio folder"
+            ).format(folder=folder, what=what, reason=error.strerror)
+        ) from None
 
 
 def write_file(path: Path, content: str) -> None:

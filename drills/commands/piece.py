@@ -14,7 +14,7 @@ from drills.commands.options import (
     moment_of,
     studio_of,
 )
-from drills.commands.output import print_lines, write_file
+from drills.commands.output import kept_in, print_lines, write_file
 from drills.commands.refusal import Refusal
 from drills.plan import PlanError, plan_of, write_plan
 from drills.repertoire.knowledge import Knowledge
@@ -28,6 +28,7 @@ from drills.studio import Pupil
 from drills.terminal import prose, report
 from landmarks.score import Score, ScoreError, read_scores
 from landmarks.score.files import READABLE
+from landmarks.translation import _
 
 DESCRIPTION = f"""\
 Tell what must be read in a piece: every note by hand and clef, its nearest landmark and distance,
@@ -99,12 +100,8 @@ def _put_into_plan(
         plan = plan_with_piece(
             pupil.nickname, made, week, plan_of(pupil), piece, knowledge.standing
         )
-        path = write_plan(plan, pupil.folder)
     except PlanError as error:
         raise Refusal(error) from None
-    except OSError as error:
-        raise Refusal(
-            f"{pupil.folder}: the home plan cannot be written ({error.strerror}); make the folder "
-            "writable"
-        ) from None
+    with kept_in(pupil.folder, _("the home plan")):
+        path = write_plan(plan, pupil.folder)
     return f"The home plan, {len(plan.cards)} cards, {plan.minutes} minutes a day: {path}"

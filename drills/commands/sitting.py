@@ -15,6 +15,7 @@ from drills.beginnings.record import Beginnings, BeginningsError, beginnings_of
 from drills.card import Card, cards_of, key_cards
 from drills.chooser import CardChooser, Climb
 from drills.commands.options import landmarks_of, pupil_of, seed_of, studio_of
+from drills.commands.output import kept_in
 from drills.commands.refusal import Refusal
 from drills.commands.screen import opened_screen
 from drills.cut_short import cut_short
@@ -32,6 +33,7 @@ from drills.view import Write
 from drills.warm_up import WEEK_MINUTES, Outcome, WarmUp, week
 from drills.window.page import PageSetting
 from landmarks.names import NAMINGS, Naming
+from landmarks.translation import _
 
 if TYPE_CHECKING:
     import pygame
@@ -252,13 +254,8 @@ class Sitting:
 
         def set_plan() -> str:
             plan = home_plan(pupil.nickname, now, cards, WEEK_MINUTES)
-            try:
+            with kept_in(pupil.folder, _("the home plan")):
                 return write_plan(plan, pupil.folder).name
-            except OSError as error:
-                raise Refusal(
-                    f"{pupil.folder}: the plan cannot be written here ({error.strerror}); make "
-                    "room or name another studio folder"
-                ) from None
 
         return self._window.show(
             WarmUpOutcome(pupil.nickname, outcomes, cards, self._naming, set_plan)
