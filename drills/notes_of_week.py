@@ -5,6 +5,7 @@ from __future__ import annotations
 from datetime import datetime
 
 from drills.card import Card, Kind, cards_of
+from drills.fluency import USUAL, Fluency
 from drills.plan import HomePlan
 from drills.planner import Planner
 from drills.response import State
@@ -16,7 +17,11 @@ MOST_NOTES = 6
 
 
 def notes_of_week(
-    plan: HomePlan | None, pupil: Pupil, landmarks: LandmarkSet, now: datetime
+    plan: HomePlan | None,
+    pupil: Pupil,
+    landmarks: LandmarkSet,
+    now: datetime,
+    fluency: Fluency = USUAL,
 ) -> tuple[Card, ...]:
     """Give the stave cards of the week, each key once, landmarks before the steps around them.
 
@@ -26,15 +31,17 @@ def notes_of_week(
     if plan is not None:
         asked = [card for card in plan.asked(landmarks) if card.kind in (Kind.LANDMARK, Kind.STEP)]
     else:
-        asked = _open_cards(pupil, landmarks, now)
+        asked = _open_cards(pupil, landmarks, now, fluency)
     first = {card.target: card for card in reversed(asked)}
     kept = [card for card in asked if first[card.target] is card]
     return tuple(sorted(kept[:MOST_NOTES], key=lambda card: card.kind is not Kind.LANDMARK))
 
 
-def _open_cards(pupil: Pupil, landmarks: LandmarkSet, now: datetime) -> list[Card]:
+def _open_cards(
+    pupil: Pupil, landmarks: LandmarkSet, now: datetime, fluency: Fluency
+) -> list[Card]:
     cards = cards_of(landmarks)
-    planner = Planner(cards, pupil.responses())
+    planner = Planner(cards, pupil.responses(), factor=fluency.factor, cap=fluency.cap)
     not_inked = [card for card in cards if planner.standing(card, now).state is not State.INK]
     anchors = [card for card in not_inked if card.kind is Kind.LANDMARK]
     return anchors or not_inked or [card for card in cards if card.kind is Kind.LANDMARK]

@@ -7,10 +7,10 @@ from datetime import datetime
 from pathlib import Path
 
 from drills.card import Card
+from drills.commands.music import music_of
 from drills.commands.options import (
     add_readiness_options,
     known_pupil,
-    landmarks_of,
     moment_of,
     studio_of,
 )
@@ -53,10 +53,12 @@ def run(arguments: argparse.Namespace) -> int:
         raise Refusal("a home plan is for one pupil; add --pupil and a nickname")
     pupil = known_pupil(arguments.pupil, studio_of(arguments)) if arguments.pupil else None
     nickname = pupil.nickname if pupil else None
-    landmarks = landmarks_of(arguments)
+    music = music_of(arguments, pupil)
     score = _score(arguments.file, arguments.tune)
     now = moment_of(arguments)
-    knowledge = Knowledge([score], landmarks, now, pupil.responses() if pupil else None)
+    knowledge = Knowledge(
+        [score], music.landmarks, now, pupil.responses() if pupil else None, music.settings.fluency
+    )
     piece = knowledge.readiness(score)
     week = cards_for_the_week(piece)
     if arguments.json:

@@ -5,10 +5,10 @@ from __future__ import annotations
 import argparse
 from pathlib import Path
 
+from drills.commands.music import music_of
 from drills.commands.options import (
     add_readiness_options,
     known_pupil,
-    landmarks_of,
     moment_of,
     studio_of,
 )
@@ -40,13 +40,13 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 def run(arguments: argparse.Namespace) -> int:
     """Rank the shelf; files that cannot be read are named at its end."""
     pupil = known_pupil(arguments.pupil, studio_of(arguments)) if arguments.pupil else None
-    landmarks = landmarks_of(arguments)
+    music = music_of(arguments, pupil)
     paths = _paths(arguments.folder)
     with ProgressBar("reading", len(paths)) as bar:
         scores, unreadable = read_shelf(paths, arguments.folder, bar.advance)
     now = moment_of(arguments)
     history = pupil.responses() if pupil else None
-    knowledge = Knowledge(scores.values(), landmarks, now, history)
+    knowledge = Knowledge(scores.values(), music.landmarks, now, history, music.settings.fluency)
     pieces = ranked(ShelfPiece(name, knowledge.readiness(score)) for name, score in scores.items())
     if arguments.json:
         told = [(piece, cards_for_the_week(piece.readiness)) for piece in pieces]

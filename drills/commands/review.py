@@ -7,6 +7,7 @@ from collections.abc import Callable
 from datetime import datetime
 from pathlib import Path
 
+from drills.commands.music import usable_settings
 from drills.commands.options import (
     add_day_option,
     add_studio_option,
@@ -82,7 +83,10 @@ def _pupils(studio: Studio, nickname: str | None) -> list[Pupil]:
 
 
 def _reviews(pupils: list[Pupil], now: datetime, since: datetime | None) -> list[PupilReview]:
-    files = [SessionFiles(pupil.nickname, tuple(pupil.session_files())) for pupil in pupils]
+    files = [
+        SessionFiles(pupil.nickname, tuple(pupil.session_files()), usable_settings(pupil).fluency)
+        for pupil in pupils
+    ]
     with ProgressBar("reviewing", sum(len(pupil.paths) for pupil in files)) as bar:
         try:
             return review_pupils(files, now, since, bar.advance)

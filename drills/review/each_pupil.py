@@ -11,6 +11,7 @@ from datetime import datetime
 from multiprocessing import get_context
 from pathlib import Path
 
+from drills.fluency import USUAL, Fluency
 from drills.review.collect import collect
 from drills.review.pupil import PupilReview, review_pupil
 
@@ -24,6 +25,7 @@ class SessionFiles:
 
     nickname: str
     paths: tuple[Path, ...]
+    fluency: Fluency = USUAL
 
 
 def review_pupils(
@@ -80,7 +82,9 @@ def _review(
     since: datetime | None,
     advance: Callable[[], None] = lambda: None,
 ) -> PupilReview:
-    return review_pupil(collect(pupil.nickname, pupil.paths, now, advance), now, since)
+    return review_pupil(
+        collect(pupil.nickname, pupil.paths, now, advance), now, since, pupil.fluency
+    )
 
 
 def _leave_interrupts_to_the_parent() -> None:

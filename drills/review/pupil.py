@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 
 from drills.card import Card, Kind, cards_of
+from drills.fluency import USUAL, Fluency
 from drills.planner import Planner
 from drills.response import Response, Standing, State
 from drills.review.collect import PupilRecord, SessionSummary
@@ -34,7 +35,8 @@ class Change:
 class PupilReview:
     """All that is told of one pupil at `now`, an aware datetime.
 
-    `key_finding` is the time to press a key that is shown, None before it was measured.
+    `key_finding` is the time to press a key that is shown, None before it was measured;
+    `fluent_seconds` is how quick is fluent.
     `sessions` are the latest ones, oldest first; `changes` are those since `since`.
     """
 
@@ -43,6 +45,7 @@ class PupilReview:
     since: datetime
     notes: tuple[NoteReview, ...]
     key_finding: Estimate | None
+    fluent_seconds: float
     sessions: tuple[SessionSummary, ...]
     session_count: int
     troubles: tuple[Finding, ...]
@@ -70,11 +73,16 @@ class PupilReview:
         return self.sessions[-1].started if self.sessions else None
 
 
-def review_pupil(record: PupilRecord, now: datetime, since: datetime | None = None) -> PupilReview:
+def review_pupil(
+    record: PupilRecord,
+    now: datetime,
+    since: datetime | None = None,
+    fluency: Fluency = USUAL,
+) -> PupilReview:
     """Review a pupil at `now`; `since` is the last lesson, a week before `now` unless given."""
     since = since or now - SINCE_LESSON
     cards = _cards(record)
-    before, standings = _standings(cards, _responses(record), (since, now))
+    before, standings = _standings(cards, _responses(record), (since, now), fluency)
     key_seconds = [
         answer.seconds
         for found in record.cards
@@ -83,13 +91,16 @@ def review_pupil(record: PupilRecord, now: datetime, since: datetime | None = No
         if answer.right
     ]
     notes = note_reviews(record.cards, standings, key_seconds)
-    troubles = find_troubles(record, notes, key_seconds, now)
+    key_finding = median_of(key_seconds) if key_seconds else None
+    fluent = fluency.seconds(key_finding.value if key_finding else None)
+    troubles = find_troubles(record, notes, key_seconds, now, fluent)
     return PupilReview(
         nickname=record.nickname,
         now=now,
         since=since,
         notes=notes,
-        key_finding=median_of(key_seconds) if key_seconds else None,
+        key_finding=key_finding,
+        fluent_seconds=fluent,
         sessions=record.sessions,
         session_count=record.session_count,
         troubles=troubles,
@@ -119,11 +130,14 @@ def _responses(record: PupilRecord) -> list[Response]:
 
 
 def _standings(
-    cards: Sequence[Card], responses: Sequence[Response], moments: Sequence[datetime]
+    cards: Sequence[Card],
+    responses: Sequence[Response],
+    moments: Sequence[datetime],
+    fluency: Fluency,
 ) -> list[dict[Card, Standing]]:
     """Give the standing of every card at each of several moments, the earliest first."""
     asked = [card for card in cards if card.kind is not Kind.KEY]
-    planner, known = Planner(cards), 0
+    planner, known = Planner(cards, factor=fluency.factor, cap=fluency.cap), 0
     found = []
     for moment in moments:
         for response in responses[known:]:
