@@ -16,6 +16,7 @@ from drills.commands.options import (
 )
 from drills.commands.output import kept_in, print_lines, write_file
 from drills.commands.refusal import Refusal
+from drills.commands.sitting import brings
 from drills.plan import PlanError, plan_of, write_plan
 from drills.repertoire.knowledge import Knowledge
 from drills.repertoire.page import report_page
@@ -56,7 +57,11 @@ def run(arguments: argparse.Namespace) -> int:
     landmarks = landmarks_of(arguments)
     score = _score(arguments.file, arguments.tune)
     now = moment_of(arguments)
-    knowledge = Knowledge([score], landmarks, now, pupil.responses() if pupil else None)
+    knowledge = (
+        Knowledge([score], landmarks, now, pupil.responses(), brings(pupil))
+        if pupil
+        else Knowledge([score], landmarks, now, None)
+    )
     piece = knowledge.readiness(score)
     week = cards_for_the_week(piece)
     if arguments.json:

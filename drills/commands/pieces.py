@@ -15,6 +15,7 @@ from drills.commands.options import (
 from drills.commands.output import print_lines, write_file
 from drills.commands.progress import ProgressBar
 from drills.commands.refusal import Refusal
+from drills.commands.sitting import brings
 from drills.repertoire.knowledge import Knowledge
 from drills.repertoire.page import report_page
 from drills.repertoire.shelf import Shelf, ShelfPiece, ranked, read_shelf, scores_in
@@ -45,8 +46,11 @@ def run(arguments: argparse.Namespace) -> int:
     with ProgressBar("reading", len(paths)) as bar:
         scores, unreadable = read_shelf(paths, arguments.folder, bar.advance)
     now = moment_of(arguments)
-    history = pupil.responses() if pupil else None
-    knowledge = Knowledge(scores.values(), landmarks, now, history)
+    knowledge = (
+        Knowledge(scores.values(), landmarks, now, pupil.responses(), brings(pupil))
+        if pupil
+        else Knowledge(scores.values(), landmarks, now, None)
+    )
     pieces = ranked(ShelfPiece(name, knowledge.readiness(score)) for name, score in scores.items())
     if arguments.json:
         told = [(piece, cards_for_the_week(piece.readiness)) for piece in pieces]

@@ -10,7 +10,7 @@ from enum import Enum, auto
 from types import TracebackType
 from typing import TYPE_CHECKING, TypeVar
 
-from drills.beginnings.brought import brought
+from drills.beginnings.brought import NOTHING, Brought, brought
 from drills.beginnings.record import Beginnings, BeginningsError, beginnings_of
 from drills.card import Card, cards_of, key_cards
 from drills.chooser import CardChooser, Climb
@@ -96,7 +96,10 @@ class Sitting:
         further = [card for card in asked or () if card not in self._cards]
         cards = (*self._cards, *further)
         minutes = MINUTES if plan is None else float(plan.minutes)
-        planner = Planner(cards, pupil.responses(), self.seed, asked=asked, minutes=minutes)
+        planner = Planner(
+            cards, pupil.responses(), self.seed, asked=asked, minutes=minutes,
+            brought=brings(pupil).odds(cards),
+        )  # fmt: skip
 
         def scene(drill: Drill, clock: SessionClock, recorder: Recorder) -> Scene:
             setting = self._setting(cards)
@@ -126,7 +129,8 @@ class Sitting:
         from drills.window.warm_up import WarmUpScene  # noqa: PLC0415
         from drills.window.warm_up_choice import WarmUpChoice  # noqa: PLC0415
 
-        planner = Planner(self._cards, pupil.responses(), self.seed)
+        brought = brings(pupil).odds(self._cards)
+        planner = Planner(self._cards, pupil.responses(), self.seed, brought=brought)
         cards = cards_of(self.landmarks)
         now = SessionClock().started
         choice = WarmUpChoice(
@@ -312,6 +316,12 @@ def usable_plan(pupil: Pupil) -> HomePlan | None:
 def usable_beginnings(pupil: Pupil) -> Beginnings | None:
     """Give what a pupil brings; without anything usable, practice does not follow the ladder."""
     return _usable(beginnings_of, pupil)
+
+
+def brings(pupil: Pupil) -> Brought:
+    """Give what a pupil brings; nothing where nothing usable is set down."""
+    beginnings = usable_beginnings(pupil)
+    return NOTHING if beginnings is None else brought(beginnings)
 
 
 def _usable(kept_of: Callable[[Pupil], Kept | None], pupil: Pupil) -> Kept | None:

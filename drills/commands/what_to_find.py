@@ -10,7 +10,7 @@ from pathlib import Path
 
 from drills.card import Card
 from drills.commands.refusal import Refusal
-from drills.commands.sitting import usable_plan
+from drills.commands.sitting import brings, usable_plan
 from drills.notes_of_week import notes_of_week
 from drills.spotting.lines import NothingToFindError, Page, invented_pages, pages_of_score
 from drills.spotting.question import (
@@ -63,7 +63,8 @@ def questions_of(
 
 def week_of(pupil: Pupil, landmarks: LandmarkSet) -> tuple[Card, ...]:
     """Give the notes of the week: those of the home plan, if there is a usable one."""
-    return notes_of_week(usable_plan(pupil), pupil, landmarks, datetime.now().astimezone())
+    now = datetime.now().astimezone()
+    return notes_of_week(usable_plan(pupil), pupil, landmarks, now, brings(pupil))
 
 
 def pages_of(
