@@ -11,7 +11,7 @@ from pathlib import Path
 from drills.card import Card
 from drills.commands.music import Music
 from drills.commands.refusal import Refusal
-from drills.commands.sitting import usable_plan
+from drills.commands.usable import usable_plan
 from drills.notes_of_week import notes_of_week
 from drills.spotting.lines import NothingToFindError, Page, invented_pages, pages_of_score
 from drills.spotting.question import (
@@ -61,7 +61,9 @@ def questions_of(arguments: argparse.Namespace, pupil: Pupil, music: Music) -> l
 def week_of(pupil: Pupil, music: Music) -> tuple[Card, ...]:
     """Give the notes of the week: those of the home plan, if there is a usable one."""
     now = datetime.now().astimezone()
-    return notes_of_week(usable_plan(pupil), pupil, music.landmarks, now, music.settings.fluency)
+    return notes_of_week(
+        usable_plan(pupil), pupil, music.landmarks, now, music.brought, music.settings.fluency
+    )
 
 
 def pages_of(
