@@ -18,6 +18,7 @@ from drills.commands.options import (
 from drills.commands.output import print_lines, write_file
 from drills.commands.progress import ProgressBar
 from drills.commands.refusal import Refusal
+from drills.commands.sitting import usable_beginnings
 from drills.review.each_pupil import SessionFiles, review_pupils
 from drills.review.page import pupil_page
 from drills.review.pupil import PupilReview
@@ -82,7 +83,10 @@ def _pupils(studio: Studio, nickname: str | None) -> list[Pupil]:
 
 
 def _reviews(pupils: list[Pupil], now: datetime, since: datetime | None) -> list[PupilReview]:
-    files = [SessionFiles(pupil.nickname, tuple(pupil.session_files())) for pupil in pupils]
+    files = [
+        SessionFiles(pupil.nickname, tuple(pupil.session_files()), usable_beginnings(pupil))
+        for pupil in pupils
+    ]
     with ProgressBar("reviewing", sum(len(pupil.paths) for pupil in files)) as bar:
         try:
             return review_pupils(files, now, since, bar.advance)

@@ -6,11 +6,14 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 
+from drills.beginnings.brought import NOTHING, Brought, brought
+from drills.beginnings.record import Beginnings
 from drills.card import Card, Kind, cards_of
 from drills.planner import Planner
 from drills.response import Response, Standing, State
 from drills.review.collect import PupilRecord, SessionSummary
 from drills.review.findings import find_troubles
+from drills.review.ladder import LadderReview, ladder_review, next_on_the_ladder
 from drills.review.notes import NoteReview, note_reviews
 from drills.review.statistics import Estimate, median_of
 from drills.review.trouble import Finding
@@ -35,7 +38,8 @@ class PupilReview:
     """All that is told of one pupil at `now`, an aware datetime.
 
     `key_finding` is the time to press a key that is shown, None before it was measured.
-    `sessions` are the latest ones, oldest first; `changes` are those since `since`.
+    `sessions` are the latest ones, oldest first; `changes` are those since `since`. `ladder` is
+    None for a pupil who practises without one.
     """
 
     nickname: str
@@ -49,6 +53,7 @@ class PupilReview:
     changes: tuple[Change, ...]
     next_step: str
     unreadable: tuple[str, ...]
+    ladder: LadderReview | None = None
 
     @property
     def states(self) -> frozenset[State]:
@@ -70,11 +75,21 @@ class PupilReview:
         return self.sessions[-1].started if self.sessions else None
 
 
-def review_pupil(record: PupilRecord, now: datetime, since: datetime | None = None) -> PupilReview:
-    """Review a pupil at `now`; `since` is the last lesson, a week before `now` unless given."""
+def review_pupil(
+    record: PupilRecord,
+    now: datetime,
+    since: datetime | None = None,
+    beginnings: Beginnings | None = None,
+) -> PupilReview:
+    """Review a pupil at `now`; `since` is the last lesson, a week before `now` unless given.
+
+    `beginnings` is what is set down of what she brings, if anything is.
+    """
     since = since or now - SINCE_LESSON
     cards = _cards(record)
-    before, standings = _standings(cards, _responses(record), (since, now))
+    seen = beginnings.until(now) if beginnings is not None else None
+    brings = brought(seen) if seen is not None else NOTHING
+    before, standings = _standings(cards, _responses(record), (since, now), brings)
     key_seconds = [
         answer.seconds
         for found in record.cards
@@ -84,6 +99,7 @@ def review_pupil(record: PupilRecord, now: datetime, since: datetime | None = No
     ]
     notes = note_reviews(record.cards, standings, key_seconds)
     troubles = find_troubles(record, notes, key_seconds, now)
+    ladder = ladder_review(record.stood, seen, brings)
     return PupilReview(
         nickname=record.nickname,
         now=now,
@@ -94,8 +110,9 @@ def review_pupil(record: PupilRecord, now: datetime, since: datetime | None = No
         session_count=record.session_count,
         troubles=troubles,
         changes=tuple(_changes(notes, before)),
-        next_step=_next_step(troubles, notes),
+        next_step=_next_step(troubles, notes, ladder),
         unreadable=record.unreadable,
+        ladder=ladder,
     )
 
 
@@ -119,11 +136,14 @@ def _responses(record: PupilRecord) -> list[Response]:
 
 
 def _standings(
-    cards: Sequence[Card], responses: Sequence[Response], moments: Sequence[datetime]
+    cards: Sequence[Card],
+    responses: Sequence[Response],
+    moments: Sequence[datetime],
+    brings: Brought,
 ) -> list[dict[Card, Standing]]:
     """Give the standing of every card at each of several moments, the earliest first."""
     asked = [card for card in cards if card.kind is not Kind.KEY]
-    planner, known = Planner(cards), 0
+    planner, known = Planner(cards, brought=brings.odds(cards)), 0
     found = []
     for moment in moments:
         for response in responses[known:]:
@@ -142,10 +162,14 @@ def _changes(notes: Iterable[NoteReview], before: dict[Card, Standing]) -> Itera
             yield Change(note.card, earlier, state)
 
 
-def _next_step(troubles: Sequence[Finding], notes: Sequence[NoteReview]) -> str:
+def _next_step(
+    troubles: Sequence[Finding], notes: Sequence[NoteReview], ladder: LadderReview | None
+) -> str:
     """Say what to do next, with its reason: the first trouble's advice, or the next note."""
     if troubles:
         return troubles[0].advice
+    if ladder is not None and all(note.standing.state is State.NEW for note in notes):
+        return next_on_the_ladder(ladder)
     faded = [note for note in notes if note.standing.state is State.FADED]
     if faded:
         return (
