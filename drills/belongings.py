@@ -18,6 +18,9 @@ Everything that landmark-drills keeps of {pupil}.
 sessions/*.jsonl   one file a session: UTF-8 text, one JSON object a line; the first line says
                    when it began, the others what was asked, played and answered
 *{suffix}        the home plan, if there is one
+*.beginnings.json  what the pupil brings, if that is set down
+*.settings.toml    how the pupil practises
+pages/             pages that were made for printing
 
 To take it into another studio: unpack it and run landmark-drills gather FOLDER.
 """

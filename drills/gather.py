@@ -26,6 +26,15 @@ from drills.beginnings.record import (
 from drills.files import LARGEST_SESSION, LONGEST_LINE, lines_of, open_plain, replace_privately
 from drills.log import Header, SessionFileError, read_header, session_file_name
 from drills.plan import SUFFIX, PlanError, plan_of, read_plan, write_plan
+from drills.settings import (
+    SUFFIX as SETTINGS_SUFFIX,
+)
+from drills.settings import (
+    SettingsError,
+    read_settings,
+    settings_of,
+    write_settings,
+)
 from drills.studio import Studio, StudioError
 
 
@@ -44,6 +53,7 @@ class Summary:
     sessions: Counter[Taken] = field(default_factory=Counter)
     plans: Counter[Taken] = field(default_factory=Counter)
     beginnings: Counter[Taken] = field(default_factory=Counter)
+    settings: Counter[Taken] = field(default_factory=Counter)
     new_of: Counter[str] = field(default_factory=Counter)
     """New sessions by pupil."""
     cut_short: int = 0
@@ -62,6 +72,8 @@ class Summary:
             yield f"Home plans: {_counted(self.plans)}."
         if self.beginnings.total():
             yield f"What pupils bring: {_counted(self.beginnings)}."
+        if self.settings.total():
+            yield f"Settings: {_counted(self.settings)}."
         if self.cut_short:
             yield f"Cut short, every whole line kept: {self.cut_short}."
         if self.passed_over:
@@ -93,7 +105,7 @@ def gather(
     for path in paths:
         try:
             _take(path, studio, summary)
-        except (StudioError, PlanError, BeginningsError) as error:
+        except (StudioError, PlanError, BeginningsError, SettingsError) as error:
             summary.refused.append(f"{path.name}: {error}.")
         except OSError as error:
             summary.refused.append(f"{path}: this file cannot be used ({error.strerror}).")
@@ -104,6 +116,9 @@ def gather(
 def _take(path: Path, studio: Studio, summary: Summary) -> None:
     if path.name.endswith(SUFFIX):
         summary.plans[_take_plan(path, studio)] += 1
+        return
+    if path.name.endswith(SETTINGS_SUFFIX):
+        summary.settings[_take_settings(path, studio)] += 1
         return
     if path.name.endswith(BEGINNINGS_SUFFIX):
         summary.beginnings[_take_beginnings(path, studio)] += 1
@@ -137,6 +152,17 @@ def _take_plan(path: Path, studio: Studio) -> Taken:
     if present is not None and present.made >= plan.made:
         return Taken.KNOWN
     write_plan(msgspec.structs.replace(plan, pupil=pupil.nickname), pupil.folder)
+    return Taken.NEW
+
+
+def _take_settings(path: Path, studio: Studio) -> Taken:
+    """Take the later of two files; a pupil keeps the mark that is known here."""
+    told = read_settings(path)
+    pupil = studio.pupil(path.name.removesuffix(SETTINGS_SUFFIX))
+    present = settings_of(pupil)
+    if told.changed is None or (present.changed and present.changed >= told.changed):
+        return Taken.KNOWN
+    write_settings(msgspec.structs.replace(told, mark=present.mark or told.mark), pupil)
     return Taken.NEW
 
 

@@ -6,6 +6,7 @@ from datetime import datetime
 
 from drills.beginnings.brought import NOTHING, Brought
 from drills.card import Card, Kind, cards_of
+from drills.fluency import USUAL, Fluency
 from drills.plan import HomePlan
 from drills.planner import Planner
 from drills.response import State
@@ -21,6 +22,7 @@ def notes_of_week(
     pupil: Pupil,
     landmarks: LandmarkSet,
     now: datetime,
+    fluency: Fluency = USUAL,
     brought: Brought = NOTHING,
 ) -> tuple[Card, ...]:
     """Give the stave cards of the week, each key once, landmarks before the steps around them.
@@ -31,17 +33,20 @@ def notes_of_week(
     if plan is not None:
         asked = [card for card in plan.asked(landmarks) if card.kind in (Kind.LANDMARK, Kind.STEP)]
     else:
-        asked = _open_cards(pupil, landmarks, now, brought)
+        asked = _open_cards(pupil, landmarks, now, fluency, brought)
     first = {card.target: card for card in reversed(asked)}
     kept = [card for card in asked if first[card.target] is card]
     return tuple(sorted(kept[:MOST_NOTES], key=lambda card: card.kind is not Kind.LANDMARK))
 
 
 def _open_cards(
-    pupil: Pupil, landmarks: LandmarkSet, now: datetime, brought: Brought
+    pupil: Pupil, landmarks: LandmarkSet, now: datetime, fluency: Fluency, brought: Brought
 ) -> list[Card]:
     cards = cards_of(landmarks)
-    planner = Planner(cards, pupil.responses(), brought=brought.odds(cards))
+    planner = Planner(
+        cards, pupil.responses(), factor=fluency.factor, cap=fluency.cap,
+        brought=brought.odds(cards),
+    )  # fmt: skip
     not_inked = [card for card in cards if planner.standing(card, now).state is not State.INK]
     anchors = [card for card in not_inked if card.kind is Kind.LANDMARK]
     return anchors or not_inked or [card for card in cards if card.kind is Kind.LANDMARK]

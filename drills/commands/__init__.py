@@ -30,6 +30,7 @@ _COMMANDS = {
     "spot": "find every treble G in a line of music",
     "handout": "write a practice sheet to print",
     "beginnings": "set down what a pupil brings, and where she begins",
+    "settings": "set how a pupil practises",
     "review": "see how surely and quickly each note is read",
     "piece": "see what a pupil must read in a piece",
     "pieces": "rank a shelf of scores by how ready a pupil is for each",

@@ -17,10 +17,10 @@ from drills.beginnings.record import (
     write_beginnings,
 )
 from drills.beginnings.sheet import parents_sheet
+from drills.commands.music import music_of
 from drills.commands.options import (
     add_drill_options,
     add_studio_option,
-    landmarks_of,
     pupil_of,
     studio_of,
 )
@@ -71,8 +71,9 @@ def run(arguments: argparse.Namespace) -> int:
     if arguments.sheet is not None:
         write_file(arguments.sheet, parents_sheet())
         return 0
-    studio, landmarks = studio_of(arguments), landmarks_of(arguments)
+    studio = studio_of(arguments)
     pupil = pupil_of(arguments.pupil or only_pupil(studio), studio)
+    landmarks = music_of(arguments, pupil).landmarks
     beginnings = _known(pupil)
     try:
         changed = _changed(beginnings, arguments, pupil, landmarks)

@@ -9,8 +9,8 @@ from datetime import date, timedelta
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from drills.card import Card, cards_of, key_cards
-from drills.commands.options import add_drill_options, landmarks_of, seed_of
+from drills.commands.music import Music, music_of
+from drills.commands.options import add_drill_options, seed_of
 from drills.commands.progress import ProgressBar
 from drills.commands.refusal import Refusal
 from drills.commands.screen import opened_screen
@@ -24,8 +24,6 @@ from drills.session import Drill
 from drills.studio import Pupil, Studio, StudioError
 from drills.view import View
 from drills.window.page import PageSetting, practice_page
-from landmarks.names import NAMINGS, Naming
-from landmarks.sets import LandmarkSet
 
 if TYPE_CHECKING:
     import pygame
@@ -60,18 +58,17 @@ def run(arguments: argparse.Namespace) -> int:
     """Play a session, or weeks of them; print where the files lie."""
     if arguments.studio:
         return _make_studio(arguments.studio, arguments.seed or 0)
-    prepared = _prepared(
-        arguments.folder, landmarks_of(arguments), seed_of(arguments), NAMINGS[arguments.names]
-    )
+    music = music_of(arguments, None)
+    prepared = _prepared(arguments.folder, music, seed_of(arguments))
     try:
         if arguments.headless:
             width, height = arguments.size or PICTURE_SIZE
-            setting = prepared.setting(width, height, arguments.grand)
+            setting = prepared.setting(width, height)
             picture = arguments.folder / "last-card.png"
             _keep(picture, _played_at_once(prepared, setting))
             print(f"the last card: {picture}")
         else:
-            _show(prepared, opened_screen(arguments), arguments.grand)
+            _show(prepared, opened_screen(arguments))
     finally:
         prepared.recorder.close()
     print(f"the session: {prepared.pupil.session_files()[-1]}")
@@ -80,9 +77,9 @@ def run(arguments: argparse.Namespace) -> int:
 
 def watch(sitting: Sitting, folder: Path) -> bool:
     """Show a simulated pupil's session in an open window; False if that was closed."""
-    prepared = _prepared(folder, sitting.landmarks, sitting.seed, sitting.naming)
+    prepared = _prepared(folder, sitting.music(None), sitting.seed)
     try:
-        return _show(prepared, sitting.screen, sitting.grand)
+        return _show(prepared, sitting.screen)
     finally:
         prepared.recorder.close()
 
@@ -91,8 +88,7 @@ def watch(sitting: Sitting, folder: Path) -> bool:
 class _Prepared:
     """All that a simulated pupil's session needs."""
 
-    cards: tuple[Card, ...]
-    naming: Naming
+    music: Music
     pupil: Pupil
     clock: SessionClock
     planner: Planner
@@ -100,34 +96,33 @@ class _Prepared:
     recorder: Recorder
     player: DemonstrationPupil
 
-    def setting(self, width: int, height: int, grand: bool) -> PageSetting:
+    def setting(self, width: int, height: int) -> PageSetting:
         """Give what its pages are laid out for."""
-        return PageSetting(width, height, grand, self.naming, self.cards)
+        return PageSetting(width, height, self.music.grand, self.music.naming, self.music.cards)
 
 
-def _prepared(folder: Path, landmarks: LandmarkSet, seed: int, naming: Naming) -> _Prepared:
-    cards = (*cards_of(landmarks), *key_cards(landmarks))
+def _prepared(folder: Path, music: Music, seed: int) -> _Prepared:
     studio = Studio(folder)
     try:
         pupil = studio.pupil(NICKNAME)
     except StudioError as error:
         raise Refusal(error) from None
-    clock, planner = SessionClock(), Planner(cards, (), seed)
+    clock, planner = SessionClock(), music.planner(music.cards, (), seed)
     return _Prepared(
-        cards, naming, pupil, clock, planner,
-        Drill(planner, landmarks, clock.started, naming),
-        Recorder(studio, pupil, landmarks, seed, clock, keys_timed_by="simulated"),
+        music, pupil, clock, planner,
+        Drill(planner, music.landmarks, clock.started, music.naming),
+        Recorder(studio, pupil, music.landmarks, seed, clock, keys_timed_by="simulated"),
         DemonstrationPupil(seed),
     )  # fmt: skip
 
 
-def _show(prepared: _Prepared, screen: pygame.Surface, grand: bool) -> bool:
+def _show(prepared: _Prepared, screen: pygame.Surface) -> bool:
     from drills.window.demonstration_piano import DemonstrationPiano  # noqa: PLC0415
     from drills.window.practice import PracticeScene  # noqa: PLC0415
     from drills.window.window import Window  # noqa: PLC0415
 
     piano = DemonstrationPiano(prepared.drill, prepared.player, prepared.clock.started_ns)
-    setting = prepared.setting(*screen.get_size(), grand)
+    setting = prepared.setting(*screen.get_size())
     return Window(screen, piano, lambda _: 0).show(
         PracticeScene(
             setting, prepared.drill, prepared.planner, prepared.clock, prepared.recorder.carry_out

@@ -18,6 +18,7 @@ from drills.commands.beginnings import beginnings_scene
 from drills.commands.demonstrate import watch
 from drills.commands.output import kept_in
 from drills.commands.refusal import Refusal
+from drills.commands.settings import settings_scene
 from drills.commands.sitting import Sitting
 from drills.commands.spot import spot
 from drills.files import make_private
@@ -46,7 +47,8 @@ class Desk:
             "spot": lambda pupil: spot(sitting, pupil),
             "piece": self._piece,
             "pieces": self._pieces,
-            "beginnings": lambda pupil: sitting.show(beginnings_scene(pupil, sitting.landmarks)),
+            "beginnings": self._beginnings,
+            "settings": lambda pupil: sitting.show(settings_scene(pupil)),
             "review": self._review,
             "handout": self._handout,
             "parents sheet": self._parents_sheet,
@@ -95,6 +97,10 @@ class Desk:
         latest = ((files[-1].name, pupil.nickname) for pupil in self._sitting.studio.pupils()
                   if (files := pupil.session_files()))  # fmt: skip
         return max(latest, default=("", ""))[1]
+
+    def _beginnings(self, pupil: Pupil) -> bool:
+        landmarks = self._sitting.music(pupil).landmarks
+        return self._sitting.show(beginnings_scene(pupil, landmarks))
 
     # Pages that are opened in the browser
 

@@ -7,10 +7,10 @@ import random
 from datetime import datetime
 from pathlib import Path
 
+from drills.commands.music import music_of
 from drills.commands.options import (
     add_music_options,
     add_studio_option,
-    landmarks_of,
     pupil_of,
     seed_of,
     studio_of,
@@ -20,7 +20,6 @@ from drills.commands.sitting import only_pupil
 from drills.commands.what_to_find import add_find_options, pages_of, questions_of, week_of
 from drills.handout.contour import invented_contour
 from drills.handout.page import Handout, handout_page
-from landmarks.names import NAMINGS
 
 DESCRIPTION = """\
 Write a practice sheet of one page, A4 or Letter, to print in black and white: the notes of the
@@ -45,18 +44,18 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     """Write the sheet."""
-    landmarks, studio = landmarks_of(arguments), studio_of(arguments)
+    studio = studio_of(arguments)
     pupil = pupil_of(arguments.pupil or only_pupil(studio), studio)
-    seed = seed_of(arguments)
-    questions = questions_of(arguments, pupil, landmarks)
+    music, seed = music_of(arguments, pupil), seed_of(arguments)
+    questions = questions_of(arguments, pupil, music)
     chance = random.Random(seed)
     handout = Handout(
         pupil.nickname,
         datetime.now().astimezone(),
-        week_of(pupil, landmarks),
+        week_of(pupil, music),
         tuple(invented_contour(chance.randrange(_SEEDS)) for _ in range(CONTOURS)),
-        next(pages_of(arguments, questions, landmarks, seed)),
-        NAMINGS[arguments.names],
+        next(pages_of(arguments, questions, music, seed)),
+        music.naming,
     )
     write_file(arguments.file, handout_page(handout))
     return 0

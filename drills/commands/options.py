@@ -23,15 +23,18 @@ def add_music_options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--grand", action="store_true", help="show both staves instead of the note's own"
     )
-    parser.add_argument(
-        "--names", choices=sorted(NAMINGS), default="letter", help="how notes are named (letter)"
-    )
+    parser.add_argument("--names", choices=sorted(NAMINGS), help="how notes are named (letter)")
     parser.add_argument("--seed", type=_seed, help="makes what is chosen repeatable")
 
 
 def add_drill_options(parser: argparse.ArgumentParser) -> None:
     """Add what every drill in a window has: its music and its size."""
     add_music_options(parser)
+    add_screen_options(parser)
+
+
+def add_screen_options(parser: argparse.ArgumentParser) -> None:
+    """Add what every command has that opens a window: its size."""
     parser.add_argument("--size", metavar="WIDTHxHEIGHT", type=_size, help="window size in pixels")
     parser.add_argument("--full-screen", action="store_true", help="fill the screen")
 
@@ -39,7 +42,7 @@ def add_drill_options(parser: argparse.ArgumentParser) -> None:
 def add_set_option(parser: argparse.ArgumentParser) -> None:
     """Add the option that names the landmark set."""
     parser.add_argument(
-        "--set", default=DEFAULT_SET, metavar="NAME|FILE",
+        "--set", metavar="NAME|FILE",
         help="landmark set: " + ", ".join(built_in_sets()) + f", or a TOML file ({DEFAULT_SET})",
     )  # fmt: skip
 
@@ -112,12 +115,12 @@ def seed_of(arguments: argparse.Namespace) -> int:
     return secrets.randbelow(SEEDS) if arguments.seed is None else int(arguments.seed)
 
 
-def landmarks_of(arguments: argparse.Namespace) -> LandmarkSet:
-    """Give the landmark set asked for: a built-in one by name, else a teacher's file."""
+def landmarks_named(name: str) -> LandmarkSet:
+    """Give a landmark set: a built-in one by name, else a teacher's file."""
     built_in = built_in_sets()
-    if arguments.set in built_in:
-        return built_in[arguments.set]
-    path = Path(arguments.set)
+    if name in built_in:
+        return built_in[name]
+    path = Path(name)
     try:
         source = read_plain(path, LARGEST_SMALL_FILE).decode()
         return parse_set(source, path.stem, str(path))

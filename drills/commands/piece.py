@@ -7,16 +7,15 @@ from datetime import datetime
 from pathlib import Path
 
 from drills.card import Card
+from drills.commands.music import music_of
 from drills.commands.options import (
     add_readiness_options,
     known_pupil,
-    landmarks_of,
     moment_of,
     studio_of,
 )
 from drills.commands.output import kept_in, print_lines, write_file
 from drills.commands.refusal import Refusal
-from drills.commands.sitting import brings
 from drills.plan import PlanError, plan_of, write_plan
 from drills.repertoire.knowledge import Knowledge
 from drills.repertoire.page import report_page
@@ -54,13 +53,16 @@ def run(arguments: argparse.Namespace) -> int:
         raise Refusal("a home plan is for one pupil; add --pupil and a nickname")
     pupil = known_pupil(arguments.pupil, studio_of(arguments)) if arguments.pupil else None
     nickname = pupil.nickname if pupil else None
-    landmarks = landmarks_of(arguments)
+    music = music_of(arguments, pupil)
     score = _score(arguments.file, arguments.tune)
     now = moment_of(arguments)
-    knowledge = (
-        Knowledge([score], landmarks, now, pupil.responses(), brings(pupil))
-        if pupil
-        else Knowledge([score], landmarks, now, None)
+    knowledge = Knowledge(
+        [score],
+        music.landmarks,
+        now,
+        pupil.responses() if pupil else None,
+        music.settings.fluency,
+        music.brought,
     )
     piece = knowledge.readiness(score)
     week = cards_for_the_week(piece)

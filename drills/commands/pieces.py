@@ -5,17 +5,16 @@ from __future__ import annotations
 import argparse
 from pathlib import Path
 
+from drills.commands.music import music_of
 from drills.commands.options import (
     add_readiness_options,
     known_pupil,
-    landmarks_of,
     moment_of,
     studio_of,
 )
 from drills.commands.output import print_lines, write_file
 from drills.commands.progress import ProgressBar
 from drills.commands.refusal import Refusal
-from drills.commands.sitting import brings
 from drills.repertoire.knowledge import Knowledge
 from drills.repertoire.page import report_page
 from drills.repertoire.shelf import Shelf, ShelfPiece, ranked, read_shelf, scores_in
@@ -41,16 +40,15 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 def run(arguments: argparse.Namespace) -> int:
     """Rank the shelf; files that cannot be read are named at its end."""
     pupil = known_pupil(arguments.pupil, studio_of(arguments)) if arguments.pupil else None
-    landmarks = landmarks_of(arguments)
+    music = music_of(arguments, pupil)
     paths = _paths(arguments.folder)
     with ProgressBar("reading", len(paths)) as bar:
         scores, unreadable = read_shelf(paths, arguments.folder, bar.advance)
     now = moment_of(arguments)
-    knowledge = (
-        Knowledge(scores.values(), landmarks, now, pupil.responses(), brings(pupil))
-        if pupil
-        else Knowledge(scores.values(), landmarks, now, None)
-    )
+    knowledge = Knowledge(
+        scores.values(), music.landmarks, now, pupil.responses() if pupil else None,
+        music.settings.fluency, music.brought,
+    )  # fmt: skip
     pieces = ranked(ShelfPiece(name, knowledge.readiness(score)) for name, score in scores.items())
     if arguments.json:
         told = [(piece, cards_for_the_week(piece.readiness)) for piece in pieces]

@@ -4,17 +4,19 @@ from __future__ import annotations
 
 import argparse
 import sys
-from collections.abc import Callable, Iterator, Mapping
-from dataclasses import replace
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from contextlib import suppress
 from enum import Enum, auto
 from types import TracebackType
-from typing import TYPE_CHECKING, TypeVar
+from typing import TYPE_CHECKING
 
-from drills.beginnings.brought import NOTHING, Brought, brought
-from drills.beginnings.record import Beginnings, BeginningsError, beginnings_of
-from drills.card import Card, cards_of, key_cards
+import msgspec
+
+from drills.beginnings.record import Decision
+from drills.card import Card, cards_of
 from drills.chooser import CardChooser, Climb
-from drills.commands.options import landmarks_of, pupil_of, seed_of, studio_of
+from drills.commands.music import Music, music_of, usable_settings
+from drills.commands.options import pupil_of, seed_of, studio_of
 from drills.commands.output import kept_in
 from drills.commands.refusal import Refusal
 from drills.commands.screen import opened_screen
@@ -23,16 +25,16 @@ from drills.ladder.chooser import LadderChooser
 from drills.ladder.material import ladder_cards
 from drills.log import Use
 from drills.plan import HomePlan, PlanError, home_plan, plan_of, write_plan
-from drills.planner import MINUTES, Planner
+from drills.planner import Planner
 from drills.recorder import Recorder, SessionClock
 from drills.session import Drill
+from drills.settings import SettingsError, settings_of, write_settings
 from drills.spotting.lines import Page
 from drills.spotting.session import Spotting
 from drills.studio import Pupil, Studio
 from drills.view import Write
-from drills.warm_up import WEEK_MINUTES, Outcome, WarmUp, week
+from drills.warm_up import Outcome, WarmUp, week
 from drills.window.page import PageSetting
-from landmarks.names import NAMINGS, Naming
 from landmarks.translation import _
 
 if TYPE_CHECKING:
@@ -41,8 +43,6 @@ if TYPE_CHECKING:
     from drills.window.scene import Scene
 
 FIRST_NICKNAME = "Pianist"
-
-Kept = TypeVar("Kept")
 
 
 class Chosen(Enum):
@@ -59,10 +59,12 @@ class Sitting:
         """Read the options. Refusal, in one sentence, if something named cannot be used."""
         self.studio = studio_of(arguments)
         self._arguments = arguments
-        self.landmarks = landmarks_of(arguments)
-        self._naming = NAMINGS[arguments.names]
         self.seed = seed_of(arguments)
-        self._cards = (*cards_of(self.landmarks), *key_cards(self.landmarks))
+        self.music(None)
+
+    def music(self, pupil: Pupil | None) -> Music:
+        """Give what the options and a pupil's settings say."""
+        return music_of(self._arguments, pupil)
 
     def __enter__(self) -> Sitting:
         """Open the window and look for a piano. Refusal where there is no screen."""
@@ -88,54 +90,48 @@ class Sitting:
         """Let a pupil practise what the home plan asks for; False if the window was closed."""
         from drills.window.practice import PracticeScene  # noqa: PLC0415
 
-        plan = usable_plan(pupil)
-        beginnings = usable_beginnings(pupil)
-        if plan is None and beginnings is not None:
-            return self._climb(pupil, beginnings)
-        asked = None if plan is None else plan.asked(self.landmarks)
-        further = [card for card in asked or () if card not in self._cards]
-        cards = (*self._cards, *further)
-        minutes = MINUTES if plan is None else float(plan.minutes)
-        planner = Planner(
-            cards, pupil.responses(), self.seed, asked=asked, minutes=minutes,
-            brought=brings(pupil).odds(cards),
-        )  # fmt: skip
+        plan, music = usable_plan(pupil), self.music(pupil)
+        if plan is None and music.settings.ladder and music.beginnings is not None:
+            return self._climb(pupil, music.beginnings.decisions, music)
+        asked = None if plan is None else plan.asked(music.landmarks)
+        further = [card for card in asked or () if card not in music.cards]
+        cards = (*music.cards, *further)
+        minutes = None if plan is None else float(plan.minutes)
+        planner = music.planner(cards, pupil.responses(), self.seed, minutes, asked)
 
         def scene(drill: Drill, clock: SessionClock, recorder: Recorder) -> Scene:
-            setting = self._setting(cards)
+            setting = self._setting(music, cards)
             return PracticeScene(setting, drill, planner, clock, recorder.carry_out)
 
-        return self._session(pupil, planner, "practice", scene)
+        return self._session(pupil, music, planner, "practice", scene)
 
-    def _climb(self, pupil: Pupil, beginnings: Beginnings) -> bool:
+    def _climb(self, pupil: Pupil, decisions: Sequence[Decision], music: Music) -> bool:
         """Let a pupil practise on the ladder, from what she brings."""
         from drills.window.practice import PracticeScene  # noqa: PLC0415
 
-        brings = brought(beginnings)
         chooser = LadderChooser(
-            ladder_cards(self.landmarks), brings, tuple(pupil.responses()), beginnings.decisions,
-            self.seed,
+            ladder_cards(music.landmarks), music.brought, tuple(pupil.responses()), decisions,
+            self.seed, float(music.settings.minutes), music.settings.fluency,
         )  # fmt: skip
-        naming = brings.naming or self._naming
 
         def scene(drill: Drill, clock: SessionClock, recorder: Recorder) -> Scene:
-            setting = replace(self._setting(self._cards), naming=naming)
+            setting = self._setting(music, music.cards)
             return PracticeScene(setting, drill, chooser, clock, recorder.carry_out)
 
-        return self._session(pupil, chooser, "practice", scene, naming, chooser)
+        return self._session(pupil, music, chooser, "practice", scene, chooser)
 
     def warm_up(self, pupil: Pupil) -> bool:
         """Warm a pupil up in the lesson; False if the window was closed meanwhile."""
         from drills.window.warm_up import WarmUpScene  # noqa: PLC0415
         from drills.window.warm_up_choice import WarmUpChoice  # noqa: PLC0415
 
-        brought = brings(pupil).odds(self._cards)
-        planner = Planner(self._cards, pupil.responses(), self.seed, brought=brought)
-        cards = cards_of(self.landmarks)
+        music = self.music(pupil)
+        planner = music.planner(music.cards, pupil.responses(), self.seed)
+        cards = cards_of(music.landmarks)
         now = SessionClock().started
         choice = WarmUpChoice(
-            pupil.nickname, cards, lambda card: planner.standing(card, now), self.landmarks,
-            self._naming,
+            pupil.nickname, cards, lambda card: planner.standing(card, now), music.landmarks,
+            music.naming,
         )  # fmt: skip
         if not self._window.show(choice):
             return False
@@ -144,13 +140,12 @@ class Sitting:
         warm_up = WarmUp(planner, choice.asked, now)
 
         def scene(drill: Drill, clock: SessionClock, recorder: Recorder) -> Scene:
-            return WarmUpScene(
-                self._setting(self._cards), drill, warm_up, clock, recorder.carry_out
-            )
+            setting = self._setting(music, music.cards)
+            return WarmUpScene(setting, drill, warm_up, clock, recorder.carry_out)
 
-        if not self._session(pupil, warm_up, "warm-up", scene):
+        if not self._session(pupil, music, warm_up, "warm-up", scene):
             return False
-        return self._outcome(pupil, planner, warm_up.outcomes(SessionClock().started))
+        return self._outcome(pupil, music, planner, warm_up.outcomes(SessionClock().started))
 
     def spot(self, pupil: Pupil, pages: Iterator[Page], minutes: float) -> bool:
         """Let a pupil find notes in lines of music; False if the window was closed."""
@@ -165,7 +160,7 @@ class Sitting:
                 lambda record: recorder.carry_out(Write(record)),
             )
 
-        return self._recorded(pupil, "spotting", scene)
+        return self._recorded(pupil, self.music(pupil), "spotting", scene)
 
     def choose_pupil(self, teacher: bool = True) -> Pupil | Chosen:
         """Ask who is playing; a new pupil is made. `teacher` offers the teacher's page, too.
@@ -203,14 +198,27 @@ class Sitting:
             return Chosen.NOBODY
         if page.chosen is None:
             return Chosen.TEACHER if page.to_teacher else Chosen.NOBODY
-        nickname, _mark = page.chosen
-        return pupil_of(nickname, self.studio)
+        nickname, mark = page.chosen
+        pupil = pupil_of(nickname, self.studio)
+        self._keep_mark(pupil, mark)
+        return pupil
 
     def marks(self) -> dict[str, str]:
-        """Give the pupils of the studio by their nicknames, with their marks."""
+        """Give the pupils of the studio by their nicknames, with their marks, which are kept."""
         from drills.window.marks import marks_of  # noqa: PLC0415
 
-        return marks_of({pupil.nickname: "" for pupil in self.studio.pupils()})
+        pupils = {pupil.nickname: pupil for pupil in self.studio.pupils()}
+        kept = {nickname: usable_settings(pupil).mark for nickname, pupil in pupils.items()}
+        marks = marks_of(kept)
+        for nickname, mark in marks.items():
+            if mark != kept[nickname]:
+                self._keep_mark(pupils[nickname], mark)
+        return {nickname: marks[nickname] for nickname in pupils}
+
+    def _keep_mark(self, pupil: Pupil, mark: str) -> None:
+        """Keep a pupil's mark, where that can be done."""
+        with suppress(OSError, SettingsError):
+            write_settings(msgspec.structs.replace(settings_of(pupil), mark=mark), pupil)
 
     def show(self, scene: Scene) -> bool:
         """Show any scene; False if the window was closed meanwhile."""
@@ -227,76 +235,72 @@ class Sitting:
         return self._window.screen
 
     @property
-    def naming(self) -> Naming:
-        """How notes are named."""
-        return self._naming
-
-    @property
-    def grand(self) -> bool:
-        """Whether both staves are shown."""
-        return bool(self._arguments.grand)
-
-    @property
     def piano_name(self) -> str | None:
         """The name of the connected piano, or None."""
         return self._window.piano_name
 
     def set_words(self) -> list[str]:
-        """Give the options that name the landmark set, as words of a command line."""
-        return ["--set", self._arguments.set]
+        """Give the option that names the landmark set, if given, as words of a command line."""
+        return ["--set", self._arguments.set] if self._arguments.set else []
 
     def music_words(self) -> list[str]:
-        """Give the options of set, names and staves, as words of a command line."""
-        grand = ["--grand"] * self._arguments.grand
-        return [*self.set_words(), "--names", self._arguments.names, *grand]
+        """Give the options of set, names and staves that were given, as words."""
+        names = ["--names", self._arguments.names] if self._arguments.names else []
+        return [*self.set_words(), *names, *["--grand"] * self._arguments.grand]
 
-    def _outcome(self, pupil: Pupil, planner: Planner, outcomes: tuple[Outcome, ...]) -> bool:
+    def _outcome(
+        self, pupil: Pupil, music: Music, planner: Planner, outcomes: tuple[Outcome, ...]
+    ) -> bool:
         from drills.window.warm_up_outcome import WarmUpOutcome  # noqa: PLC0415
 
         now = SessionClock().started
-        cards = week(cards_of(self.landmarks), lambda card: planner.standing(card, now), outcomes)
+        cards = week(cards_of(music.landmarks), lambda card: planner.standing(card, now), outcomes)
 
         def set_plan() -> str:
-            plan = home_plan(pupil.nickname, now, cards, WEEK_MINUTES)
+            plan = home_plan(pupil.nickname, now, cards, music.settings.minutes)
             with kept_in(pupil.folder, _("the home plan")):
                 return write_plan(plan, pupil.folder).name
 
         return self._window.show(
-            WarmUpOutcome(pupil.nickname, outcomes, cards, self._naming, set_plan)
+            WarmUpOutcome(pupil.nickname, outcomes, cards, music.naming, set_plan)
         )
 
     def _session(
         self,
         pupil: Pupil,
+        music: Music,
         chooser: CardChooser,
         use: Use,
         scene: Callable[[Drill, SessionClock, Recorder], Scene],
-        naming: Naming | None = None,
         climb: Climb | None = None,
     ) -> bool:
         if found := cut_short(pupil):
             print(f"landmark-drills: {pupil.nickname}: {found}", file=sys.stderr)
 
         def drilled(clock: SessionClock, recorder: Recorder) -> Scene:
-            named = naming or self._naming
-            drill = Drill(chooser, self.landmarks, clock.started, named, climb)
+            drill = Drill(chooser, music.landmarks, clock.started, music.naming, climb)
             return scene(drill, clock, recorder)
 
-        return self._recorded(pupil, use, drilled)
+        return self._recorded(pupil, music, use, drilled)
 
     def _recorded(
-        self, pupil: Pupil, use: Use, scene: Callable[[SessionClock, Recorder], Scene]
+        self,
+        pupil: Pupil,
+        music: Music,
+        use: Use,
+        scene: Callable[[SessionClock, Recorder], Scene],
     ) -> bool:
         """Show a scene whose session is written; False if the window was closed meanwhile."""
+        self._window.quiet = music.settings.quiet
         clock = SessionClock()
-        recorder = Recorder(self.studio, pupil, self.landmarks, self.seed, clock, use=use)
+        recorder = Recorder(self.studio, pupil, music.landmarks, self.seed, clock, use=use)
         try:
             return self._window.show(scene(clock, recorder))
         finally:
             recorder.close()
 
-    def _setting(self, cards: tuple[Card, ...]) -> PageSetting:
-        return PageSetting(*self._window.size, self._arguments.grand, self._naming, cards)
+    def _setting(self, music: Music, cards: tuple[Card, ...]) -> PageSetting:
+        return PageSetting(*self._window.size, music.grand, music.naming, cards)
 
 
 def only_pupil(studio: Studio) -> str:
@@ -310,23 +314,8 @@ def only_pupil(studio: Studio) -> str:
 
 def usable_plan(pupil: Pupil) -> HomePlan | None:
     """Give the home plan; without a usable one, all notes are practised."""
-    return _usable(plan_of, pupil)
-
-
-def usable_beginnings(pupil: Pupil) -> Beginnings | None:
-    """Give what a pupil brings; without anything usable, practice does not follow the ladder."""
-    return _usable(beginnings_of, pupil)
-
-
-def brings(pupil: Pupil) -> Brought:
-    """Give what a pupil brings; nothing where nothing usable is set down."""
-    beginnings = usable_beginnings(pupil)
-    return NOTHING if beginnings is None else brought(beginnings)
-
-
-def _usable(kept_of: Callable[[Pupil], Kept | None], pupil: Pupil) -> Kept | None:
     try:
-        return kept_of(pupil)
-    except (PlanError, BeginningsError) as error:
+        return plan_of(pupil)
+    except PlanError as error:
         print(f"landmark-drills: {error}; all notes are practised meanwhile", file=sys.stderr)
         return None

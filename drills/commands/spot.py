@@ -56,8 +56,9 @@ def spot(sitting: Sitting, pupil: Pupil) -> bool:
 
 
 def _pages(arguments: argparse.Namespace, sitting: Sitting, pupil: Pupil) -> Iterator[Page]:
-    questions = questions_of(arguments, pupil, sitting.landmarks)
-    return pages_of(arguments, questions, sitting.landmarks, sitting.seed)
+    music = sitting.music(pupil)
+    questions = questions_of(arguments, pupil, music)
+    return pages_of(arguments, questions, music, sitting.seed)
 
 
 def _minutes(text: str) -> int:

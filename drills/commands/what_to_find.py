@@ -9,8 +9,9 @@ from itertools import chain
 from pathlib import Path
 
 from drills.card import Card
+from drills.commands.music import Music
 from drills.commands.refusal import Refusal
-from drills.commands.sitting import brings, usable_plan
+from drills.commands.sitting import usable_plan
 from drills.notes_of_week import notes_of_week
 from drills.spotting.lines import NothingToFindError, Page, invented_pages, pages_of_score
 from drills.spotting.question import (
@@ -21,8 +22,6 @@ from drills.spotting.question import (
     parse_question,
 )
 from drills.studio import Pupil
-from landmarks.names import NAMINGS
-from landmarks.sets import LandmarkSet
 from landmarks.values import VALUE_NAMINGS, NoteValue
 
 VALUES = (NoteValue("quarter"), NoteValue("half"), NoteValue("eighth"))
@@ -44,36 +43,35 @@ def add_find_options(parser: argparse.ArgumentParser) -> None:
     )  # fmt: skip
 
 
-def questions_of(
-    arguments: argparse.Namespace, pupil: Pupil, landmarks: LandmarkSet
-) -> list[Question]:
+def questions_of(arguments: argparse.Namespace, pupil: Pupil, music: Music) -> list[Question]:
     """Give what is to be found. Refusal if it is neither a note nor a note value."""
-    naming = NAMINGS[arguments.names]
-    values = VALUE_NAMINGS[arguments.values] if arguments.values else None
+    naming, named = music.naming, arguments.values or music.settings.values
+    values = VALUE_NAMINGS[named] if named else None
     asked: list[Question] = [ValueQuestion(value, values) for value in VALUES] if values else []
     try:
         if arguments.find:
-            named = [parse_question(text, naming) for text in arguments.find]
+            found = [parse_question(text, naming) for text in arguments.find]
             return list(dict.fromkeys([*named, *asked]))
     except QuestionError as error:
         raise Refusal(error) from None
-    notes = week_of(pupil, landmarks)
+    notes = week_of(pupil, music)
     return [*(note_question(card.clef, card.target, naming) for card in notes), *asked]
 
 
-def week_of(pupil: Pupil, landmarks: LandmarkSet) -> tuple[Card, ...]:
+def week_of(pupil: Pupil, music: Music) -> tuple[Card, ...]:
     """Give the notes of the week: those of the home plan, if there is a usable one."""
     now = datetime.now().astimezone()
-    return notes_of_week(usable_plan(pupil), pupil, landmarks, now, brings(pupil))
+    fluency, brought = music.settings.fluency, music.brought
+    return notes_of_week(usable_plan(pupil), pupil, music.landmarks, now, fluency, brought)
 
 
 def pages_of(
-    arguments: argparse.Namespace, questions: Sequence[Question], landmarks: LandmarkSet, seed: int
+    arguments: argparse.Namespace, questions: Sequence[Question], music: Music, seed: int
 ) -> Iterator[Page]:
     """Give the lines to look at; Refusal if there is none."""
     try:
         if arguments.score is None:
-            return invented_pages(landmarks, questions, seed, arguments.grand)
+            return invented_pages(music.landmarks, questions, seed, music.grand)
         from landmarks.excerpt import ScoreError, score_lines  # noqa: PLC0415
 
         try:

@@ -80,6 +80,19 @@ def text(
     return Layer(box, markup)
 
 
+def beginning(
+    words: str, left: float, baseline: float, size: float, colour: str, within: float
+) -> Layer:
+    """Give a line of words that begins at `left`; otherwise as `text`."""
+    words, size = fitted(words.translate(_WRITTEN_OUT), size, within)
+    box = Box(int(left), int(baseline - 1.1 * size), int(within) + 1, int(1.5 * size) + 1)
+    markup = (
+        f'<text x="{left:.1f}" y="{baseline:.1f}" font-family="Andika" font-size="{size:.1f}" '
+        f'fill="{colour}">{escape(words)}</text>'
+    )
+    return Layer(box, markup)
+
+
 def rectangle(box: Box, colour: str) -> Layer:
     """Give a plain filled rectangle."""
     markup = (

@@ -13,6 +13,7 @@ from drills.beginnings.record import Decision
 from drills.card import Card, Kind, contour_card
 from drills.chooser import Reached
 from drills.contour import generated
+from drills.fluency import USUAL, Fluency
 from drills.ladder.climb import Climber
 from drills.ladder.material import looked_back, on_stave
 from drills.ladder.rung import Asks, Rung
@@ -49,6 +50,7 @@ class LadderChooser:
         decisions: Iterable[Decision] = (),
         seed: int = 0,
         minutes: float = MINUTES,
+        fluency: Fluency = USUAL,
     ) -> None:
         """Choose among `cards` (and contours made as they are needed), after earlier answers."""
         self._cards = tuple(cards)
@@ -56,7 +58,10 @@ class LadderChooser:
         self._climber = Climber(brought, cards, history, decisions)
         notes = [card for card in cards if card.kind is not Kind.KEY or not card.form]
         self._lit = [card for card in notes if card.kind is Kind.KEY]
-        self._planner = Planner(notes, history, seed, minutes=minutes, brought=brought.odds(notes))
+        self._planner = Planner(
+            notes, history, seed, minutes=minutes, factor=fluency.factor, cap=fluency.cap,
+            brought=brought.odds(notes),
+        )  # fmt: skip
         self._random = random.Random(seed)
         self._minutes = timedelta(minutes=minutes)
         self._latest: datetime | None = None

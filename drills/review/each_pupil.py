@@ -12,6 +12,7 @@ from multiprocessing import get_context
 from pathlib import Path
 
 from drills.beginnings.record import Beginnings
+from drills.fluency import USUAL, Fluency
 from drills.review.collect import collect
 from drills.review.pupil import PupilReview, review_pupil
 
@@ -25,6 +26,7 @@ class SessionFiles:
 
     nickname: str
     paths: tuple[Path, ...]
+    fluency: Fluency = USUAL
     beginnings: Beginnings | None = None
 
 
@@ -83,7 +85,7 @@ def _review(
     advance: Callable[[], None] = lambda: None,
 ) -> PupilReview:
     record = collect(pupil.nickname, pupil.paths, now, advance)
-    return review_pupil(record, now, since, pupil.beginnings)
+    return review_pupil(record, now, since, pupil.fluency, pupil.beginnings)
 
 
 def _leave_interrupts_to_the_parent() -> None:

@@ -25,9 +25,16 @@ RECENT_SESSIONS = 12
 
 
 def find_troubles(
-    record: PupilRecord, notes: Sequence[NoteReview], key_seconds: Sequence[float], now: datetime
+    record: PupilRecord,
+    notes: Sequence[NoteReview],
+    key_seconds: Sequence[float],
+    now: datetime,
+    fluent: float,
 ) -> tuple[Finding, ...]:
-    """Find the troubles of a pupil at `now`, the one to mend first before the others."""
+    """Find the troubles of a pupil at `now`, the one to mend first before the others.
+
+    Answers are fluent up to `fluent` seconds.
+    """
     readings = [
         Reading(found.card, answer)
         for found in record.cards
@@ -40,9 +47,9 @@ def find_troubles(
     return (
         *systematic_slips(recent),
         *forgotten(readings, [session.started for session in record.sessions], recent),
-        *careless(recent, key),
+        *careless(recent, fluent),
         *often_wrong(recent),
-        *slow(recent, key),
+        *slow(recent, key, fluent),
         *stuck_note(recent, notes),
         *quiet(record, now),
     )

@@ -30,7 +30,6 @@ from drills.review.time_pictures import (
     learning_curve,
     small_curve,
 )
-from drills.review.trouble import slow_from
 from landmarks.translation import _
 
 _NOTHING = '<span aria-label="none">–</span>'
@@ -120,7 +119,6 @@ def _table(review: PupilReview) -> str:
         [note.seconds.high or note.seconds.value for note in review.notes if note.seconds],
         default=1.0,
     )
-    fluent = slow_from(review.key_finding.value if review.key_finding else None)
     headings = "".join(
         f'<th scope="col" role="columnheader">{heading}</th>'
         for heading in (
@@ -133,7 +131,8 @@ def _table(review: PupilReview) -> str:
     unreadable = f" {escape(unreadable_sentence(review))}" if review.unreadable else ""
     table = (
         f'<table role="table"><caption>{escape(key_finding_words(review))}{drawn}; '
-        f"fluent is up to {fluent:.1f} s. A dot is the median, the bar its interval.</caption>"
+        f"fluent is up to {review.fluent_seconds:.1f} s. "
+        "A dot is the median, the bar its interval.</caption>"
         f'<thead role="rowgroup"><tr role="row">{headings}</tr></thead>'
         f'<tbody role="rowgroup">{rows}</tbody></table>'
     )

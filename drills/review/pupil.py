@@ -9,6 +9,7 @@ from datetime import datetime, timedelta
 from drills.beginnings.brought import NOTHING, Brought, brought
 from drills.beginnings.record import Beginnings
 from drills.card import Card, Kind, cards_of
+from drills.fluency import USUAL, Fluency
 from drills.planner import Planner
 from drills.response import Response, Standing, State
 from drills.review.collect import PupilRecord, SessionSummary
@@ -37,7 +38,8 @@ class Change:
 class PupilReview:
     """All that is told of one pupil at `now`, an aware datetime.
 
-    `key_finding` is the time to press a key that is shown, None before it was measured.
+    `key_finding` is the time to press a key that is shown, None before it was measured;
+    `fluent_seconds` is how quick is fluent.
     `sessions` are the latest ones, oldest first; `changes` are those since `since`. `ladder` is
     None for a pupil who practises without one.
     """
@@ -47,6 +49,7 @@ class PupilReview:
     since: datetime
     notes: tuple[NoteReview, ...]
     key_finding: Estimate | None
+    fluent_seconds: float
     sessions: tuple[SessionSummary, ...]
     session_count: int
     troubles: tuple[Finding, ...]
@@ -79,6 +82,7 @@ def review_pupil(
     record: PupilRecord,
     now: datetime,
     since: datetime | None = None,
+    fluency: Fluency = USUAL,
     beginnings: Beginnings | None = None,
 ) -> PupilReview:
     """Review a pupil at `now`; `since` is the last lesson, a week before `now` unless given.
@@ -89,7 +93,7 @@ def review_pupil(
     cards = _cards(record)
     seen = beginnings.until(now) if beginnings is not None else None
     brings = brought(seen) if seen is not None else NOTHING
-    before, standings = _standings(cards, _responses(record), (since, now), brings)
+    before, standings = _standings(cards, _responses(record), (since, now), fluency, brings)
     key_seconds = [
         answer.seconds
         for found in record.cards
@@ -98,14 +102,17 @@ def review_pupil(
         if answer.right
     ]
     notes = note_reviews(record.cards, standings, key_seconds)
-    troubles = find_troubles(record, notes, key_seconds, now)
+    key_finding = median_of(key_seconds) if key_seconds else None
+    fluent = fluency.seconds(key_finding.value if key_finding else None)
+    troubles = find_troubles(record, notes, key_seconds, now, fluent)
     ladder = ladder_review(record.stood, seen, brings)
     return PupilReview(
         nickname=record.nickname,
         now=now,
         since=since,
         notes=notes,
-        key_finding=median_of(key_seconds) if key_seconds else None,
+        key_finding=key_finding,
+        fluent_seconds=fluent,
         sessions=record.sessions,
         session_count=record.session_count,
         troubles=troubles,
@@ -139,11 +146,14 @@ def _standings(
     cards: Sequence[Card],
     responses: Sequence[Response],
     moments: Sequence[datetime],
+    fluency: Fluency,
     brings: Brought,
 ) -> list[dict[Card, Standing]]:
     """Give the standing of every card at each of several moments, the earliest first."""
     asked = [card for card in cards if card.kind is not Kind.KEY]
-    planner, known = Planner(cards, brought=brings.odds(cards)), 0
+    odds = brings.odds(cards)
+    planner = Planner(cards, factor=fluency.factor, cap=fluency.cap, brought=odds)
+    known = 0
     found = []
     for moment in moments:
         for response in responses[known:]:

@@ -17,7 +17,6 @@ from drills.review.trouble import (
     listed,
     parted,
     percent,
-    slow_from,
 )
 from landmarks.answer import Verdict
 
@@ -77,13 +76,13 @@ def systematic_slips(recent: Sequence[Reading]) -> Iterator[Finding]:
             )
 
 
-def careless(recent: Sequence[Reading], key: float | None) -> Iterator[Finding]:
+def careless(recent: Sequence[Reading], fluent: float) -> Iterator[Finding]:
     """Find haste: quick answers all over the set, the wrong ones quicker than the right."""
     right, wrong = parted(recent)
     if len(wrong) < FEWEST_SLIPS or not right:
         return
     quick, hasty = median(right), median(wrong)
-    fast = quick <= slow_from(key)
+    fast = quick <= fluent
     if fast and hasty < HASTE * quick and _is_low_without_the_worst_note(recent):
         shown = f"the wrong answers come in {hasty:.1f} s, the right ones in {quick:.1f} s"
         yield Finding(

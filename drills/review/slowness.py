@@ -17,7 +17,6 @@ from drills.review.trouble import (
     capital,
     parted,
     percent,
-    slow_from,
 )
 
 SURE = 0.85
@@ -28,14 +27,17 @@ CHANCE = 0.001
 """Below the usual limit, because answers to the same note are alike."""
 
 
-def slow(recent: Sequence[Reading], key: float | None) -> Iterator[Finding]:
-    """Find reading that is surely right and surely slow; `key` is the key-finding time."""
+def slow(recent: Sequence[Reading], key: float | None, fluent: float) -> Iterator[Finding]:
+    """Find reading that is surely right and surely slower than `fluent` seconds.
+
+    `key` is the key-finding time.
+    """
     right, _ = parted(recent)
     if not right:
         return
     accuracy, seconds = accuracy_of(recent), median_of(right)
     sure = accuracy.low is not None and accuracy.low >= SURE
-    if not sure or seconds.low is None or seconds.low <= slow_from(key):
+    if not sure or seconds.low is None or seconds.low <= fluent:
         return
     compared = f", where finding a key takes {key:.1f} s" if key else ""
     told = f"{percent(accuracy)} are right, but it takes {seconds.value:.1f} s{compared}"

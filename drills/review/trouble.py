@@ -8,7 +8,6 @@ from datetime import datetime
 from enum import StrEnum
 
 from drills.card import Card
-from drills.model import facts
 from drills.review.collect import GivenAnswer
 from drills.review.statistics import CONFIDENCE, Estimate, share_of
 
@@ -66,15 +65,6 @@ def accuracy_of(readings: Sequence[Reading], confidence: float = CONFIDENCE) -> 
     """Give the share of right answers. ValueError if there is no answer."""
     right = sum(reading.given.right for reading in readings)
     return share_of(right, len(readings), confidence)
-
-
-def slow_from(key: float | None) -> float:
-    """Give the seconds from which reading is slow, for a pupil's key-finding time.
-
-    That is where the learning model's fluent time ends.
-    """
-    finding = facts.KEY_SECONDS.value if key is None else key
-    return min(facts.FLUENT_CAP.value, facts.FLUENT_FACTOR.value * finding)
 
 
 def percent(share: Estimate) -> str:

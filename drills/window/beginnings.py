@@ -4,13 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from datetime import datetime
-from html import escape
 
 from drills.beginnings.question import questions
 from drills.beginnings.record import Beginnings
 from drills.engrave import palette
-from drills.engrave.layer import Box, Layer, rectangle, text
-from drills.engrave.words import fitted
+from drills.engrave.layer import Box, Layer, beginning, rectangle, text
 from drills.ladder.climb import Climber
 from drills.window.buttons import Button, ButtonScene
 
@@ -63,7 +61,8 @@ class BeginningsPage(ButtonScene):
             if question != asked:
                 words = questions()[question].asks
                 size, room = height * 0.03, box.x - 2 * left
-                page.append(_beginning(words, left, box.y + box.height * 0.65, size, room))
+                baseline = box.y + box.height * 0.65
+                page.append(beginning(words, left, baseline, size, palette.INK, room))
             asked = question
         middle, within = width / 2, 0.96 * width
         place = self._climber.stands.title
@@ -131,14 +130,3 @@ def _foot(place: int, width: int, height: int) -> Box:
     tall, across = round(height * 0.058), round(width * 0.18)
     left = (width - 3 * across) // 2 + place * across
     return Box(left + across // 20, round(height * 0.925), across - across // 10, tall)
-
-
-def _beginning(words: str, left: float, baseline: float, size: float, within: float) -> Layer:
-    """Give a line of words that begins at `left`."""
-    words, size = fitted(words, size, within)
-    box = Box(int(left), int(baseline - 1.1 * size), int(within) + 1, int(1.5 * size) + 1)
-    markup = (
-        f'<text x="{left:.1f}" y="{baseline:.1f}" font-family="Andika" font-size="{size:.1f}" '
-        f'fill="{palette.INK}">{escape(words)}</text>'
-    )
-    return Layer(box, markup)

@@ -54,14 +54,19 @@ def next_button(buttons: Iterable[Button], now: Button, command: Command) -> But
     across, down = _WAYS[command]
     x, y = now.middle
 
-    def distance(button: Button) -> float:
-        dx, dy = button.middle[0] - x, button.middle[1] - y
-        along, aside = dx * across + dy * down, abs(dx * down) + abs(dy * across)
-        return hypot(along, _ASIDE * aside) if along > 1 else float("inf")
+    def along(button: Button) -> float:
+        return (button.middle[0] - x) * across + (button.middle[1] - y) * down
 
-    reachable = [button for button in buttons if distance(button) < float("inf")]
+    def aside(button: Button) -> float:
+        return abs((button.middle[0] - x) * down) + abs((button.middle[1] - y) * across)
+
+    reachable = [button for button in buttons if along(button) > 1]
     straight = [button for button in reachable if _straight(now.box, button.box, across)]
-    return min(straight or reachable, key=distance, default=now)
+    if straight:
+        return min(straight, key=lambda button: (along(button), aside(button)))
+    return min(
+        reachable, key=lambda button: hypot(along(button), _ASIDE * aside(button)), default=now
+    )
 
 
 def _straight(one: Box, other: Box, across: int) -> bool:

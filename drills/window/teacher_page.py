@@ -43,8 +43,8 @@ USES: tuple[tuple[str, tuple[Use, ...]], ...] = (
             Use("review", noted("how reading stands")),
             Use("handout", noted("practice sheet")),
             Use("parents sheet", noted("sheet for parents")),
+            Use("settings", noted("how this pupil practises")),
             Use("export", noted("pack this pupil's files")),
-            Use("forget", noted("remove this pupil")),
         ),
     ),
     (
@@ -55,6 +55,7 @@ USES: tuple[tuple[str, tuple[Use, ...]], ...] = (
             Use("gather", noted("take in files"), needs_pupil=False),
             Use("questions", noted("questions for parents"), needs_pupil=False),
             Use("demonstrate", noted("watch an example"), needs_pupil=False),
+            Use("forget", noted("remove this pupil")),
         ),
     ),
 )
@@ -89,7 +90,7 @@ class TeacherPage(ButtonScene):
             for row, use in enumerate(uses):
                 if self.pupil or not use.needs_pupil:
                     box = _cell(column, row, width, height)
-                    buttons.append(Button(use.name, _(use.words), box, size=0.25))
+                    buttons.append(Button(use.name, _(use.words), box, size=0.29))
         return [*buttons, Button(DONE, _("done"), _foot(width, height), size=0.4)]
 
     def page(self, width: int, height: int) -> list[Layer]:
@@ -130,7 +131,7 @@ def _row(row: int, width: int, height: int) -> Box:
 
 
 def _cell(column: int, row: int, width: int, height: int) -> Box:
-    margin, tall, gap = height // 40, round(height * 0.108), height // 50
+    margin, tall, gap = height // 40, round(height * 0.092), height // 60
     left = round(width * 0.23) + 3 * margin
     across = (width - left - margin - 2 * gap) // 3
     return Box(

@@ -130,6 +130,8 @@ class Window:
         self._fingers: dict[object, int] = {}
         self._drawn: list[Layer] = []
         self._open = True
+        self.quiet = False
+        """Whether the keyboard on the screen is silent."""
 
     @property
     def size(self) -> tuple[int, int]:
@@ -292,7 +294,8 @@ class Window:
         self._fingers[finger] = key
         self._scene.take(events.KeyPressed(key), time.monotonic_ns())
         self._draw()
-        self._tones.play(key)
+        if not self.quiet:
+            self._tones.play(key)
 
     def _lift(self, finger: object) -> None:
         key = self._fingers.pop(finger, None)

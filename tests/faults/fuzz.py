@@ -32,6 +32,8 @@ from drills.planner import Planner
 from drills.review.collect import collect
 from drills.review.pupil import review_pupil
 from drills.review.terminal import pupil_lines
+from drills.settings import SUFFIX as SETTINGS
+from drills.settings import SettingsError, read_settings
 from drills.studio import Studio
 from landmarks.pitch import Pitch
 from landmarks.score.files import open_score
@@ -122,6 +124,7 @@ class Damage:
 
 
 Reader = Callable[[bytes], object]
+_SMALL_FILES = (SUFFIX, BEGINNINGS, SETTINGS)
 
 
 @dataclass
@@ -148,6 +151,7 @@ class Readers:
             "beginnings": write_beginnings(
                 Beginnings(pupil="Robin").seen("pulse", "yes", NOW), studio.pupil("Robin")
             ).read_bytes(),
+            "settings": b'minutes = 12\nset = "cs"\nquiet = true\nchanged = 2026-03-01T08:00:00Z\n',
             "score file": SCORE,
             "pianos": b'{"upright": 0, "stage": 12}',
             "set": SET,
@@ -199,6 +203,13 @@ class Readers:
             read_beginnings(path)
         list(gather([path], Studio(self.studio_folder)).sentences())
 
+    def _settings(self, content: bytes) -> None:
+        path = self.folder / f"input{SETTINGS}"
+        path.write_bytes(content)
+        with suppress(SettingsError):
+            read_settings(path)
+        list(gather([path], Studio(self.studio_folder)).sentences())
+
     def _score_file(self, content: bytes) -> None:
         self.input.write_bytes(content)
         with suppress(ScoreError):
@@ -236,9 +247,8 @@ class Readers:
 
     def strays(self) -> list[Path]:
         """Give what lies where nothing may be written."""
-        allowed = {
-            "input.jsonl", f"input{SUFFIX}", f"input{BEGINNINGS}", "pianos.json", "inner",
-        }  # fmt: skip
+        written = {f"input{ending}" for ending in (".jsonl", *_SMALL_FILES)}
+        allowed = written | {"pianos.json", "inner"}
         outside = [path for path in self.folder.iterdir() if path.name not in allowed]
         inner = [path for path in (self.folder / "inner").iterdir() if path.name != "studio"]
         deep = [
@@ -246,7 +256,7 @@ class Readers:
             for path in self.studio_folder.rglob("*")
             if path.is_file()
             and path.parent.name != "sessions"
-            and not path.name.endswith((SUFFIX, BEGINNINGS))
+            and not path.name.endswith(_SMALL_FILES)
         ]
         return outside + inner + deep
 

@@ -33,7 +33,7 @@ def course(tmp_path_factory):
 def reviewed(course, beginnings=None, day=DAYS):
     now = MONDAY + timedelta(days=day)
     record = collect("Moth", course.pupil.session_files(), now)
-    return review_pupil(record, now, None, beginnings or course.beginnings)
+    return review_pupil(record, now, beginnings=beginnings or course.beginnings)
 
 
 def test_it_tells_the_rung_of_the_latest_line_in_the_session_files(course):
@@ -112,7 +112,7 @@ def test_before_the_first_session_the_answers_say_where_she_begins(notebook):
     notebook.started = MONDAY
     beginnings = Beginnings(pupil="Fern").seen("reads-for", "recorder", MONDAY)
     record = notebook.record()
-    review = review_pupil(record, MONDAY + timedelta(hours=1), None, beginnings)
+    review = review_pupil(record, MONDAY + timedelta(hours=1), beginnings=beginnings)
     assert review.ladder.stands.rung == "keys-by-place"
     assert way_sentence(review.ladder) == ""
 

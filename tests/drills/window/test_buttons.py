@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 from drills.card import cards_of
 from drills.engrave.layer import Box
 from drills.response import Response, Standing, State
+from drills.settings import Settings
 from drills.warm_up import Outcome, week
 from drills.window.buttons import Button, next_button
 from drills.window.files_page import FilesPage
@@ -16,6 +17,7 @@ from drills.window.first_page import MORE, NEW, PUPIL, TEACHER, TILES, FirstPage
 from drills.window.marks import MARKS, marks_of
 from drills.window.new_pupil import NewPupilPage
 from drills.window.scene import Command
+from drills.window.settings_page import SettingsPage
 from drills.window.teacher_page import NEED_PUPIL, ROWS, TeacherPage
 from drills.window.telling import TellingPage
 from drills.window.warm_up_choice import START, WarmUpChoice
@@ -66,6 +68,7 @@ PAGES = [
     lambda: TeacherPage({}, "", None),
     lambda: TeacherPage(marks(11), "Pupil 10", "a piano"),
     lambda: TellingPage("done?", ["One sentence."], [("keep", "keep"), ("remove", "remove")]),
+    lambda: SettingsPage("Robin", Settings(), lambda name: FIVE, lambda settings: None),
     lambda: FilesPage("which piece?", SCORES, [".musicxml"], takes_folders=True),
 ]
 

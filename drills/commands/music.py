@@ -1,0 +1,103 @@
+"""With which landmarks, names and staves somebody practises.
+
+What the command line says wins over the pupil's settings, and these over what is usual.
+"""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from collections.abc import Collection, Iterable, Sequence
+from dataclasses import dataclass
+
+from drills.beginnings.brought import NOTHING, Brought, brought
+from drills.beginnings.record import Beginnings, BeginningsError, beginnings_of
+from drills.card import Card, cards_of, key_cards
+from drills.commands.options import landmarks_named
+from drills.planner import Planner
+from drills.response import Response
+from drills.settings import Settings, SettingsError, settings_of
+from drills.studio import Pupil
+from landmarks.names import LETTER, NAMINGS, Naming
+from landmarks.sets import LandmarkSet
+
+
+@dataclass(frozen=True)
+class Music:
+    """What notes are asked from, and how they are shown and named."""
+
+    settings: Settings
+    landmarks: LandmarkSet
+    naming: Naming
+    grand: bool
+    beginnings: Beginnings | None
+    """What is set down of what the pupil brings, if anything usable is."""
+
+    @property
+    def brought(self) -> Brought:
+        """What the pupil brings."""
+        return NOTHING if self.beginnings is None else brought(self.beginnings)
+
+    @property
+    def cards(self) -> tuple[Card, ...]:
+        """The cards of the landmark set, and the keys that are shown."""
+        return (*cards_of(self.landmarks), *key_cards(self.landmarks))
+
+    def planner(
+        self,
+        cards: Sequence[Card],
+        history: Iterable[Response],
+        seed: int,
+        minutes: float | None = None,
+        asked: Collection[Card] | None = None,
+    ) -> Planner:
+        """Plan as the settings say; `minutes` if something else is said for now."""
+        length = self.settings.minutes if minutes is None else minutes
+        fluency = self.settings.fluency
+        return Planner(
+            cards, history, seed, asked=asked, minutes=float(length), factor=fluency.factor,
+            cap=fluency.cap, brought=self.brought.odds(cards),
+        )  # fmt: skip
+
+
+def music_of(arguments: argparse.Namespace, pupil: Pupil | None) -> Music:
+    """Give what the options and a pupil's settings say. Refusal if a set cannot be used."""
+    settings = Settings() if pupil is None else usable_settings(pupil)
+    beginnings = None if pupil is None else usable_beginnings(pupil)
+    landmarks = landmarks_named(arguments.set or settings.landmarks)
+    if arguments.set is None:
+        landmarks = settings.stepped(landmarks)
+    named = getattr(arguments, "names", None) or settings.names
+    return Music(
+        settings,
+        landmarks,
+        _naming(named, beginnings),
+        bool(getattr(arguments, "grand", False) or settings.grand),
+        beginnings,
+    )
+
+
+def _naming(named: str | None, beginnings: Beginnings | None) -> Naming:
+    """Give how notes are named: as it is said, or else as the pupil names them at school."""
+    if named:
+        return NAMINGS[named]
+    known = None if beginnings is None else brought(beginnings).naming
+    return known or LETTER
+
+
+def usable_beginnings(pupil: Pupil) -> Beginnings | None:
+    """Give what is set down of what a pupil brings; what is damaged is told of and passed over."""
+    try:
+        return beginnings_of(pupil)
+    except (BeginningsError, OSError) as error:
+        print(f"landmark-drills: {error}; it is passed over meanwhile", file=sys.stderr)
+        return None
+
+
+def usable_settings(pupil: Pupil) -> Settings:
+    """Give a pupil's settings; damaged ones are told of, and the usual ones hold meanwhile."""
+    try:
+        return settings_of(pupil)
+    except (SettingsError, OSError) as error:
+        print(f"landmark-drills: {error}; the usual settings hold meanwhile", file=sys.stderr)
+        return Settings()
