@@ -51,7 +51,7 @@ def questions_of(arguments: argparse.Namespace, pupil: Pupil, music: Music) -> l
     try:
         if arguments.find:
             found = [parse_question(text, naming) for text in arguments.find]
-            return list(dict.fromkeys([*named, *asked]))
+            return list(dict.fromkeys([*found, *asked]))
     except QuestionError as error:
         raise Refusal(error) from None
     notes = week_of(pupil, music)
