@@ -5,7 +5,7 @@ from __future__ import annotations
 import random
 
 from drills.beginnings.brought import LONG_LINE, Brought
-from drills.contour import STAGES, Contour, generated
+from drills.contour import STAGES, Contour, generated, room
 from landmarks.stave import TREBLE
 from landmarks.translation import _, noted
 
@@ -30,14 +30,15 @@ def invented_contours(count: int, brought: Brought, chance: random.Random) -> tu
 
 def contour_picture(contour: Contour) -> str:
     """Give an SVG of a contour, with a hollow first shape where the finger begins."""
-    highest = max(contour.heights)
+    # Every picture is of one size, so that all shapes are.
+    lowest, highest = room(TREBLE, contour.lines)
+    width = _LEFT + LONG_LINE * _ROOM + _MARGIN
+    height = 2 * _MARGIN + (highest - lowest) * _STEP
+    middle = (max(contour.heights) + min(contour.heights)) / 2
     places = [
-        (_LEFT + n * _ROOM, _MARGIN + (highest - height) * _STEP)
-        for n, height in enumerate(contour.heights)
+        (_LEFT + n * _ROOM, height / 2 - (each - middle) * _STEP)
+        for n, each in enumerate(contour.heights)
     ]
-    # Shorter lines leave room, so that all shapes are of one size.
-    width = _LEFT + max(LONG_LINE, len(contour.moves)) * _ROOM + _MARGIN
-    height = 2 * _MARGIN + _height(contour) * _STEP
     way = " ".join(f"{x:g},{y:g}" for x, y in places)
     shapes = "".join(
         f'<circle cx="{x:g}" cy="{y:g}" r="{_RADIUS:g}" fill="{"black" if n else "white"}" '
@@ -52,12 +53,8 @@ def contour_picture(contour: Contour) -> str:
         'stroke-width="2.5" stroke-linecap="round" stroke-linejoin="round"/>'
     )
     return (
-        f'<svg class="contour" role="img" aria-label="{label}" '
+        f'<svg class="contour" role="img" preserveAspectRatio="xMinYMid" aria-label="{label}" '
         f'viewBox="0 0 {width:g} {height:g}">'
         f'<polyline points="{way}" fill="none" stroke="black" stroke-width="2.5" '
         f'stroke-dasharray="1 7" stroke-linecap="round"/>{start}{shapes}</svg>'
     )
-
-
-def _height(contour: Contour) -> int:
-    return max(contour.heights) - min(contour.heights)
