@@ -22,8 +22,8 @@ def notes_of_week(
     pupil: Pupil,
     landmarks: LandmarkSet,
     now: datetime,
-    brought: Brought = NOTHING,
     fluency: Fluency = USUAL,
+    brought: Brought = NOTHING,
 ) -> tuple[Card, ...]:
     """Give the stave cards of the week, each key once, landmarks before the steps around them.
 
@@ -33,14 +33,14 @@ def notes_of_week(
     if plan is not None:
         asked = [card for card in plan.asked(landmarks) if card.kind in (Kind.LANDMARK, Kind.STEP)]
     else:
-        asked = _open_cards(pupil, landmarks, now, brought, fluency)
+        asked = _open_cards(pupil, landmarks, now, fluency, brought)
     first = {card.target: card for card in reversed(asked)}
     kept = [card for card in asked if first[card.target] is card]
     return tuple(sorted(kept[:MOST_NOTES], key=lambda card: card.kind is not Kind.LANDMARK))
 
 
 def _open_cards(
-    pupil: Pupil, landmarks: LandmarkSet, now: datetime, brought: Brought, fluency: Fluency
+    pupil: Pupil, landmarks: LandmarkSet, now: datetime, fluency: Fluency, brought: Brought
 ) -> list[Card]:
     cards = cards_of(landmarks)
     planner = Planner(

@@ -9,10 +9,11 @@ import argparse
 from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass
 
-from drills.beginnings.brought import NOTHING, Brought
+from drills.beginnings.brought import NOTHING, Brought, brought
+from drills.beginnings.record import Beginnings
 from drills.card import Card, cards_of, key_cards
 from drills.commands.options import landmarks_named
-from drills.commands.usable import brings, usable_settings
+from drills.commands.usable import usable_beginnings, usable_settings
 from drills.planner import Planner
 from drills.response import Response
 from drills.settings import Settings
@@ -29,8 +30,13 @@ class Music:
     landmarks: LandmarkSet
     naming: Naming
     grand: bool
-    brought: Brought = NOTHING
-    """What the pupil brings."""
+    beginnings: Beginnings | None
+    """What is set down of what the pupil brings, if anything usable is."""
+
+    @property
+    def brought(self) -> Brought:
+        """What the pupil brings."""
+        return NOTHING if self.beginnings is None else brought(self.beginnings)
 
     @property
     def cards(self) -> tuple[Card, ...]:
@@ -60,11 +66,23 @@ def music_of(arguments: argparse.Namespace, pupil: Pupil | None) -> Music:
     Notes are named as is said there; or else as the pupil names them at school.
     """
     settings = Settings() if pupil is None else usable_settings(pupil)
-    brought = NOTHING if pupil is None else brings(pupil)
+    beginnings = None if pupil is None else usable_beginnings(pupil)
     landmarks = landmarks_named(arguments.set or settings.landmarks)
     if arguments.set is None:
         landmarks = settings.stepped(landmarks)
     named = getattr(arguments, "names", None) or settings.names
-    naming = NAMINGS[named] if named else brought.naming or LETTER
-    grand = getattr(arguments, "grand", False) or settings.grand
-    return Music(settings, landmarks, naming, bool(grand), brought)
+    return Music(
+        settings,
+        landmarks,
+        _naming(named, beginnings),
+        bool(getattr(arguments, "grand", False) or settings.grand),
+        beginnings,
+    )
+
+
+def _naming(named: str | None, beginnings: Beginnings | None) -> Naming:
+    """Give how notes are named: as it is said, or else as the pupil names them at school."""
+    if named:
+        return NAMINGS[named]
+    known = None if beginnings is None else brought(beginnings).naming
+    return known or LETTER

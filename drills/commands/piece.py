@@ -56,12 +56,13 @@ def run(arguments: argparse.Namespace) -> int:
     music = music_of(arguments, pupil)
     score = _score(arguments.file, arguments.tune)
     now = moment_of(arguments)
-    knowledge = (
-        Knowledge(
-            [score], music.landmarks, now, pupil.responses(), music.brought, music.settings.fluency
-        )
-        if pupil
-        else Knowledge([score], music.landmarks, now, None)
+    knowledge = Knowledge(
+        [score],
+        music.landmarks,
+        now,
+        pupil.responses() if pupil else None,
+        music.settings.fluency,
+        music.brought,
     )
     piece = knowledge.readiness(score)
     week = cards_for_the_week(piece)

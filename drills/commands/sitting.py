@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import argparse
 import sys
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import suppress
 from enum import Enum, auto
 from types import TracebackType
@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 
 import msgspec
 
-from drills.beginnings.record import Beginnings
+from drills.beginnings.record import Decision
 from drills.card import Card, cards_of
 from drills.chooser import CardChooser, Climb
 from drills.commands.music import Music, music_of
@@ -20,7 +20,7 @@ from drills.commands.options import pupil_of, seed_of, studio_of
 from drills.commands.output import kept_in
 from drills.commands.refusal import Refusal
 from drills.commands.screen import opened_screen
-from drills.commands.usable import usable_beginnings, usable_plan, usable_settings
+from drills.commands.usable import usable_plan, usable_settings
 from drills.cut_short import cut_short
 from drills.ladder.chooser import LadderChooser
 from drills.ladder.material import ladder_cards
@@ -92,9 +92,8 @@ class Sitting:
         from drills.window.practice import PracticeScene  # noqa: PLC0415
 
         plan, music = usable_plan(pupil), self.music(pupil)
-        beginnings = usable_beginnings(pupil) if music.settings.ladder else None
-        if plan is None and beginnings is not None:
-            return self._climb(pupil, beginnings, music)
+        if plan is None and music.settings.ladder and music.beginnings is not None:
+            return self._climb(pupil, music.beginnings.decisions, music)
         asked = None if plan is None else plan.asked(music.landmarks)
         further = [card for card in asked or () if card not in music.cards]
         cards = (*music.cards, *further)
@@ -107,13 +106,13 @@ class Sitting:
 
         return self._session(pupil, music, planner, "practice", scene)
 
-    def _climb(self, pupil: Pupil, beginnings: Beginnings, music: Music) -> bool:
+    def _climb(self, pupil: Pupil, decisions: Sequence[Decision], music: Music) -> bool:
         """Let a pupil practise on the ladder, from what she brings."""
         from drills.window.practice import PracticeScene  # noqa: PLC0415
 
         chooser = LadderChooser(
-            ladder_cards(music.landmarks), music.brought, tuple(pupil.responses()),
-            beginnings.decisions, self.seed, float(music.settings.minutes), music.settings.fluency,
+            ladder_cards(music.landmarks), music.brought, tuple(pupil.responses()), decisions,
+            self.seed, float(music.settings.minutes), music.settings.fluency,
         )  # fmt: skip
 
         def scene(drill: Drill, clock: SessionClock, recorder: Recorder) -> Scene:

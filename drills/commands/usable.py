@@ -6,7 +6,6 @@ import sys
 from collections.abc import Callable
 from typing import TypeVar
 
-from drills.beginnings.brought import NOTHING, Brought, brought
 from drills.beginnings.record import Beginnings, BeginningsError, beginnings_of
 from drills.plan import HomePlan, PlanError, plan_of
 from drills.settings import Settings, SettingsError, settings_of
@@ -26,12 +25,6 @@ def usable_beginnings(pupil: Pupil) -> Beginnings | None:
     return _usable(beginnings_of, pupil, _("all notes are practised meanwhile"))
 
 
-def brings(pupil: Pupil) -> Brought:
-    """Give what a pupil brings; nothing where nothing usable is set down."""
-    beginnings = usable_beginnings(pupil)
-    return NOTHING if beginnings is None else brought(beginnings)
-
-
 def usable_settings(pupil: Pupil) -> Settings:
     """Give a pupil's settings; without usable ones, the usual settings."""
     found = _usable(settings_of, pupil, _("the usual settings hold meanwhile"))
@@ -41,6 +34,6 @@ def usable_settings(pupil: Pupil) -> Settings:
 def _usable(kept_of: Callable[[Pupil], Kept | None], pupil: Pupil, meanwhile: str) -> Kept | None:
     try:
         return kept_of(pupil)
-    except (PlanError, BeginningsError, SettingsError) as error:
+    except (PlanError, BeginningsError, SettingsError, OSError) as error:
         print(f"landmark-drills: {error}; {meanwhile}", file=sys.stderr)
         return None

@@ -50,8 +50,8 @@ def questions_of(arguments: argparse.Namespace, pupil: Pupil, music: Music) -> l
     asked: list[Question] = [ValueQuestion(value, values) for value in VALUES] if values else []
     try:
         if arguments.find:
-            named = [parse_question(text, naming) for text in arguments.find]
-            return list(dict.fromkeys([*named, *asked]))
+            found = [parse_question(text, naming) for text in arguments.find]
+            return list(dict.fromkeys([*found, *asked]))
     except QuestionError as error:
         raise Refusal(error) from None
     notes = week_of(pupil, music)
@@ -61,9 +61,8 @@ def questions_of(arguments: argparse.Namespace, pupil: Pupil, music: Music) -> l
 def week_of(pupil: Pupil, music: Music) -> tuple[Card, ...]:
     """Give the notes of the week: those of the home plan, if there is a usable one."""
     now = datetime.now().astimezone()
-    return notes_of_week(
-        usable_plan(pupil), pupil, music.landmarks, now, music.brought, music.settings.fluency
-    )
+    fluency, brought = music.settings.fluency, music.brought
+    return notes_of_week(usable_plan(pupil), pupil, music.landmarks, now, fluency, brought)
 
 
 def pages_of(

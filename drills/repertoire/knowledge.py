@@ -24,8 +24,8 @@ class Knowledge:
         landmarks: LandmarkSet,
         now: datetime,
         history: Iterable[Response] | None,
-        brought: Brought = NOTHING,
         fluency: Fluency = USUAL,
+        brought: Brought = NOTHING,
     ) -> None:
         """Take in a pupil's answers, None where no pupil is named, and what she brings."""
         self._landmarks, self._now = landmarks, now

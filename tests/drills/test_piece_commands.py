@@ -98,7 +98,7 @@ def test_a_piece_counts_what_a_beginner_brings_as_her_practice_does(tmp_path):
     after = told(piece, KITES), told(pieces, SAMPLE / "scores")
     evening = datetime(2026, 3, 4, 23, 59, 59, tzinfo=UTC)
     (score,) = read_scores(KITES)
-    known = Knowledge([score], FIVE, evening, course.pupil.responses(), brought(piper))
+    known = Knowledge([score], FIVE, evening, course.pupil.responses(), brought=brought(piper))
     practised = [known.state(note.card) for note in known.readiness(score).notes]
     assert after[0] == [str(state) for state in practised] != before[0]
     assert after[1] != before[1]

@@ -65,7 +65,7 @@ def test_what_a_recorder_player_brings_counts_as_it_does_in_practice():
         for card in notes
     ]
     plays = Beginnings(pupil="Piper").seen("reads-for", "recorder", NOW - timedelta(days=3))
-    piper = Knowledge([KITES], FIVE, NOW, history, brought(plays))
+    piper = Knowledge([KITES], FIVE, NOW, history, brought=brought(plays))
     practice = Planner(cards_of(FIVE), history, brought=brought(plays).odds(notes))
     assert {note: piper.state(note) for note in notes} == {
         note: practice.standing(note, NOW).state for note in notes
@@ -75,7 +75,7 @@ def test_what_a_recorder_player_brings_counts_as_it_does_in_practice():
 
 def test_what_is_brought_secures_nothing_before_it_is_played():
     plays = Beginnings(pupil="Piper").seen("reads-for", "recorder", NOW - timedelta(days=3))
-    assert Knowledge([KITES], FIVE, NOW, [], brought(plays)).readiness(KITES).secured == 0
+    assert Knowledge([KITES], FIVE, NOW, [], brought=brought(plays)).readiness(KITES).secured == 0
 
 
 def test_a_pupil_who_secured_two_landmarks_has_their_heads_and_their_neighbours():
