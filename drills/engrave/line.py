@@ -17,6 +17,7 @@ import verovio
 from drills.engrave import glyphs, palette
 from drills.engrave.glyphs import glyph
 from landmarks.line import Line
+from landmarks.translation import _
 
 _UNITS = 180.0
 """verovio's units in a stave space, at its own scale of 100."""
@@ -122,7 +123,11 @@ class _Engraver:
         self._toolkit = verovio.toolkit()
         self._toolkit.setOptions(_OPTIONS | {"breaks": "none", "adjustPageWidth": True})
         if not self._toolkit.loadData(line.musicxml):
-            raise ValueError(f"{line.source}: this line cannot be engraved; choose other bars")
+            raise ValueError(
+                _("{source}: this line cannot be engraved; choose other bars").format(
+                    source=line.source
+                )
+            )
         self._natural = float(_root(self._toolkit.renderToSVG(1)).get("width", "0")[:-2]) * 10
 
     def drawing(self, width: int, space: float) -> _Drawing:
@@ -175,7 +180,11 @@ class _Drawing:
         """Give the picture as plain paths of one colour."""
         page = self.root.find(f"{_SVG}svg/{_SVG}g")
         if page is None:
-            raise ValueError(f"{line.source}: this line cannot be engraved; choose other bars")
+            raise ValueError(
+                _("{source}: this line cannot be engraved; choose other bars").format(
+                    source=line.source
+                )
+            )
         marks = _Marks(self.root, self.scale)
         marks.read(page)
         markup = (

@@ -61,7 +61,9 @@ def _invented(
         if wanted_in(line, question):
             return line
     raise NothingToFindError(
-        f"no invented line holds {question.name!r}; name a score that does with --score"
+        _("no invented line holds {name!r}; name a score that does with --score").format(
+            name=question.name
+        )
     )
 
 

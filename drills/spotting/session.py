@@ -183,11 +183,11 @@ class Spotting:
         self._asked_at, self._attempt = t, 1
         question = self._question()
         if isinstance(question, ValueQuestion):
-            return ValueAsked(t=_ms(t), value=str(question.value), name=question.name)
+            return ValueAsked(t=_ms(t), value=str(question.value), name=question.recorded_name)
         card = question.card
         return CardShown(
             t=_ms(t), id=card.id, kind=card.kind, clef=card.clef.name, target=card.key,
-            name=question.name,
+            name=question.recorded_name,
         )  # fmt: skip
 
     def _finish(self, why: str, t: float) -> Iterator[Record]:

@@ -18,6 +18,7 @@ from drills.view import Phase
 from drills.window.spotting_words import question_words, spotting_remark
 from landmarks.line import Line
 from landmarks.stave import BASS, TREBLE
+from landmarks.translation import counted
 
 _LARGEST_SPACE = 0.042
 """Of the window's height: larger notes would be further apart than an eye takes in."""
@@ -94,12 +95,12 @@ def spotting_closing_page(view: SpottingView, setting: SpottingSetting) -> list[
     notes = [(q, count) for q, count in view.tally if isinstance(q, NoteQuestion)]
     notes.sort(key=lambda entry: entry[0].card.target)
     for clef in card.clefs:
-        placed = [question for question, _ in notes if question.card.clef == clef]
+        placed = [question for question, _count in notes if question.card.clef == clef]
         for place, question in enumerate(placed):
             x = 5.5 + place * min(2.6, 12.5 / len(placed))
             page.append(note(card, clef, question.card.target, Look.INK, x))
-    total = sum(count for _, count in view.tally)
-    found = f"{total} note{'s' * (total != 1)} found today"
+    total = sum(count for _question, count in view.tally)
+    found = counted("{count} note found today", "{count} notes found today", total)
     page.append(text(found, middle, height * 0.87, height * 0.07, palette.INK))
     names = ", ".join(f"{count} × {question.name}" for question, count in view.tally)
     size = _fitting(names, width, height * 0.042)

@@ -19,6 +19,7 @@ from landmarks.score.files import open_score
 from landmarks.score.notes import Hand, Score, ScoreError, ScoreNote, Stave
 from landmarks.score.sources import Music, StaveMusic, music_in
 from landmarks.stave import TREBLE, Clef, grand_stave_clef
+from landmarks.translation import _
 
 UNPITCHED = "unpitched"
 NO_CLEF = "under a clef that names no note"
@@ -37,11 +38,15 @@ def read_scores(path: Path) -> tuple[Score, ...]:
     except Exception as error:
         # music21 meets a damaged file with whatever error comes up inside it.
         raise ScoreError(
-            f"{path}: this {file.form.value} file is damaged or not as its standard asks "
-            f"({type(error).__name__}); save the score again"
+            _(
+                "{path}: this {value} file is damaged or not as its standard asks ({kind}); save "
+                "the score again"
+            ).format(path=path, value=file.form.value, kind=type(error).__name__)
         ) from error
     if not any(score.notes for score in scores):
-        raise ScoreError(f"{path}: this score holds no notes to be read; choose another")
+        raise ScoreError(
+            _("{path}: this score holds no notes to be read; choose another").format(path=path)
+        )
     return tuple(replace(score, title=score.title or path.stem) for score in scores)
 
 
@@ -199,7 +204,7 @@ class _StaveReader:
 def _elements(bar: Any) -> list[tuple[Fraction, Any]]:
     """Give what stands in a bar and in its voices, in order of time."""
     found = [(Fraction(bar.elementOffset(element)), element) for element in bar]
-    for voice in [element for _, element in found if "Voice" in element.classSet]:
+    for voice in [element for _offset, element in found if "Voice" in element.classSet]:
         found += [(Fraction(voice.elementOffset(element)), element) for element in voice]
     return sorted(found, key=lambda entry: entry[0])
 

@@ -14,6 +14,7 @@ from landmarks.score import abc_tunes, humdrum_spines, midi_tracks, musicxml
 from landmarks.score.files import MOST_NOTES, Form, ScoreFile
 from landmarks.score.notes import Hand, ScoreError
 from landmarks.stave import BASS, TREBLE, Clef, grand_stave_clef
+from landmarks.translation import _
 
 _OCTAVES = {"8va": 1, "8vb": -1, "15ma": 2, "15mb": -2}
 _MIDI_TELLS = (
@@ -79,7 +80,9 @@ def refuse_too_many(notes: int, where: str) -> None:
     """Refuse a file with more notes than can be read in a moment."""
     if notes > MOST_NOTES:
         raise ScoreError(
-            f"{where}: this holds {notes} notes, more than {MOST_NOTES}; choose a single piece"
+            _(
+                "{where}: this holds {notes} notes, more than {most_notes}; choose a single piece"
+            ).format(where=where, notes=notes, most_notes=MOST_NOTES)
         )
 
 
