@@ -82,10 +82,16 @@ def landmark_name(pitch: Pitch, clef: Clef, naming: Naming = LETTER, say: Saying
         for _octave in range((abs(from_middle) - 1) // 7 - 1):
             name = say(_VERY).format(note=name)
         return name
-    if (from_middle > 0) == (clef == TREBLE):
+    if in_own_clef(pitch, clef):
         return say(_OF_CLEF[clef.name]).format(note=note)
     beyond = _ABOVE_MIDDLE if from_middle > 0 else _BELOW_MIDDLE
     return say(beyond).format(note=note, c=naming.of(MIDDLE_C))
+
+
+def in_own_clef(pitch: Pitch, clef: Clef) -> bool:
+    """Tell whether a note's name says its clef: "treble G"."""
+    from_middle = pitch.diatonic - MIDDLE_C.diatonic
+    return 0 < abs(from_middle) <= 7 and (from_middle > 0) == (clef == TREBLE)
 
 
 def name_with_clef(pitch: Pitch, clef: Clef, naming: Naming = LETTER) -> str:

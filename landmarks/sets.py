@@ -102,7 +102,7 @@ def parse_set(source: str, name: str, origin: str) -> LandmarkSet:
         table = tomllib.loads(source.removeprefix("\ufeff"))
     except (ValueError, RecursionError) as error:
         misspelled = isinstance(error, tomllib.TOMLDecodeError)
-        reason = error if misspelled else "a number or a list in it is too long"
+        reason = error if misspelled else _("a number or a list in it is too long")
         raise SetError(
             _("{origin}: not readable as TOML, {reason}; expected is {like_this}").format(
                 origin=origin, reason=reason, like_this=_LIKE_THIS
@@ -121,7 +121,8 @@ def _set_of(name: str, table: Mapping[str, Any], origin: str) -> LandmarkSet:
             )
         )
     anchors = tuple(
-        _anchor_of(entry, f"{origin}: anchor {n}") for n, entry in enumerate(entries, 1)
+        _anchor_of(entry, _("{origin}: anchor {n}").format(origin=origin, n=n))
+        for n, entry in enumerate(entries, 1)
     )
     _refuse_repeated(anchors, origin)
     title, about = _line(table, "title", name, origin), _line(table, "about", "", origin)
@@ -146,7 +147,7 @@ def _anchor_of(entry: object, where: str) -> Anchor:
 def _clef(name: object, where: str) -> Clef:
     clef = CLEFS.get(name) if isinstance(name, str) else None
     if clef is None:
-        known = " or ".join(f'"{name}"' for name in CLEFS)
+        known = _(" or ").join(f'"{name}"' for name in CLEFS)
         raise SetError(
             _("{where}: clef must be {known}, not {name}").format(
                 where=where, known=known, name=_seen(name)
@@ -204,7 +205,9 @@ def _refuse_repeated(anchors: tuple[Anchor, ...], origin: str) -> None:
     for n, anchor in enumerate(anchors, 1):
         earlier = first.setdefault((anchor.clef, anchor.pitch), n)
         if earlier != n:
-            place = f"{anchor.pitch} in the {anchor.clef.name} clef"
+            place = _("{note} in the {clef} clef").format(
+                note=anchor.pitch, clef=_(anchor.clef.name)
+            )
             raise SetError(
                 _("{origin}: anchor {n} is {place}, as anchor {earlier} is; keep one").format(
                     origin=origin, n=n, place=place, earlier=earlier
@@ -227,17 +230,17 @@ def _seen(value: object) -> str:
     """Show a value much as TOML writes it, in a few words."""
     match value:
         case None:
-            seen = "left out"
+            seen = _("left out")
         case bool():
             seen = str(value).lower()
         case str():
             seen = reprlib.repr(value)
         case list():
-            seen = "a list"
+            seen = _("a list")
         case dict():
-            seen = "a table"
+            seen = _("a table")
         case int() if abs(value) >= 2**63:
-            seen = "so long a number"
+            seen = _("so long a number")
         case _:
             seen = str(value)
     return seen

@@ -13,6 +13,7 @@ from drills.engrave.stave_card import Look, StaveCard, engraved_stave, note
 from landmarks.line import Line
 from landmarks.names import Naming
 from landmarks.stave import BASS, TREBLE, Clef
+from landmarks.translation import _
 
 _SPACE = 10.0
 _BOX = Box(0, 0, 260, 210)
@@ -42,8 +43,9 @@ def landmarks_picture(cards: Sequence[Card], naming: Naming) -> str:
             )
         ends.append(edge + _outward(clef) * _ROW * rows)
     names = ", ".join(shown.named(naming) for shown in ordered)
+    title = _("On the grand stave: {notes}").format(notes=names)
     return (
-        f'<svg class="landmarks" role="img" aria-label="On the grand stave: {escape(names)}" '
+        f'<svg class="landmarks" role="img" aria-label="{escape(title)}" '
         f'viewBox="0 {ends[0]:g} {_BOX.width} {ends[1] - ends[0]:g}">{_black(marks)}</svg>'
     )
 

@@ -10,10 +10,11 @@ from itertools import groupby
 from drills.beginnings.brought import Brought
 from drills.beginnings.record import Beginnings
 from drills.chooser import Cause
+from drills.figures import day_of
 from drills.ladder.climb import Climber
 from drills.ladder.rung import Rung, ladder, rung_named
 from drills.review.collect import Stood
-from drills.review.trouble import capital, day_of
+from drills.review.trouble import capital
 from landmarks.translation import _
 
 DAYS_TOLD = 5

@@ -15,7 +15,7 @@ from drills.engrave.stave_card import Look, empty_card, engraved_stave, note, st
 from drills.engrave.words import broken
 from drills.settings import Settings
 from drills.window.buttons import Button, ButtonScene
-from landmarks.names import LETTER, NAMINGS
+from landmarks.names import NAMINGS, usual_naming
 from landmarks.sets import LandmarkSet, built_in_sets
 from landmarks.stave import BASS, TREBLE
 from landmarks.translation import _, noted
@@ -165,7 +165,7 @@ class SettingsPage(ButtonScene):
         staves = stave_card(box, clefs)
         layers = [*empty_card(box), engraved_stave(staves)]
         layers.append(note(staves, first.clef, first.target, Look.INK, 11.0))
-        naming = NAMINGS[self.settings.names] if self.settings.names else LETTER
+        naming = NAMINGS[self.settings.names] if self.settings.names else usual_naming()
         middle, room = box.x + box.width / 2, 0.95 * box.width
         name = first.named(naming)
         layers.append(

@@ -20,6 +20,7 @@ from drills.window.page import PageSetting
 from drills.window.practice import PracticeScene
 from drills.window.scene import Command
 from drills.wrong_answers import SLIPS, WHY_NOT
+from landmarks.answer import Verdict
 from landmarks.names import Naming
 from landmarks.pitch import Pitch
 from landmarks.translation import _, noted
@@ -157,7 +158,7 @@ class WarmUpScene:
 def _note(answer: Answered, naming: Naming) -> tuple[str, str]:
     card: Card = parse_card(answer.id)
     if answer.verdict != "exact":
-        meaning, played = _(SLIPS[answer.verdict]), naming.of(Pitch.of_key(answer.played))
+        meaning, played = _(SLIPS[Verdict(answer.verdict)]), naming.of(Pitch.of_key(answer.played))
         return card.named(naming), f"{meaning}: {played}"
     if answer.why_not is not None:
         return card.named(naming), _(WHY_NOT.get(answer.why_not, answer.why_not))

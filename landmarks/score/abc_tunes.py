@@ -92,7 +92,7 @@ def _tune(lines: list[str], where: str) -> AbcTune:
         title,
         tuple(
             AbcVoice(
-                voice.name or f"voice {number}",
+                voice.name or _("voice {number}").format(number=number),
                 "\n".join([*header, *voice.lines, ""]),
                 _only_clef(voice, default, where),
             )

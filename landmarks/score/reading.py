@@ -19,11 +19,11 @@ from landmarks.score.files import open_score
 from landmarks.score.notes import Hand, Score, ScoreError, ScoreNote, Stave
 from landmarks.score.sources import Music, StaveMusic, music_in
 from landmarks.stave import TREBLE, Clef, grand_stave_clef
-from landmarks.translation import _
+from landmarks.translation import _, noted
 
-UNPITCHED = "unpitched"
-NO_CLEF = "under a clef that names no note"
-BETWEEN = "between the keys"
+UNPITCHED = noted("unpitched")
+NO_CLEF = noted("under a clef that names no note")
+BETWEEN = noted("between the keys")
 _CONTINUES = ("stop", "continue")
 
 
@@ -148,8 +148,9 @@ class _StaveReader:
                     found += self._heads_of(element, place)
         if self._misses_clef:
             self._music.assumed.append(
-                f"no clef stands on stave {self._stave.number}: the {self._source.clef.name} clef "
-                "is taken"
+                _("no clef stands on stave {number}: the {clef} clef is taken").format(
+                    number=self._stave.number, clef=_(self._source.clef.name)
+                )
             )
         return found
 
