@@ -30,7 +30,7 @@ from drills.plan import HomePlan, PlanError, home_plan, plan_of, write_plan
 from drills.planner import Planner
 from drills.recorder import Recorder, SessionClock
 from drills.session import Drill
-from drills.settings import SettingsError, settings_of, write_settings
+from drills.settings import Settings, SettingsError, settings_of, write_settings
 from drills.spotting.lines import Page
 from drills.spotting.session import Spotting
 from drills.studio import Pupil, Studio
@@ -299,13 +299,20 @@ class Sitting:
         scene: Callable[[SessionClock, Recorder], Scene],
     ) -> bool:
         """Show a scene whose session is written; False if the window was closed meanwhile."""
-        self._window.quiet = music.settings.quiet
+        self._suit(music.settings)
         clock = SessionClock()
         recorder = Recorder(self.studio, pupil, music.landmarks, self.seed, clock, use=use)
         try:
             return self._window.show(scene(clock, recorder))
         finally:
             recorder.close()
+
+    def _suit(self, settings: Settings) -> None:
+        """Let the window look and sound as somebody's settings say."""
+        from drills.engrave.theme import THEMES  # noqa: PLC0415
+
+        self._window.quiet = settings.quiet
+        self._window.theme = THEMES[settings.look]
 
     def _setting(self, music: Music, cards: tuple[Card, ...]) -> PageSetting:
         return PageSetting(*self._window.size, music.grand, music.naming, cards)
