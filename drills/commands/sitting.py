@@ -160,15 +160,18 @@ class Sitting:
         from drills.window.spotting import SpottingScene  # noqa: PLC0415
         from drills.window.spotting_page import SpottingSetting  # noqa: PLC0415
 
+        music = self.music(pupil)
+        large = music.settings.size == "large"
+
         def scene(clock: SessionClock, recorder: Recorder) -> Scene:
             return SpottingScene(
-                SpottingSetting(*self._window.size),
+                SpottingSetting(*self._window.size, large),
                 Spotting(pages, minutes),
                 clock,
                 lambda record: recorder.carry_out(Write(record)),
             )
 
-        return self._recorded(pupil, self.music(pupil), "spotting", scene)
+        return self._recorded(pupil, music, "spotting", scene)
 
     def choose_pupil(self, teacher: bool = True) -> Pupil | Chosen:
         """Ask who is playing; a new pupil is made. `teacher` offers the teacher's page, too.
@@ -315,7 +318,8 @@ class Sitting:
         self._window.theme = THEMES[settings.look]
 
     def _setting(self, music: Music, cards: tuple[Card, ...]) -> PageSetting:
-        return PageSetting(*self._window.size, music.grand, music.naming, cards)
+        large = music.settings.size == "large"
+        return PageSetting(*self._window.size, music.grand, music.naming, cards, large)
 
 
 def only_pupil(studio: Studio) -> str:
