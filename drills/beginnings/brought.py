@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 
 from drills.beginnings.question import questions
 from drills.beginnings.record import Beginnings
-from drills.card import Card, Kind
+from drills.card import READING_KINDS, Card
 from landmarks.names import FIXED_DO, GERMAN, LETTER, Naming
 from landmarks.stave import BASS, CLEFS, TREBLE, Clef
 
@@ -59,8 +59,12 @@ class Brought:
     def odds(self, cards: Collection[Card]) -> dict[Card, float]:
         """Give how much more likely each card is to be known than for another pupil."""
         read = {clef for clef in CLEFS.values() if self.reads(clef)}
-        on_stave = (card for card in cards if card.kind in (Kind.LANDMARK, Kind.STEP))
+        on_stave = (card for card in cards if card.kind in READING_KINDS)
         return {card: READ_ODDS for card in on_stave if card.clef in read}
+
+
+NOTHING = Brought()
+"""Nobody has seen anything yet."""
 
 
 def brought(beginnings: Beginnings) -> Brought:

@@ -70,6 +70,14 @@ class Beginnings(msgspec.Struct, frozen=True, kw_only=True):
             self, decisions=(*self.decisions, Decision(rung=rung, at=at))
         )
 
+    def until(self, moment: datetime) -> Beginnings:
+        """Give what was known at a moment."""
+        return msgspec.structs.replace(
+            self,
+            observations=tuple(seen for seen in self.observations if seen.at <= moment),
+            decisions=tuple(set_ for set_ in self.decisions if set_.at <= moment),
+        )
+
     def united(self, other: Beginnings) -> Beginnings:
         """Take in what another copy of the file tells, each thing once and in order of time."""
         return msgspec.structs.replace(

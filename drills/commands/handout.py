@@ -18,7 +18,7 @@ from drills.commands.options import (
 from drills.commands.output import write_file
 from drills.commands.sitting import only_pupil
 from drills.commands.what_to_find import add_find_options, pages_of, questions_of, week_of
-from drills.handout.contour import invented_contour
+from drills.handout.contour import invented_contours
 from drills.handout.page import Handout, handout_page
 
 DESCRIPTION = """\
@@ -28,7 +28,6 @@ in, with the answers small at the foot. The notes are those of the home plan, or
 those not yet secured.
 """
 CONTOURS = 4
-_SEEDS = 2**32
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -48,12 +47,11 @@ def run(arguments: argparse.Namespace) -> int:
     pupil = pupil_of(arguments.pupil or only_pupil(studio), studio)
     music, seed = music_of(arguments, pupil), seed_of(arguments)
     questions = questions_of(arguments, pupil, music)
-    chance = random.Random(seed)
     handout = Handout(
         pupil.nickname,
         datetime.now().astimezone(),
         week_of(pupil, music),
-        tuple(invented_contour(chance.randrange(_SEEDS)) for _ in range(CONTOURS)),
+        invented_contours(CONTOURS, music.brought, random.Random(seed)),
         next(pages_of(arguments, questions, music, seed)),
         music.naming,
     )

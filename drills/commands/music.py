@@ -6,15 +6,17 @@ What the command line says wins over the pupil's settings, and these over what i
 from __future__ import annotations
 
 import argparse
-import sys
 from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass
 
+from drills.beginnings.brought import NOTHING, Brought, brought
+from drills.beginnings.record import Beginnings
 from drills.card import Card, cards_of, key_cards
 from drills.commands.options import landmarks_named
+from drills.commands.usable import usable_beginnings, usable_settings
 from drills.planner import Planner
 from drills.response import Response
-from drills.settings import Settings, SettingsError, settings_of
+from drills.settings import Settings
 from drills.studio import Pupil
 from landmarks.names import LETTER, NAMINGS, Naming
 from landmarks.sets import LandmarkSet
@@ -28,8 +30,13 @@ class Music:
     landmarks: LandmarkSet
     naming: Naming
     grand: bool
-    is_named: bool
-    """Whether it was said how notes are named."""
+    beginnings: Beginnings | None
+    """What is set down of what the pupil brings, if anything usable is."""
+
+    @property
+    def brought(self) -> Brought:
+        """What the pupil brings."""
+        return NOTHING if self.beginnings is None else brought(self.beginnings)
 
     @property
     def cards(self) -> tuple[Card, ...]:
@@ -49,13 +56,17 @@ class Music:
         fluency = self.settings.fluency
         return Planner(
             cards, history, seed, asked=asked, minutes=float(length), factor=fluency.factor,
-            cap=fluency.cap,
+            cap=fluency.cap, brought=self.brought.odds(cards),
         )  # fmt: skip
 
 
 def music_of(arguments: argparse.Namespace, pupil: Pupil | None) -> Music:
-    """Give what the options and a pupil's settings say. Refusal if a set cannot be used."""
+    """Give what the options and a pupil's settings say. Refusal if a set cannot be used.
+
+    Notes are named as is said there; or else as the pupil names them at school.
+    """
     settings = Settings() if pupil is None else usable_settings(pupil)
+    beginnings = None if pupil is None else usable_beginnings(pupil)
     landmarks = landmarks_named(arguments.set or settings.landmarks)
     if arguments.set is None:
         landmarks = settings.stepped(landmarks)
@@ -63,16 +74,15 @@ def music_of(arguments: argparse.Namespace, pupil: Pupil | None) -> Music:
     return Music(
         settings,
         landmarks,
-        NAMINGS[named] if named else LETTER,
+        _naming(named, beginnings),
         bool(getattr(arguments, "grand", False) or settings.grand),
-        bool(named),
+        beginnings,
     )
 
 
-def usable_settings(pupil: Pupil) -> Settings:
-    """Give a pupil's settings; damaged ones are told of, and the usual ones hold meanwhile."""
-    try:
-        return settings_of(pupil)
-    except (SettingsError, OSError) as error:
-        print(f"landmark-drills: {error}; the usual settings hold meanwhile", file=sys.stderr)
-        return Settings()
+def _naming(named: str | None, beginnings: Beginnings | None) -> Naming:
+    """Give how notes are named: as it is said, or else as the pupil names them at school."""
+    if named:
+        return NAMINGS[named]
+    known = None if beginnings is None else brought(beginnings).naming
+    return known or LETTER

@@ -57,7 +57,12 @@ def run(arguments: argparse.Namespace) -> int:
     score = _score(arguments.file, arguments.tune)
     now = moment_of(arguments)
     knowledge = Knowledge(
-        [score], music.landmarks, now, pupil.responses() if pupil else None, music.settings.fluency
+        [score],
+        music.landmarks,
+        now,
+        pupil.responses() if pupil else None,
+        music.settings.fluency,
+        music.brought,
     )
     piece = knowledge.readiness(score)
     week = cards_for_the_week(piece)

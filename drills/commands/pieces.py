@@ -45,8 +45,10 @@ def run(arguments: argparse.Namespace) -> int:
     with ProgressBar("reading", len(paths)) as bar:
         scores, unreadable = read_shelf(paths, arguments.folder, bar.advance)
     now = moment_of(arguments)
-    history = pupil.responses() if pupil else None
-    knowledge = Knowledge(scores.values(), music.landmarks, now, history, music.settings.fluency)
+    knowledge = Knowledge(
+        scores.values(), music.landmarks, now, pupil.responses() if pupil else None,
+        music.settings.fluency, music.brought,
+    )  # fmt: skip
     pieces = ranked(ShelfPiece(name, knowledge.readiness(score)) for name, score in scores.items())
     if arguments.json:
         told = [(piece, cards_for_the_week(piece.readiness)) for piece in pieces]

@@ -7,7 +7,6 @@ from collections.abc import Callable
 from datetime import datetime
 from pathlib import Path
 
-from drills.commands.music import usable_settings
 from drills.commands.options import (
     add_day_option,
     add_studio_option,
@@ -19,6 +18,7 @@ from drills.commands.options import (
 from drills.commands.output import print_lines, write_file
 from drills.commands.progress import ProgressBar
 from drills.commands.refusal import Refusal
+from drills.commands.usable import usable_beginnings, usable_settings
 from drills.review.each_pupil import SessionFiles, review_pupils
 from drills.review.page import pupil_page
 from drills.review.pupil import PupilReview
@@ -84,7 +84,12 @@ def _pupils(studio: Studio, nickname: str | None) -> list[Pupil]:
 
 def _reviews(pupils: list[Pupil], now: datetime, since: datetime | None) -> list[PupilReview]:
     files = [
-        SessionFiles(pupil.nickname, tuple(pupil.session_files()), usable_settings(pupil).fluency)
+        SessionFiles(
+            pupil.nickname,
+            tuple(pupil.session_files()),
+            usable_settings(pupil).fluency,
+            usable_beginnings(pupil),
+        )
         for pupil in pupils
     ]
     with ProgressBar("reviewing", sum(len(pupil.paths) for pupil in files)) as bar:

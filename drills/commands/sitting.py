@@ -4,29 +4,28 @@ from __future__ import annotations
 
 import argparse
 import sys
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import suppress
-from dataclasses import replace
 from enum import Enum, auto
 from types import TracebackType
-from typing import TYPE_CHECKING, TypeVar
+from typing import TYPE_CHECKING
 
 import msgspec
 
-from drills.beginnings.brought import brought
-from drills.beginnings.record import Beginnings, BeginningsError, beginnings_of
+from drills.beginnings.record import Decision
 from drills.card import Card, cards_of
 from drills.chooser import CardChooser, Climb
-from drills.commands.music import Music, music_of, usable_settings
+from drills.commands.music import Music, music_of
 from drills.commands.options import pupil_of, seed_of, studio_of
 from drills.commands.output import kept_in
 from drills.commands.refusal import Refusal
 from drills.commands.screen import opened_screen
+from drills.commands.usable import usable_plan, usable_settings
 from drills.cut_short import cut_short
 from drills.ladder.chooser import LadderChooser
 from drills.ladder.material import ladder_cards
 from drills.log import Use
-from drills.plan import HomePlan, PlanError, home_plan, plan_of, write_plan
+from drills.plan import home_plan, write_plan
 from drills.planner import Planner
 from drills.recorder import Recorder, SessionClock
 from drills.session import Drill
@@ -45,8 +44,6 @@ if TYPE_CHECKING:
     from drills.window.scene import Scene
 
 FIRST_NICKNAME = "Pianist"
-
-Kept = TypeVar("Kept")
 
 
 class Chosen(Enum):
@@ -95,9 +92,8 @@ class Sitting:
         from drills.window.practice import PracticeScene  # noqa: PLC0415
 
         plan, music = usable_plan(pupil), self.music(pupil)
-        beginnings = usable_beginnings(pupil) if music.settings.ladder else None
-        if plan is None and beginnings is not None:
-            return self._climb(pupil, beginnings, music)
+        if plan is None and music.settings.ladder and music.beginnings is not None:
+            return self._climb(pupil, music.beginnings.decisions, music)
         asked = None if plan is None else plan.asked(music.landmarks)
         further = [card for card in asked or () if card not in music.cards]
         cards = (*music.cards, *further)
@@ -110,17 +106,14 @@ class Sitting:
 
         return self._session(pupil, music, planner, "practice", scene)
 
-    def _climb(self, pupil: Pupil, beginnings: Beginnings, music: Music) -> bool:
+    def _climb(self, pupil: Pupil, decisions: Sequence[Decision], music: Music) -> bool:
         """Let a pupil practise on the ladder, from what she brings."""
         from drills.window.practice import PracticeScene  # noqa: PLC0415
 
-        brings = brought(beginnings)
         chooser = LadderChooser(
-            ladder_cards(music.landmarks), brings, tuple(pupil.responses()), beginnings.decisions,
+            ladder_cards(music.landmarks), music.brought, tuple(pupil.responses()), decisions,
             self.seed, float(music.settings.minutes), music.settings.fluency,
         )  # fmt: skip
-        if brings.naming and not music.is_named:
-            music = replace(music, naming=brings.naming)
 
         def scene(drill: Drill, clock: SessionClock, recorder: Recorder) -> Scene:
             setting = self._setting(music, music.cards)
@@ -329,21 +322,3 @@ def only_pupil(studio: Studio) -> str:
         names = ", ".join(pupil.nickname for pupil in pupils)
         raise Refusal(f"{studio.folder} holds several pupils; add --pupil and one of {names}")
     return pupils[0].nickname if pupils else FIRST_NICKNAME
-
-
-def usable_plan(pupil: Pupil) -> HomePlan | None:
-    """Give the home plan; without a usable one, all notes are practised."""
-    return _usable(plan_of, pupil)
-
-
-def usable_beginnings(pupil: Pupil) -> Beginnings | None:
-    """Give what a pupil brings; without anything usable, practice does not follow the ladder."""
-    return _usable(beginnings_of, pupil)
-
-
-def _usable(kept_of: Callable[[Pupil], Kept | None], pupil: Pupil) -> Kept | None:
-    try:
-        return kept_of(pupil)
-    except (PlanError, BeginningsError) as error:
-        print(f"landmark-drills: {error}; all notes are practised meanwhile", file=sys.stderr)
-        return None

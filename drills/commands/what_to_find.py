@@ -11,7 +11,7 @@ from pathlib import Path
 from drills.card import Card
 from drills.commands.music import Music
 from drills.commands.refusal import Refusal
-from drills.commands.sitting import usable_plan
+from drills.commands.usable import usable_plan
 from drills.notes_of_week import notes_of_week
 from drills.spotting.lines import NothingToFindError, Page, invented_pages, pages_of_score
 from drills.spotting.question import (
@@ -50,8 +50,8 @@ def questions_of(arguments: argparse.Namespace, pupil: Pupil, music: Music) -> l
     asked: list[Question] = [ValueQuestion(value, values) for value in VALUES] if values else []
     try:
         if arguments.find:
-            named = [parse_question(text, naming) for text in arguments.find]
-            return list(dict.fromkeys([*named, *asked]))
+            found = [parse_question(text, naming) for text in arguments.find]
+            return list(dict.fromkeys([*found, *asked]))
     except QuestionError as error:
         raise Refusal(error) from None
     notes = week_of(pupil, music)
@@ -61,7 +61,8 @@ def questions_of(arguments: argparse.Namespace, pupil: Pupil, music: Music) -> l
 def week_of(pupil: Pupil, music: Music) -> tuple[Card, ...]:
     """Give the notes of the week: those of the home plan, if there is a usable one."""
     now = datetime.now().astimezone()
-    return notes_of_week(usable_plan(pupil), pupil, music.landmarks, now, music.settings.fluency)
+    fluency, brought = music.settings.fluency, music.brought
+    return notes_of_week(usable_plan(pupil), pupil, music.landmarks, now, fluency, brought)
 
 
 def pages_of(

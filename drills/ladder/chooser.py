@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import random
+from collections import Counter
 from collections.abc import Iterable, Sequence
 from datetime import datetime, timedelta
+from math import inf
 
 from drills.beginnings.brought import Brought
 from drills.beginnings.record import Decision
@@ -22,6 +24,12 @@ from landmarks.stave import CLEFS
 LINES_A_DAY, KEYS_A_DAY = 12, 40
 """Lines of shapes, and keys to find, after which a day's session ends: some two to four minutes
 each. Common practice, no source."""
+TIMES_A_DAY = 16
+"""How often each note of a rung is asked, taken together, before a day's session ends: what that
+did not teach, a night does sooner. Common practice, no source."""
+IN_A_ROW = 9
+"""Keys or notes of a rung after which something else comes from below: a line of shapes, or a key
+by its name. Common practice, no source."""
 LIT_KEYS = 2
 """Keys lit on the strip with which a session of keys to find begins."""
 TRIED_KEYS, TRIED_NOTES = 2, 3
@@ -83,6 +91,7 @@ class LadderChooser:
         reached = self._climber.observe(response)
         if reached is not None:
             self._moves.append(reached)
+            self._in_a_row = 0
             self._waiting = list(self._first_cards())
 
     def standing(self, card: Card, now: datetime) -> Standing:
@@ -103,6 +112,8 @@ class LadderChooser:
         self._closing = 0
         self._narrowed: tuple[Card, ...] | None = None
         self._tried: set[Rung] = set()
+        self._on_rung: Counter[Rung] = Counter()
+        self._in_a_row, self._others = 0, 0
         climber = self._climber
         if now is not None:
             climber.begin()
@@ -141,12 +152,46 @@ class LadderChooser:
 
     def _of_rung(self, rung: Rung, now: datetime) -> Card | None:
         """Give the next card of a rung; None when there is enough of it for today."""
+        if self._on_rung[rung] >= self._enough(rung):
+            return None
+        card = self._another(rung)
+        if card is not None:
+            return card
+        self._on_rung[rung] += 1
+        self._in_a_row += 1
         if rung.asks.on_stave:
             return self._note(rung, now)
-        today = sum(rung.has(card) for card in self._asked)
-        if rung.asks is Asks.CONTOUR:
-            return self._line(rung) if today < LINES_A_DAY else None
-        return self._key(rung) if today < KEYS_A_DAY else None
+        return self._line(rung) if rung.asks is Asks.CONTOUR else self._key(rung)
+
+    def _enough(self, rung: Rung) -> float:
+        """Give how many cards of a rung are enough for today."""
+        match rung.asks:
+            case Asks.CONTOUR:
+                return LINES_A_DAY
+            case Asks.PLACE | Asks.NAME:
+                return KEYS_A_DAY
+            case Asks.MIXED:
+                return inf
+        return TIMES_A_DAY * len(on_stave(rung, self._climber.climbed(), self._cards))
+
+    def _another(self, rung: Rung) -> Card | None:
+        """Give something else from below when enough of a rung came in a row.
+
+        Lines of shapes and keys take turns, each from the highest rung that was climbed by
+        playing: what is only brought was passed over as too easy.
+        """
+        below = {
+            lower.asks is Asks.CONTOUR: lower
+            for lower in self._climber.climbed()
+            if not lower.asks.on_stave and not lower.claimed(self._brought)
+        }
+        if rung.asks in (Asks.PLACE, Asks.NAME):
+            below.pop(False, None)
+        if rung.asks is Asks.MIXED or self._in_a_row < IN_A_ROW or not below:
+            return None
+        other = list(below.values())[self._others % len(below)]
+        self._in_a_row, self._others = 0, self._others + 1
+        return self._line(other) if other.asks is Asks.CONTOUR else self._key(other)
 
     def _note(self, rung: Rung, now: datetime) -> Card | None:
         climbed = self._climber.climbed()

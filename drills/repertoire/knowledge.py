@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from datetime import datetime
 
+from drills.beginnings.brought import NOTHING, Brought
 from drills.card import READING_KINDS, Card, cards_of
 from drills.fluency import USUAL, Fluency
 from drills.planner import Planner
@@ -24,15 +25,18 @@ class Knowledge:
         now: datetime,
         history: Iterable[Response] | None,
         fluency: Fluency = USUAL,
+        brought: Brought = NOTHING,
     ) -> None:
-        """Take in a pupil's answers; None where no pupil is named."""
+        """Take in a pupil's answers, None where no pupil is named, and what she brings."""
         self._landmarks, self._now = landmarks, now
         responses = [response for response in history or () if response.at <= now]
         answered = dict.fromkeys(response.card for response in responses)
         # A card with a form shows more than the note alone, so it tells less.
         met = (card for card in answered if card.kind in READING_KINDS and not card.form)
         cards = (*cards_of(landmarks), *piece_cards(scores, landmarks), *met)
-        self._planner = Planner(cards, responses, factor=fluency.factor, cap=fluency.cap)
+        self._planner = Planner(
+            cards, responses, factor=fluency.factor, cap=fluency.cap, brought=brought.odds(cards)
+        )
         if history is None:
             anchors = {(anchor.clef, anchor.pitch) for anchor in landmarks.anchors}
             self._secured = {card for card in cards if (card.clef, card.target) in anchors}

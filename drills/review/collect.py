@@ -18,6 +18,7 @@ from statistics import median
 import msgspec
 
 from drills.card import READING_KINDS, Card, parse_card
+from drills.chooser import Cause
 from drills.files import LARGEST_SESSION, LONGEST_LINE, open_plain
 from drills.log import Duration, Header, KeyNumber, Milliseconds, SessionFileError, read_header
 from landmarks.answer import Verdict
@@ -26,6 +27,7 @@ LATEST_ANSWERS = 60
 """How many answers of a card are kept: two or three months of practice. The learning model gives
 the same state from these as from all answers for all but 3 in 1000 notes."""
 LATEST_SESSIONS = 60
+LATEST_MOVES = 60
 READ_LATE = "read late"
 
 
@@ -75,11 +77,22 @@ class CardRecord:
 
 
 @dataclass(frozen=True)
+class Stood:
+    """From `at` on the pupil stood on a rung of the ladder: by what, and why in one sentence."""
+
+    at: datetime
+    rung: str
+    by: Cause
+    why: str
+
+
+@dataclass(frozen=True)
 class PupilRecord:
     """What is kept of one pupil: cards in their order, the latest sessions, oldest first.
 
     `landmarks` is the name of the landmark set of the latest session, `unreadable` holds the
-    names of the files that are no session files.
+    names of the files that are no session files. `stood` tells on which rungs of the ladder the
+    pupil stood: the first, and the latest after it, oldest first.
     """
 
     nickname: str
@@ -88,6 +101,7 @@ class PupilRecord:
     sessions: tuple[SessionSummary, ...]
     session_count: int
     unreadable: tuple[str, ...]
+    stood: tuple[Stood, ...] = ()
 
 
 def collect(
@@ -145,7 +159,12 @@ class _PianoLine(msgspec.Struct, tag_field="event", tag="piano", gc=False):
 
 
 class _RungLine(msgspec.Struct, tag_field="event", tag="rung", gc=False):
-    pass
+    """On which rung the pupil stands from now on."""
+
+    t: Milliseconds
+    rung: str
+    by: Cause
+    why: str
 
 
 class _MachineLine(msgspec.Struct, tag_field="event", tag="machine", gc=False):
@@ -207,6 +226,8 @@ class _Fold:
     count: int = 0
     landmarks: str | None = None
     unreadable: list[str] = field(default_factory=list)
+    first_stood: Stood | None = None
+    stood: deque[Stood] = field(default_factory=lambda: deque(maxlen=LATEST_MOVES))
 
     def take(self, path: Path) -> None:
         """Fold one file."""
@@ -222,7 +243,7 @@ class _Fold:
     def _take_lines(self, header: Header, lines: bytes) -> None:
         # A million answers pass here, so nothing is done for one that can be done at the end.
         started, tallies = header.started, self.tallies
-        answers, late = _answers_in(lines)
+        answers, rungs, late = _told_in(lines)
         for answer in answers:
             tally = tallies[answer.id]
             if answer.counted:
@@ -231,9 +252,18 @@ class _Fold:
                 tally.latest.append(answer)
             else:
                 tally.left_out[answer.why_not or "not counted"] += 1
+        for rung in rungs:
+            self._stand(Stood(_moment(started, rung.t), rung.rung, rung.by, rung.why))
         self.sessions.append((started, answers, late))
         self.count += 1
         self.landmarks = header.set
+
+    def _stand(self, stood: Stood) -> None:
+        """Keep where the pupil stands, if it is not where she stood already."""
+        if self.first_stood is None:
+            self.first_stood = stood
+        elif stood.rung != (self.stood[-1] if self.stood else self.first_stood).rung:
+            self.stood.append(stood)
 
     def record(self, nickname: str) -> PupilRecord:
         """Give what has been kept."""
@@ -247,6 +277,7 @@ class _Fold:
             sessions=tuple(_summary(*session) for session in self.sessions),
             session_count=self.count,
             unreadable=tuple(self.unreadable),
+            stood=() if self.first_stood is None else (self.first_stood, *self.stood),
         )
 
 
@@ -263,17 +294,19 @@ def _is_reading(card_id: str) -> bool:
     return kind in READING_KINDS and len(place) == 2
 
 
-def _answers_in(lines: bytes) -> tuple[list[_AnswerLine], float]:
+def _told_in(lines: bytes) -> tuple[list[_AnswerLine], list[_RungLine], float]:
     """Parse lines at one go, or one by one if a line among them is cut short or unknown.
 
-    Gives the answers, and by how many ms the times of some may be too late.
+    Gives the answers, the rungs stood on, and by how many ms the times of some may be too late.
     """
     try:
         parsed = _lines.decode_lines(lines)
     except (msgspec.DecodeError, UnicodeDecodeError, RecursionError):
         parsed = list(_whole_lines(lines))
     late = [line.ms for line in parsed if type(line) is _MachineLine and line.what == READ_LATE]
-    return [line for line in parsed if type(line) is _AnswerLine], max(late, default=0.0)
+    rungs = [line for line in parsed if type(line) is _RungLine]
+    answers = [line for line in parsed if type(line) is _AnswerLine]
+    return answers, rungs, max(late, default=0.0)
 
 
 def _whole_lines(lines: bytes) -> Iterator[_Line]:
@@ -302,8 +335,12 @@ def _card_record(card_id: str, tally: _Tally) -> CardRecord | None:
 
 def _given(answer: _AnswerLine) -> GivenAnswer:
     assert answer.session is not None
-    at = answer.session + timedelta(milliseconds=answer.t)
+    at = _moment(answer.session, answer.t)
     verdict = answer.verdict
     return GivenAnswer(
         at, answer.session, answer.ms / 1000, answer.played, verdict, verdict is Verdict.EXACT
     )
+
+
+def _moment(started: datetime, t: float) -> datetime:
+    return started + timedelta(milliseconds=t)

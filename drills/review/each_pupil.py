@@ -11,6 +11,7 @@ from datetime import datetime
 from multiprocessing import get_context
 from pathlib import Path
 
+from drills.beginnings.record import Beginnings
 from drills.fluency import USUAL, Fluency
 from drills.review.collect import collect
 from drills.review.pupil import PupilReview, review_pupil
@@ -21,11 +22,12 @@ FEW_FILES = 500
 
 @dataclass(frozen=True)
 class SessionFiles:
-    """The session files of one pupil."""
+    """The session files of one pupil, and what is set down of her beginnings."""
 
     nickname: str
     paths: tuple[Path, ...]
     fluency: Fluency = USUAL
+    beginnings: Beginnings | None = None
 
 
 def review_pupils(
@@ -82,9 +84,8 @@ def _review(
     since: datetime | None,
     advance: Callable[[], None] = lambda: None,
 ) -> PupilReview:
-    return review_pupil(
-        collect(pupil.nickname, pupil.paths, now, advance), now, since, pupil.fluency
-    )
+    record = collect(pupil.nickname, pupil.paths, now, advance)
+    return review_pupil(record, now, since, pupil.fluency, pupil.beginnings)
 
 
 def _leave_interrupts_to_the_parent() -> None:

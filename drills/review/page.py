@@ -6,6 +6,7 @@ from html import escape
 
 from drills.response import State
 from drills.review.frame import framed, legend, long_day
+from drills.review.ladder import stands_sentence, way_sentence
 from drills.review.notes import FEWEST_SESSIONS_FOR_A_CURVE, NoteReview
 from drills.review.pupil import PupilReview
 from drills.review.stave_picture import note_sample, stave_picture
@@ -29,6 +30,7 @@ from drills.review.time_pictures import (
     learning_curve,
     small_curve,
 )
+from landmarks.translation import _
 
 _NOTHING = '<span aria-label="none">–</span>'
 _HOW = """\
@@ -50,8 +52,8 @@ def pupil_page(review: PupilReview) -> str:
         '<a class="skip" href="#notes">To the table of notes</a>'
         f"<header><h1>{name}</h1>"
         f'<p class="under">Review of {long_day(review.now)}. {escape(sessions_sentence(review))}'
-        f"</p></header><main>{_troubles(review)}{_picture(review)}"
-        f"{_practice(review)}{_table(review)}"
+        f"</p></header><main>{_troubles(review)}{_ladder(review)}"
+        f"{_picture(review)}{_practice(review)}{_table(review)}"
         f"<section><h2>How these figures are counted</h2>{_HOW}</section></main>"
     )
     return framed(f"{review.nickname}: review of {long_day(review.now)}", content)
@@ -73,6 +75,16 @@ def _troubles(review: PupilReview) -> str:
         f'<section class="first" aria-label="What to mend first">'
         f"<h2>{_heading(str(first.trouble))}</h2><p>{escape(first.evidence)}</p>"
         f'<p class="next">Next: {escape(first.action)}.</p></section>{more}'
+    )
+
+
+def _ladder(review: PupilReview) -> str:
+    if review.ladder is None:
+        return ""
+    title = escape(_("The ladder"))
+    return (
+        f"<section><h2>{title}</h2><p>{escape(stands_sentence(review.ladder))}</p>"
+        f'<p class="soft">{escape(way_sentence(review.ladder))}</p></section>'
     )
 
 

@@ -6,12 +6,15 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 
+from drills.beginnings.brought import NOTHING, Brought, brought
+from drills.beginnings.record import Beginnings
 from drills.card import Card, Kind, cards_of
 from drills.fluency import USUAL, Fluency
 from drills.planner import Planner
 from drills.response import Response, Standing, State
 from drills.review.collect import PupilRecord, SessionSummary
 from drills.review.findings import find_troubles
+from drills.review.ladder import LadderReview, ladder_review, next_on_the_ladder
 from drills.review.notes import NoteReview, note_reviews
 from drills.review.statistics import Estimate, median_of
 from drills.review.trouble import Finding
@@ -37,7 +40,8 @@ class PupilReview:
 
     `key_finding` is the time to press a key that is shown, None before it was measured;
     `fluent_seconds` is how quick is fluent.
-    `sessions` are the latest ones, oldest first; `changes` are those since `since`.
+    `sessions` are the latest ones, oldest first; `changes` are those since `since`. `ladder` is
+    None for a pupil who practises without one.
     """
 
     nickname: str
@@ -52,6 +56,7 @@ class PupilReview:
     changes: tuple[Change, ...]
     next_step: str
     unreadable: tuple[str, ...]
+    ladder: LadderReview | None = None
 
     @property
     def states(self) -> frozenset[State]:
@@ -78,11 +83,17 @@ def review_pupil(
     now: datetime,
     since: datetime | None = None,
     fluency: Fluency = USUAL,
+    beginnings: Beginnings | None = None,
 ) -> PupilReview:
-    """Review a pupil at `now`; `since` is the last lesson, a week before `now` unless given."""
+    """Review a pupil at `now`; `since` is the last lesson, a week before `now` unless given.
+
+    `beginnings` is what is set down of what she brings, if anything is.
+    """
     since = since or now - SINCE_LESSON
     cards = _cards(record)
-    before, standings = _standings(cards, _responses(record), (since, now), fluency)
+    seen = beginnings.until(now) if beginnings is not None else None
+    brings = brought(seen) if seen is not None else NOTHING
+    before, standings = _standings(cards, _responses(record), (since, now), fluency, brings)
     key_seconds = [
         answer.seconds
         for found in record.cards
@@ -94,6 +105,7 @@ def review_pupil(
     key_finding = median_of(key_seconds) if key_seconds else None
     fluent = fluency.seconds(key_finding.value if key_finding else None)
     troubles = find_troubles(record, notes, key_seconds, now, fluent)
+    ladder = ladder_review(record.stood, seen, brings)
     return PupilReview(
         nickname=record.nickname,
         now=now,
@@ -105,8 +117,9 @@ def review_pupil(
         session_count=record.session_count,
         troubles=troubles,
         changes=tuple(_changes(notes, before)),
-        next_step=_next_step(troubles, notes),
+        next_step=_next_step(troubles, notes, ladder),
         unreadable=record.unreadable,
+        ladder=ladder,
     )
 
 
@@ -134,10 +147,13 @@ def _standings(
     responses: Sequence[Response],
     moments: Sequence[datetime],
     fluency: Fluency,
+    brings: Brought,
 ) -> list[dict[Card, Standing]]:
     """Give the standing of every card at each of several moments, the earliest first."""
     asked = [card for card in cards if card.kind is not Kind.KEY]
-    planner, known = Planner(cards, factor=fluency.factor, cap=fluency.cap), 0
+    odds = brings.odds(cards)
+    planner = Planner(cards, factor=fluency.factor, cap=fluency.cap, brought=odds)
+    known = 0
     found = []
     for moment in moments:
         for response in responses[known:]:
@@ -156,10 +172,14 @@ def _changes(notes: Iterable[NoteReview], before: dict[Card, Standing]) -> Itera
             yield Change(note.card, earlier, state)
 
 
-def _next_step(troubles: Sequence[Finding], notes: Sequence[NoteReview]) -> str:
+def _next_step(
+    troubles: Sequence[Finding], notes: Sequence[NoteReview], ladder: LadderReview | None
+) -> str:
     """Say what to do next, with its reason: the first trouble's advice, or the next note."""
     if troubles:
         return troubles[0].advice
+    if ladder is not None and all(note.standing.state is State.NEW for note in notes):
+        return next_on_the_ladder(ladder)
     faded = [note for note in notes if note.standing.state is State.FADED]
     if faded:
         return (

@@ -6,6 +6,7 @@ from html import escape
 
 from drills.response import State
 from drills.review.frame import PARENT_WORDS, framed, legend, long_day
+from drills.review.ladder import parents_sentence
 from drills.review.notes import NoteReview
 from drills.review.pupil import PupilReview
 from drills.review.stave_picture import stave_picture
@@ -87,9 +88,10 @@ def _this_week(review: PupilReview) -> str:
     else:
         what = "The first notes are met at the first practice."
     helped = f"<p>{escape(_HELP[review.troubles[0].trouble])}</p>" if review.troubles else ""
+    ladder = f"<p>{escape(parents_sentence(review.ladder))}</p>" if review.ladder else ""
     return (
-        f'<p class="next">{what}</p>{helped}<p>Five minutes a day on five days do more than half '
-        "an hour on one.</p>"
+        f'<p class="next">{what}</p>{helped}{ladder}<p>Five minutes a day on five days '
+        "do more than half an hour on one.</p>"
     )
 
 

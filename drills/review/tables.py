@@ -9,6 +9,7 @@ from typing import Any
 
 import msgspec
 
+from drills.review.ladder import LadderReview
 from drills.review.notes import NoteReview
 from drills.review.pupil import PupilReview
 from drills.review.statistics import Estimate
@@ -74,6 +75,7 @@ def _object(review: PupilReview) -> dict[str, Any]:
         "last_session": review.last_practised,
         "key_finding": review.key_finding,
         "next_step": review.next_step,
+        "ladder": _ladder_object(review.ladder),
         "troubles": [
             {
                 "trouble": str(trouble.trouble),
@@ -89,6 +91,12 @@ def _object(review: PupilReview) -> dict[str, Any]:
         ],
         "notes": [_note_object(note) for note in review.notes],
     }
+
+
+def _ladder_object(ladder: LadderReview | None) -> dict[str, Any] | None:
+    if ladder is None:
+        return None
+    return {"rung": ladder.stands.rung, "why": ladder.stands.why, "moves": ladder.moves}
 
 
 def _note_object(note: NoteReview) -> dict[str, Any]:

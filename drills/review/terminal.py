@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from datetime import datetime
 
 from drills.response import State
+from drills.review.ladder import stands_sentence, way_sentence
 from drills.review.notes import NoteReview, note_name
 from drills.review.pupil import PupilReview
 from drills.review.statistics import Estimate, Trend
@@ -29,6 +30,9 @@ def pupil_lines(review: PupilReview) -> Iterator[str]:
             yield from prose(f"Next: {trouble.action}.")
     if not review.troubles:
         yield from prose(f"Next: {review.next_step}")
+    if review.ladder is not None:
+        yield from prose(stands_sentence(review.ladder))
+        yield from prose(way_sentence(review.ladder))
     yield ""
     notes = answered(review)
     if notes:

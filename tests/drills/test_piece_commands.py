@@ -4,15 +4,22 @@ import argparse
 import json
 import shutil
 import stat
+from datetime import UTC, datetime
 from pathlib import Path
 
 import pytest
 
+from drills.beginnings.brought import brought
+from drills.beginnings.record import Beginnings, write_beginnings
 from drills.commands import piece, pieces
 from drills.commands.refusal import Refusal
 from drills.plan import read_plan
+from drills.repertoire.knowledge import Knowledge
 from drills.studio import Studio
+from landmarks.score import read_scores
 from landmarks.sets import built_in_sets
+from tests.drills.ladder.beginners import Beginner, Course
+from tests.scripted_drill import FIVE
 
 SAMPLE = Path(__file__).parents[2] / "sample_sessions"
 KITES = SAMPLE / "scores" / "two-kites.musicxml"
@@ -70,6 +77,31 @@ def test_programs_get_it_as_json(studio, tmp_path, capsys):
     assert [told["title"] for told in json.loads(file.read_text())] == [
         "Two Kites", "Fence and Gate",
     ]  # fmt: skip
+
+
+def test_a_piece_counts_what_a_beginner_brings_as_her_practice_does(tmp_path):
+    monday = datetime(2026, 3, 2, 16, 30, tzinfo=UTC)
+    piper = Beginnings(pupil="Piper").seen("reads-for", "recorder", monday)
+    piper = piper.seen("key-names", "yes", monday)
+    player = Beginner(1, shapes=0.95, name=0.97, place=0.97, treble=0.95, bass=0.1, steps=0.8)
+    course = Course(tmp_path / "studio", piper, player)
+    course.days(monday, 3)
+    given = ("--pupil", "Piper", "--studio", course.studio.folder, "--on", "2026-03-04")
+    file = tmp_path / "out.json"
+
+    def told(command, *scores):
+        run(command, *scores, *given, "--json", file)
+        return [n["state"] for p in json.loads(file.read_text()) for n in p["notes"]]
+
+    before = told(piece, KITES), told(pieces, SAMPLE / "scores")
+    write_beginnings(piper, course.pupil)
+    after = told(piece, KITES), told(pieces, SAMPLE / "scores")
+    evening = datetime(2026, 3, 4, 23, 59, 59, tzinfo=UTC)
+    (score,) = read_scores(KITES)
+    known = Knowledge([score], FIVE, evening, course.pupil.responses(), brought=brought(piper))
+    practised = [known.state(note.card) for note in known.readiness(score).notes]
+    assert after[0] == [str(state) for state in practised] != before[0]
+    assert after[1] != before[1]
 
 
 def test_a_shelf_is_ranked_and_what_cannot_be_read_is_named_at_its_end(tmp_path, capsys):

@@ -1,15 +1,17 @@
 """The practice sheet: what stands on it, on paper and on a screen."""
 
 import base64
+import random
 import re
 from datetime import UTC, datetime
 from itertools import islice
 
 import pytest
 
+from drills.beginnings.brought import NOTHING
 from drills.card import Card, Kind, cards_of
 from drills.commands import main
-from drills.handout.contour import invented_contour
+from drills.handout.contour import invented_contours
 from drills.handout.page import Handout, handout_page
 from drills.notes_of_week import notes_of_week
 from drills.plan import home_plan
@@ -47,7 +49,7 @@ def handout(name="five", seed=1, grand=True, cards=6, asked=("treble G", "bass C
     week = cards_of(landmarks)[:cards]
     return Handout(
         "Robin", DAY, tuple({card.target: card for card in week}.values()),
-        tuple(invented_contour(seed + n) for n in range(4)),
+        invented_contours(4, NOTHING, random.Random(seed)),
         next(invented_pages(landmarks, questions, seed, grand)), LETTER,
     )  # fmt: skip
 

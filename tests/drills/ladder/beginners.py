@@ -53,11 +53,11 @@ class Beginner:
 
     def _key(self, card: Card, view: View, right: bool) -> int:
         how = asking(card)
-        keys = [key for key in range(36, 85) if key != view.last or view.move]
+        keys = [key for key in range(21, 109) if key != view.last or view.move]
         good = [k for k in keys if how.judged(k, view.move, view.last).verdict is Verdict.EXACT]
         bad = [k for k in keys if k not in good and abs(k - card.key) < 8]
         chosen = good if right or not bad else bad
-        near = [key for key in chosen if abs(key - (view.last or card.key)) < 13]
+        near = [key for key in chosen if abs(key - (view.last or card.key)) < 6]
         return self._random.choice(near or chosen)
 
 

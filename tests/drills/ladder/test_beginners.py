@@ -1,13 +1,15 @@
 """Three invented beginners start in different places and reach the stave by different ways."""
 
+from collections import Counter
 from datetime import UTC, datetime, timedelta
+from itertools import groupby
 
 import pytest
 
 from drills.beginnings.brought import brought
 from drills.beginnings.record import Beginnings
 from drills.card import Kind
-from drills.ladder.chooser import LadderChooser
+from drills.ladder.chooser import IN_A_ROW, TIMES_A_DAY, LadderChooser
 from drills.ladder.rung import rung_named
 from tests.drills.ladder.beginners import CARDS, Beginner, Course
 from tests.session_schema import hold
@@ -137,6 +139,44 @@ def test_a_session_lasts_no_longer_than_its_minutes_and_ends_on_a_success(course
         lines = hold(path)
         assert lines[-1]["event"] == "end"
         assert lines[-1]["t"] < 7.5 * 60_000
+
+
+def slow_session(tmp_path, beginnings):
+    """The cards of a session in which a slow learner stays with three treble landmarks."""
+    player = Beginner(5, 0.002, shapes=1, name=1, place=1, treble=0.2, bass=0.9)
+    course = Course(tmp_path, beginnings, player)
+    told = course.day(MONDAY, 0)
+    assert way(told) == ["treble-landmarks"]
+    return [line for line in hold(course.pupil.session_files()[0]) if line.get("event") == "card"]
+
+
+def test_three_landmarks_that_are_not_learnt_today_are_left_for_another_day(tmp_path):
+    cards = slow_session(tmp_path, brings("Newt").decided("treble-landmarks", BEFORE))
+    notes = Counter(card["id"] for card in cards if card["kind"] == "landmark")
+    assert len(notes) == 3
+    assert sum(notes.values()) <= TIMES_A_DAY * len(notes)
+    assert cards[-1]["t"] < 6 * 60_000
+
+
+def test_between_notes_a_line_of_shapes_or_a_key_comes_from_below(tmp_path):
+    cards = slow_session(tmp_path, brings("Newt").decided("treble-landmarks", BEFORE))
+    asked = [card for card in cards if not card.get("move")]
+    kinds = [kind for kind, _ in groupby(card["kind"] for card in asked)]
+    rows = [len(list(row)) for kind, row in groupby(card["kind"] for card in asked)]
+    notes = [length for kind, length in zip(kinds, rows, strict=True) if kind == "landmark"]
+    assert max(notes) <= IN_A_ROW
+    assert {"contour", "key"} <= set(kinds[1:])
+    named = [card["id"] for card in asked if card["kind"] == "key" and "name" in card["id"]]
+    shapes = [card["id"] for card in asked if card["kind"] == "contour"]
+    assert named and all("five-lines" in card for card in shapes)
+
+
+def test_what_is_brought_is_not_asked_between(tmp_path):
+    reads = brings("Piper", reads_for="cello", key_names="yes")
+    cards = slow_session(tmp_path, reads.decided("treble-landmarks", BEFORE))
+    first_note = next(n for n, card in enumerate(cards) if card["kind"] == "landmark")
+    later = [card for card in cards[first_note:] if card["id"].count("/") > 2]
+    assert not [card for card in later if card["kind"] in ("contour", "key")]
 
 
 def test_a_pupil_on_the_ladder_is_asked_what_her_rung_asks_for():

@@ -5,8 +5,11 @@ from pathlib import Path
 
 import pytest
 
+from drills.beginnings.brought import brought
+from drills.beginnings.record import Beginnings
 from drills.card import Card, Kind, cards_of, parse_card
 from drills.plan import home_plan
+from drills.planner import Planner
 from drills.repertoire.knowledge import Knowledge
 from drills.repertoire.readiness import Cover
 from drills.repertoire.shelf import ShelfPiece, ranked
@@ -15,6 +18,7 @@ from drills.response import Response, State
 from drills.warm_up import MOST_FOR_THE_WEEK
 from landmarks.score import read_scores
 from landmarks.sets import built_in_sets
+from landmarks.stave import TREBLE
 
 SETS = built_in_sets()
 FIVE = SETS["five"]
@@ -51,6 +55,27 @@ def test_without_a_pupil_the_landmarks_of_the_set_cover_the_piece():
     assert note(piece, "treble", "A4").steps == 1
     assert note(piece, "treble", "A4").state is None
     assert (piece.first_unsecured, piece.first_further) == ("1", None)
+
+
+def test_what_a_recorder_player_brings_counts_as_it_does_in_practice():
+    notes = [card for card in cards_of(FIVE) if card.clef is TREBLE]
+    history = [
+        Response(card, NOW - timedelta(days=day), 1.2, True, card.key)
+        for day in (2, 1)
+        for card in notes
+    ]
+    plays = Beginnings(pupil="Piper").seen("reads-for", "recorder", NOW - timedelta(days=3))
+    piper = Knowledge([KITES], FIVE, NOW, history, brought=brought(plays))
+    practice = Planner(cards_of(FIVE), history, brought=brought(plays).odds(notes))
+    assert {note: piper.state(note) for note in notes} == {
+        note: practice.standing(note, NOW).state for note in notes
+    }
+    assert piper.readiness(KITES).secured > of_piece(KITES, history).secured
+
+
+def test_what_is_brought_secures_nothing_before_it_is_played():
+    plays = Beginnings(pupil="Piper").seen("reads-for", "recorder", NOW - timedelta(days=3))
+    assert Knowledge([KITES], FIVE, NOW, [], brought=brought(plays)).readiness(KITES).secured == 0
 
 
 def test_a_pupil_who_secured_two_landmarks_has_their_heads_and_their_neighbours():
