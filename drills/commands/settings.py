@@ -21,6 +21,7 @@ from drills.commands.refusal import Refusal
 from drills.commands.screen import opened_screen
 from drills.commands.usable import usable_settings
 from drills.settings import ABOUT, Settings, SettingsError, checked, entries, write_settings
+from drills.speech import voice_here
 from drills.studio import Pupil
 from landmarks.translation import _
 
@@ -74,6 +75,7 @@ def settings_scene(pupil: Pupil) -> Scene:
         usable_settings(pupil),
         landmarks_named,
         lambda settings: keep(settings, pupil),
+        has_voice=voice_here() is not None,
     )
 
 

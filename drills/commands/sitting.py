@@ -29,7 +29,7 @@ from drills.plan import home_plan, write_plan
 from drills.planner import Planner
 from drills.recorder import Recorder, SessionClock
 from drills.session import Drill
-from drills.settings import SettingsError, settings_of, write_settings
+from drills.settings import Settings, SettingsError, settings_of, write_settings
 from drills.spotting.lines import Page
 from drills.spotting.session import Spotting
 from drills.studio import Pupil, Studio
@@ -153,15 +153,18 @@ class Sitting:
         from drills.window.spotting import SpottingScene  # noqa: PLC0415
         from drills.window.spotting_page import SpottingSetting  # noqa: PLC0415
 
+        music = self.music(pupil)
+        large = music.settings.size == "large"
+
         def scene(clock: SessionClock, recorder: Recorder) -> Scene:
             return SpottingScene(
-                SpottingSetting(*self._window.size),
+                SpottingSetting(*self._window.size, large),
                 Spotting(pages, minutes),
                 clock,
                 lambda record: recorder.carry_out(Write(record)),
             )
 
-        return self._recorded(pupil, self.music(pupil), "spotting", scene)
+        return self._recorded(pupil, music, "spotting", scene)
 
     def choose_pupil(self, teacher: bool = True) -> Pupil | Chosen:
         """Ask who is playing; a new pupil is made. `teacher` offers the teacher's page, too.
@@ -292,7 +295,7 @@ class Sitting:
         scene: Callable[[SessionClock, Recorder], Scene],
     ) -> bool:
         """Show a scene whose session is written; False if the window was closed meanwhile."""
-        self._window.quiet = music.settings.quiet
+        self._suit(music.settings)
         clock = SessionClock()
         recorder = Recorder(self.studio, pupil, music.landmarks, self.seed, clock, use=use)
         try:
@@ -300,8 +303,16 @@ class Sitting:
         finally:
             recorder.close()
 
+    def _suit(self, settings: Settings) -> None:
+        """Let the window look and sound as somebody's settings say."""
+        from drills.engrave.theme import THEMES  # noqa: PLC0415
+
+        self._window.quiet = settings.quiet
+        self._window.theme = THEMES[settings.look]
+
     def _setting(self, music: Music, cards: tuple[Card, ...]) -> PageSetting:
-        return PageSetting(*self._window.size, music.grand, music.naming, cards)
+        large = music.settings.size == "large"
+        return PageSetting(*self._window.size, music.grand, music.naming, cards, large)
 
 
 def only_pupil(studio: Studio) -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from dataclasses import replace
 
 from drills import events
 from drills.engrave.layer import Layer
@@ -68,7 +69,7 @@ class SpottingScene(ExerciseScene[SpottingView]):
 
     def page(self, view: SpottingView, width: int, height: int) -> list[Layer]:
         """Lay out the line of the moment, or the closing page."""
-        self._setting = SpottingSetting(width, height)
+        self._setting = replace(self._setting, width=width, height=height)
         page = spotting_closing_page if view.phase is Phase.FINISHED else spotting_page
         return page(view, self._setting)
 
