@@ -6,17 +6,17 @@ What the command line says wins over the pupil's settings, and these over what i
 from __future__ import annotations
 
 import argparse
-import sys
 from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass
 
 from drills.beginnings.brought import NOTHING, Brought, brought
-from drills.beginnings.record import Beginnings, BeginningsError, beginnings_of
+from drills.beginnings.record import Beginnings
 from drills.card import Card, cards_of, key_cards
 from drills.commands.options import landmarks_named
+from drills.commands.usable import usable_beginnings, usable_settings
 from drills.planner import Planner
 from drills.response import Response
-from drills.settings import Settings, SettingsError, settings_of
+from drills.settings import Settings
 from drills.studio import Pupil
 from landmarks.names import LETTER, NAMINGS, Naming
 from landmarks.sets import LandmarkSet
@@ -61,7 +61,10 @@ class Music:
 
 
 def music_of(arguments: argparse.Namespace, pupil: Pupil | None) -> Music:
-    """Give what the options and a pupil's settings say. Refusal if a set cannot be used."""
+    """Give what the options and a pupil's settings say. Refusal if a set cannot be used.
+
+    Notes are named as is said there; or else as the pupil names them at school.
+    """
     settings = Settings() if pupil is None else usable_settings(pupil)
     beginnings = None if pupil is None else usable_beginnings(pupil)
     landmarks = landmarks_named(arguments.set or settings.landmarks)
@@ -83,21 +86,3 @@ def _naming(named: str | None, beginnings: Beginnings | None) -> Naming:
         return NAMINGS[named]
     known = None if beginnings is None else brought(beginnings).naming
     return known or LETTER
-
-
-def usable_beginnings(pupil: Pupil) -> Beginnings | None:
-    """Give what is set down of what a pupil brings; what is damaged is told of and passed over."""
-    try:
-        return beginnings_of(pupil)
-    except (BeginningsError, OSError) as error:
-        print(f"landmark-drills: {error}; it is passed over meanwhile", file=sys.stderr)
-        return None
-
-
-def usable_settings(pupil: Pupil) -> Settings:
-    """Give a pupil's settings; damaged ones are told of, and the usual ones hold meanwhile."""
-    try:
-        return settings_of(pupil)
-    except (SettingsError, OSError) as error:
-        print(f"landmark-drills: {error}; the usual settings hold meanwhile", file=sys.stderr)
-        return Settings()

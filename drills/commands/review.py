@@ -7,7 +7,6 @@ from collections.abc import Callable
 from datetime import datetime
 from pathlib import Path
 
-from drills.commands.music import usable_beginnings, usable_settings
 from drills.commands.options import (
     add_day_option,
     add_studio_option,
@@ -19,6 +18,7 @@ from drills.commands.options import (
 from drills.commands.output import print_lines, write_file
 from drills.commands.progress import ProgressBar
 from drills.commands.refusal import Refusal
+from drills.commands.usable import usable_beginnings, usable_settings
 from drills.review.each_pupil import SessionFiles, review_pupils
 from drills.review.page import pupil_page
 from drills.review.pupil import PupilReview

@@ -9,7 +9,6 @@ from typing import TYPE_CHECKING, Any
 
 import msgspec
 
-from drills.commands.music import usable_settings
 from drills.commands.options import (
     add_screen_options,
     add_studio_option,
@@ -20,6 +19,7 @@ from drills.commands.options import (
 from drills.commands.output import kept_in, print_lines
 from drills.commands.refusal import Refusal
 from drills.commands.screen import opened_screen
+from drills.commands.usable import usable_settings
 from drills.settings import ABOUT, Settings, SettingsError, checked, entries, write_settings
 from drills.studio import Pupil
 from landmarks.translation import _

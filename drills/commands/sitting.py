@@ -15,16 +15,17 @@ import msgspec
 from drills.beginnings.record import Decision
 from drills.card import Card, cards_of
 from drills.chooser import CardChooser, Climb
-from drills.commands.music import Music, music_of, usable_settings
+from drills.commands.music import Music, music_of
 from drills.commands.options import pupil_of, seed_of, studio_of
 from drills.commands.output import kept_in
 from drills.commands.refusal import Refusal
 from drills.commands.screen import opened_screen
+from drills.commands.usable import usable_plan, usable_settings
 from drills.cut_short import cut_short
 from drills.ladder.chooser import LadderChooser
 from drills.ladder.material import ladder_cards
 from drills.log import Use
-from drills.plan import HomePlan, PlanError, home_plan, plan_of, write_plan
+from drills.plan import home_plan, write_plan
 from drills.planner import Planner
 from drills.recorder import Recorder, SessionClock
 from drills.session import Drill
@@ -309,12 +310,3 @@ def only_pupil(studio: Studio) -> str:
         names = ", ".join(pupil.nickname for pupil in pupils)
         raise Refusal(f"{studio.folder} holds several pupils; add --pupil and one of {names}")
     return pupils[0].nickname if pupils else FIRST_NICKNAME
-
-
-def usable_plan(pupil: Pupil) -> HomePlan | None:
-    """Give the home plan; without a usable one, all notes are practised."""
-    try:
-        return plan_of(pupil)
-    except PlanError as error:
-        print(f"landmark-drills: {error}; all notes are practised meanwhile", file=sys.stderr)
-        return None

@@ -11,7 +11,7 @@ from pathlib import Path
 from drills.card import Card
 from drills.commands.music import Music
 from drills.commands.refusal import Refusal
-from drills.commands.sitting import usable_plan
+from drills.commands.usable import usable_plan
 from drills.notes_of_week import notes_of_week
 from drills.spotting.lines import NothingToFindError, Page, invented_pages, pages_of_score
 from drills.spotting.question import (

@@ -61,6 +61,18 @@ def test_a_line_of_shapes_is_followed_on_any_keys(practise, scripted_piano, tmp_
     practice.close()
 
 
+def follow(practice, piano, card):
+    """Play a line of shapes that comes between the notes."""
+    key = 60
+    tap(piano, key)
+    for size in Contour.parse(card["id"].split("/", 3)[3]).moves:
+        practice.wait_for("card", kind="contour")
+        time.sleep(0.2)
+        key += 2 * size
+        tap(piano, key)
+        assert practice.wait_for("answer")["verdict"] == "exact"
+
+
 @pytest.mark.parametrize("rung", ["keys-by-place", "keys-by-name"])
 def test_a_key_is_found_in_any_octave(practise, scripted_piano, tmp_path, rung):
     stand_on(tmp_path, rung)
@@ -87,6 +99,9 @@ def test_a_step_is_read_from_the_landmark_beside_it(practise, scripted_piano, tm
     for _ in range(60):
         card = practice.wait_for("card")
         time.sleep(0.3)
+        if card["kind"] == "contour":
+            follow(practice, scripted_piano, card)
+            continue
         tap(scripted_piano, card["target"])
         answer = practice.wait_for("answer")
         assert (answer["verdict"], answer["hints"]) == ("exact", 0)
