@@ -49,6 +49,12 @@ def voice_here() -> tuple[str, ...] | None:
     return None
 
 
+def speaker() -> Speaker | None:
+    """Give somebody who speaks, or None where the machine has no voice."""
+    voice = voice_here()
+    return None if voice is None else Speaker(voice)
+
+
 def pronounced(words: str) -> str:
     """Give words as a voice can read them: signs of music by their names."""
     for sign, name in _SIGNS.items():

@@ -60,9 +60,9 @@ def run(arguments: argparse.Namespace) -> int:
     if arguments.list or arguments.change:
         print_lines(_told(settings))
         return 0
-    from drills.window.still import still_window  # noqa: PLC0415
+    from drills.window.still import show_alone  # noqa: PLC0415
 
-    still_window(opened_screen(arguments)).show(settings_scene(pupil))
+    show_alone(opened_screen(arguments), settings_scene(pupil), settings.speech)
     return 0
 
 

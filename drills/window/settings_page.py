@@ -143,7 +143,9 @@ class SettingsPage(ButtonScene):
             for place, (value, words) in enumerate(choice.values):
                 action = f"{choice.field}/{place}"
                 cell = _cell(box, place, len(choice.values))
-                buttons.append(Button(action, _(words), cell, value == chosen, size=0.42))
+                buttons.append(
+                    Button(action, _(words), cell, value == chosen, 0.42, about=_(choice.words))
+                )
         turn = _("look and sound …") if self._leaf == 0 else _("what is asked …")
         return [
             *buttons,

@@ -37,6 +37,7 @@ class WarmUpScene:
     """A session whose cards the teacher can ask again, skip, help with, answer and stop."""
 
     takes_letters = False
+    in_focus = ""
 
     def __init__(
         self,

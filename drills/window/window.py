@@ -25,9 +25,11 @@ from drills.piano import (
     PianosToChoose,
     stable_name,
 )
+from drills.speech import Speaker
 from drills.standstill import Standstill
 from drills.window import computer_keys
 from drills.window.choice import PianoChoice
+from drills.window.read_out import ReadOut, read_out
 from drills.window.scene import Command, Scene
 from drills.window.tone import Tones
 from landmarks.pitch import HIGHEST_PIANO_KEY, LOWEST_PIANO_KEY
@@ -134,11 +136,14 @@ class Window:
         self._laid: list[Layer] = []
         self._drawn: list[Layer] = []
         self._unfinished = False
+        self._read: ReadOut | None = None
         self._open = True
         self.quiet = False
         """Whether the keyboard on the screen is silent."""
         self.theme: Theme = THEMES["paper"]
         """The look of everything that is shown from the next scene on."""
+        self.speaker: Speaker | None = None
+        """Reads out what is shown, if anybody wants it to."""
 
     @property
     def size(self) -> tuple[int, int]:
@@ -166,6 +171,7 @@ class Window:
         self._likely: Iterator[Layer] = iter(())
         self._fingers.clear()
         self._forget_drawn()
+        self._read = None
         if self._found is not None:
             self._feed_found(self._found)
         self._poll_piano()
@@ -218,8 +224,18 @@ class Window:
                 self._redraw(layers, rect)
             self._laid, self._drawn = laid, layers
             pygame.display.update(changed)
+            self._read_out(laid, shown.in_focus)
         if self._choice is None and self._scene.drawn(time.monotonic_ns()):
             self._likely = self._in_look(self._scene.likely_layers())
+
+    def _read_out(self, laid: list[Layer], focus: str) -> None:
+        """Let be heard what is new on the page, once it is to be seen."""
+        if self.speaker is None:
+            return
+        now = read_out(laid, focus)
+        if words := now.since(self._read):
+            self.speaker.say(words)
+        self._read = now
 
     def _forget_drawn(self) -> None:
         """Draw everything anew the next time."""
