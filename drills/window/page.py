@@ -19,7 +19,7 @@ from drills.engrave.stave_card import (
     arrow,
     clef_mark,
     empty_card,
-    engraved_stave,
+    engraved_staves,
     note,
     stave_card,
 )
@@ -133,7 +133,7 @@ def _card_layers(view: View, card: Card, setting: PageSetting) -> list[Layer]:
 
 def _stave_layers(view: View, card: Card, setting: PageSetting) -> list[Layer]:
     staves = _staves(card, setting)
-    layers = [engraved_stave(staves)]
+    layers = engraved_staves(staves)
     right = view.answer is not None and view.answer.verdict is Verdict.EXACT
     look = Look.INK if right or view.phase is Phase.RIGHT else LOOKS[view.state]
     layers.append(note(staves, card.clef, card.target, look, TARGET_X))
