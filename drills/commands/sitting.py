@@ -34,7 +34,6 @@ from drills.speech import Speaker, speaker
 from drills.spotting.lines import Page
 from drills.spotting.session import Spotting
 from drills.studio import Pupil, Studio
-from drills.view import Write
 from drills.warm_up import Outcome, WarmUp, week
 from drills.window.page import PageSetting
 from landmarks.translation import _
@@ -167,7 +166,7 @@ class Sitting:
                 SpottingSetting(*self._window.size, large),
                 Spotting(pages, minutes),
                 clock,
-                lambda record: recorder.carry_out(Write(record)),
+                recorder.carry_out,
             )
 
         return self._recorded(pupil, music, "spotting", scene)

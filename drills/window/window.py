@@ -35,6 +35,8 @@ from drills.window.tone import Tones
 from landmarks.pitch import HIGHEST_PIANO_KEY, LOWEST_PIANO_KEY
 
 PIANO_MOVED = pygame.event.custom_type()
+LONGEST_SLICE = 0.01
+"""Seconds after which the rasterising of a new page makes way for what has happened meanwhile."""
 IDLE_MS = 1000.0
 """How long the window sleeps at most: the piano's name is looked for once a second."""
 OCTAVE = 12
@@ -133,6 +135,7 @@ class Window:
         self._fingers: dict[object, int] = {}
         self._laid: list[Layer] = []
         self._drawn: list[Layer] = []
+        self._unfinished = False
         self._read: ReadOut | None = None
         self._open = True
         self.quiet = False
@@ -184,7 +187,7 @@ class Window:
 
     def _wait(self) -> None:
         """Sleep until something happens or falls due, and pass it on."""
-        happened = self._engrave_ahead() or self._sleep()
+        happened = self._sleep() if self._unfinished else self._engrave_ahead() or self._sleep()
         stood_still = self._standstill.look()
         if stood_still is not None:
             self._scene.take(events.StoodStill(stood_still), time.monotonic_ns())
@@ -196,6 +199,8 @@ class Window:
         self._scene.take(events.TimePassed(), heard_until)
 
     def _sleep(self) -> list[pygame.event.Event]:
+        if self._unfinished:
+            return pygame.event.get()
         first = pygame.event.wait(max(1, round(min(IDLE_MS, self._until_due() + 0.5))))
         return [first, *pygame.event.get()]
 
@@ -211,6 +216,9 @@ class Window:
         laid = shown.layers(*self.size)
         if laid is not self._laid:
             layers = self.theme.layers(laid)
+            self._unfinished = not _rasterised(layers)
+            if self._unfinished:
+                return
             changed = [_rect(layer) for layer in set(layers) ^ set(self._drawn)]
             for rect in changed:
                 self._redraw(layers, rect)
@@ -367,6 +375,17 @@ class Window:
 @lru_cache(_SURFACES_KEPT)
 def _surface(layer: Layer) -> pygame.Surface:
     return pygame.image.load(io.BytesIO(layer.png()), "layer.png").convert_alpha()
+
+
+def _rasterised(layers: Iterable[Layer]) -> bool:
+    """Rasterise layers for a slice of time; tell whether all of them are done."""
+    until = time.monotonic() + LONGEST_SLICE
+    for layer in layers:
+        if time.monotonic() > until:
+            return False
+        if layer.plain_colour is None:
+            _surface(layer)
+    return True
 
 
 def _rect(layer: Layer) -> pygame.Rect:

@@ -15,10 +15,11 @@ from drills.commands import piece, pieces
 from drills.commands.refusal import Refusal
 from drills.plan import read_plan
 from drills.repertoire.knowledge import Knowledge
+from drills.simulate.beginner import Beginner
 from drills.studio import Studio
 from landmarks.score import read_scores
 from landmarks.sets import built_in_sets
-from tests.drills.ladder.beginners import Beginner, Course
+from tests.drills.ladder.beginners import Course
 from tests.scripted_drill import FIVE
 
 SAMPLE = Path(__file__).parents[2] / "sample_sessions"
