@@ -334,8 +334,10 @@ class Sitting:
         return Settings(look=look, speech=any(settings.speech for settings in known))
 
     def _setting(self, music: Music, cards: tuple[Card, ...]) -> PageSetting:
-        large = music.settings.size == "large"
-        return PageSetting(*self._window.size, music.grand, music.naming, cards, large)
+        return PageSetting(
+            *self._window.size, music.grand, music.naming, cards,
+            large=music.settings.size == "large", motion=music.settings.motion,
+        )  # fmt: skip
 
 
 def only_pupil(studio: Studio) -> str:

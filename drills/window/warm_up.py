@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import deque
 from collections.abc import Callable, Iterator
+from dataclasses import replace
 
 from drills import events
 from drills.card import Card, parse_card
@@ -101,7 +102,10 @@ class WarmUpScene:
         """Give the pupil's page, and the teacher's notes beside its card if she wants them."""
         self._size = width, height
         layers = self._practice.layers(width, height)
-        return [*layers, *self._notes()] if self._notes_shown else layers
+        if not self._notes_shown:
+            return layers
+        # They are the teacher's: nobody reads a pupil's times out to her.
+        return [*layers, *(replace(layer, words="") for layer in self._notes())]
 
     def drawn(self, at_ns: int) -> bool:
         """Tell the session when a card has come on the screen."""
