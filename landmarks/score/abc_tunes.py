@@ -17,6 +17,7 @@ from landmarks.stave import Clef
 
 _COMMENT = re.compile(r"(?<!\\)%.*")
 _QUOTED = re.compile(r'"[^"]*"')
+_NOTE = re.compile(r"[A-Ga-gxz]")
 _FIELD = re.compile(r"\s*([A-Za-z+]):")
 _VOICE = re.compile(r"\[?V:\s*([^\s\]]+)([^\]]*)\]?")
 _CLEF = re.compile(
@@ -59,6 +60,12 @@ class _Voice:
     name: str = ""
     clefs: set[NamedClef] = field(default_factory=set)
     lines: list[str] = field(default_factory=list)
+
+
+def note_count(text: str) -> int:
+    """Count the letters that name notes, and rests, outside fields, quotations and comments."""
+    music = (line for line in text.split("\n") if not re.match(r"[A-Za-z+]:", line))
+    return sum(len(_NOTE.findall(_QUOTED.sub("", _COMMENT.sub("", line)))) for line in music)
 
 
 def tunes(text: str, where: str) -> tuple[AbcTune, ...]:
