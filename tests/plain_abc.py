@@ -131,6 +131,8 @@ class _Voice:
 
 def _signature(told: str) -> dict[str, int]:
     """Read a key field: a tonic, a mode, and accidentals of its own."""
+    if told.strip().startswith("Hp"):  # The Highland bagpipe; HP has no key signature.
+        return {"F": 1, "C": 1}
     match = re.match(r"\s*([A-G][#b]?)\s*([A-Za-z]*)", told)
     if match is None or told.strip().lower().startswith(("none", "clef")):
         return {}

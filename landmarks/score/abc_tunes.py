@@ -11,7 +11,7 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 
-from landmarks.score.abc_signs import with_carried_signs
+from landmarks.score.abc_notes import plain_notes
 from landmarks.score.clefs import clef_of
 from landmarks.score.notes import ScoreError
 from landmarks.stave import Clef
@@ -96,7 +96,7 @@ def _tune(lines: list[str], where: str) -> AbcTune:
         tuple(
             AbcVoice(
                 voice.name or f"voice {number}",
-                "\n".join([*header, *with_carried_signs(voice.lines), ""]),
+                "\n".join([*header, *plain_notes(voice.lines), ""]),
                 _only_clef(voice, default, where),
             )
             for number, voice in enumerate(sung, 1)

@@ -1,8 +1,9 @@
-"""Sharps, flats and naturals of ABC carried to the bar line, so that every note shows its own.
+"""The notes of ABC made plain: each with its own sign, without decorations, chord symbols, words.
 
-By default a sign holds for all notes of its letter, in every octave, until the bar ends (ABC
-standard 2.1, section 11.3, `propagate-accidentals`), and a tie carries it over the bar line.
-music21 10.5 carries signs only in files that name version 2 or later, and never into chords.
+By default a sharp, flat or natural holds for all notes of its letter, in every octave, until the
+bar ends (ABC standard 2.1, section 11.3, `propagate-accidentals`; abc2midi plays it so), and a tie
+carries it over the bar line. music21 10.5 carries signs only in files that name version 2 or later, and never into chords.
+It loses notes, too: after a decoration written as a letter (section 4.16) and before `::`.
 """
 
 from __future__ import annotations
@@ -11,13 +12,13 @@ import re
 from collections.abc import Iterable, Iterator
 
 _TOKEN = re.compile(
-    r'"[^"]*"|\[[A-Za-z]:[^\]]*\]|![^!\s]+!|(?P<bar>\||::)'
+    r'(?P<left_out>"[^"]*"|![^!\s]+!|[H-Wh-w~.])|\[[A-Za-z]:[^\]]*\]|(?P<double>::)|(?P<bar>\|)'
     r"|(?P<sign>\^\^?|__?|=)?(?P<letter>[A-Ga-g])(?P<octave>[,']*)(?P<length>[\d/]*)(?P<tie>-?)"
 )
 
 
-def with_carried_signs(lines: Iterable[str]) -> Iterator[str]:
-    """Give the lines of one voice with the sign of every note written beside it."""
+def plain_notes(lines: Iterable[str]) -> Iterator[str]:
+    """Give the lines of one voice with nothing but its notes, rests, bar lines and fields."""
     carrier = _Carrier()
     for line in lines:
         is_field = re.match(r"\s*[A-Za-z]:", line) is not None
@@ -33,10 +34,15 @@ class _Carrier:
 
     def written(self, token: re.Match[str]) -> str:
         """Give a token as it is to be written."""
-        if token["bar"]:
+        if token["left_out"]:
+            return ""
+        if token["bar"] or token["double"]:
             self._signs = {}
-        if not token["letter"]:
-            return token[0]
+        if token["double"]:
+            return ":|"
+        return self._note(token) if token["letter"] else token[0]
+
+    def _note(self, token: re.Match[str]) -> str:
         letter, place = token["letter"].upper(), token["letter"] + token["octave"]
         sign = token["sign"] or self._tied.pop(place, "") or self._signs.get(letter, "")
         if token["sign"]:
