@@ -62,6 +62,10 @@ class Settings(
     size: Size = "usual"
     quiet: bool = False
     """Whether the keyboard on the screen is silent."""
+    motion: bool = True
+    """Whether a found note turns to ink before the eyes, instead of at once."""
+    speech: bool = False
+    """Whether the words on the screen are spoken, where the machine has a voice."""
     changed: datetime | None = None
     """When this was set last, aware; the later of two files holds."""
 
@@ -95,6 +99,8 @@ ABOUT = {
     "look": "paper or high contrast",
     "size": "usual or large",
     "quiet": "no sound from the keyboard on the screen",
+    "motion": "a found note turns to ink before the eyes",
+    "speech": "names and remarks are spoken",
     "changed": "the later of two files holds",
 }
 """What stands beside each entry in the file."""

@@ -35,3 +35,8 @@ def counted(one: str, many: str, count: int) -> str:
 def noted(message: str) -> str:
     """Mark a message for translation where it stands as a fact; it is translated when shown."""
     return message
+
+
+def language() -> str:
+    """Give the code of the language in use ("de"), as its catalogue's header names it."""
+    return _spoken[0].info().get("language", "en")

@@ -77,9 +77,14 @@ class StaveCard:
         return inside[0] <= self.y(clef, position) <= inside[1]
 
 
-def stave_card(box: Box, clefs: tuple[Clef, ...]) -> StaveCard:
-    """Lay out a card in a box: the largest staves that it has room for, on whole pixels."""
+def stave_card(box: Box, clefs: tuple[Clef, ...], reach: float | None = None) -> StaveCard:
+    """Lay out a card in a box: the largest staves that it has room for, on whole pixels.
+
+    `reach` is the room above and below the staves, None for the four ledger lines of a far key.
+    """
     room = SINGLE_STAVE_ROOM if len(clefs) == 1 else GRAND_STAVE_ROOM
+    if reach is not None:
+        room = min(room, 4 * len(clefs) + GRAND_STAVE_GAP * (len(clefs) - 1) + 2 * reach)
     space = min(box.height / room, box.width / (STAVE_LENGTH + 4))
     return StaveCard(box, clefs, max(4.0, float(int(space / 2) * 2)))
 

@@ -36,6 +36,24 @@ from landmarks.stave import BASS, STAVE_LINES, TREBLE, Clef, other_clef
 
 LANDMARK_X, PLAYED_X, ARROW_X, TARGET_X = 6.5, 11.0, 12.6, 14.2
 """Where things stand along the stave, in stave spaces."""
+ABOVE, BELOW = 1.2, 2.6
+"""Room above a note, and for its name below it, in stave spaces."""
+
+
+@dataclass(frozen=True)
+class Proportions:
+    """How a page is shared out, in shares of the window's height."""
+
+    margin: float
+    strip: float
+    words: float
+    """The room between card and strip."""
+    headline: float
+    """The size of the larger words there, and of those on the last page."""
+
+
+USUAL = Proportions(margin=1 / 40, strip=0.21, words=0.145, headline=0.068)
+LARGE = Proportions(margin=1 / 80, strip=0.15, words=0.185, headline=0.09)
 
 
 @dataclass(frozen=True)
@@ -48,6 +66,13 @@ class PageSetting:
     naming: Naming
     cards: tuple[Card, ...]
     """The cards of the session, whose keys the strip must hold."""
+    large: bool = False
+    """Whether notes and words take room from the margins, the keys and wrong notes far away."""
+
+    @property
+    def proportions(self) -> Proportions:
+        """How the page is shared out."""
+        return LARGE if self.large else USUAL
 
     def resized(self, width: int, height: int) -> PageSetting:
         """Give the same page for a window of another size."""
@@ -56,7 +81,7 @@ class PageSetting:
     @property
     def margin(self) -> int:
         """The room around everything, in pixels."""
-        return self.height // 40
+        return int(self.height * self.proportions.margin)
 
     @property
     def card_box(self) -> Box:
@@ -67,13 +92,13 @@ class PageSetting:
     @property
     def strip_box(self) -> Box:
         """The box of the keyboard strip."""
-        height = round(self.height * 0.21)
+        height = round(self.height * self.proportions.strip)
         top = self.height - self.margin - height
         return Box(self.margin, top, self.width - 2 * self.margin, height)
 
     @property
     def _words_top(self) -> int:
-        return self.strip_box.y - round(self.height * 0.145)
+        return self.strip_box.y - round(self.height * self.proportions.words)
 
     def strip(self, view: View) -> Strip:
         """Lay out the strip: the keys of the cards, or the whole piano to find middle C on."""
@@ -107,8 +132,7 @@ def _card_layers(view: View, card: Card, setting: PageSetting) -> list[Layer]:
 
 
 def _stave_layers(view: View, card: Card, setting: PageSetting) -> list[Layer]:
-    clefs = (TREBLE, BASS) if setting.grand else (card.clef,)
-    staves = stave_card(setting.card_box, clefs)
+    staves = _staves(card, setting)
     layers = [engraved_stave(staves)]
     right = view.answer is not None and view.answer.verdict is Verdict.EXACT
     look = Look.INK if right or view.phase is Phase.RIGHT else LOOKS[view.state]
@@ -118,6 +142,24 @@ def _stave_layers(view: View, card: Card, setting: PageSetting) -> list[Layer]:
     if view.answer is not None and not right and view.answer.verdict is not Verdict.CLUSTER:
         layers += _played_layers(staves, card, view.answer)
     return layers
+
+
+def _staves(card: Card, setting: PageSetting) -> StaveCard:
+    clefs = (TREBLE, BASS) if setting.grand else (card.clef,)
+    if not setting.large:
+        return stave_card(setting.card_box, clefs)
+    asked = [c for c in (card, *setting.cards) if c.kind not in (Kind.CONTOUR, Kind.KEY)]
+    reach = max(_reach(c, setting.grand) for c in asked)
+    return stave_card(setting.card_box, clefs, reach)
+
+
+def _reach(card: Card, grand: bool) -> float:
+    """Give how far beyond the staves a note reaches, with the name that may stand below it."""
+    position = card.clef.position(card.target)
+    above, below = (position - 8) / 2 + ABOVE, -min(position, -2) / 2 + BELOW
+    if grand:
+        return above if card.clef == TREBLE else below
+    return max(above, below)
 
 
 def _landmark_layers(staves: StaveCard, landmark: Card, naming: Naming) -> list[Layer]:
@@ -213,17 +255,14 @@ def _piano_layers(view: View, setting: PageSetting) -> list[Layer]:
 
 
 def _words(words: Remark, setting: PageSetting) -> list[Layer]:
-    top = setting.card_box.bottom
-    middle, size = setting.width / 2, setting.height * 0.068
+    top, room = setting.card_box.bottom, setting.height * setting.proportions.words
+    middle, size = setting.width / 2, setting.height * setting.proportions.headline
+    within = 0.95 * setting.width
     lines = []
     if words.headline:
-        baseline = top + setting.height * (0.078 if words.detail else 0.095)
-        lines.append(
-            text(words.headline, middle, baseline, size, palette.INK, 0.95 * setting.width)
-        )
+        baseline = top + room * (0.54 if words.detail else 0.655)
+        lines.append(text(words.headline, middle, baseline, size, palette.INK, within))
     if words.detail:
-        baseline = top + setting.height * 0.128
-        lines.append(
-            text(words.detail, middle, baseline, size * 0.58, palette.PENCIL, 0.95 * setting.width)
-        )
+        baseline = top + room * 0.88
+        lines.append(text(words.detail, middle, baseline, size * 0.58, palette.PENCIL, within))
     return lines

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from dataclasses import replace
 
 from drills import events
 from drills.card import Card, Kind
@@ -75,6 +76,11 @@ class PracticeScene(ExerciseScene[View]):
         keys = range(strip.lowest, strip.highest + 1)
         for key in sorted(keys, key=lambda key: abs(key - target)):
             yield from practice_page(self._drill.preview(key), self._setting)
+
+    def show_large(self, large: bool) -> None:
+        """Lay out the page large or as usual from now on."""
+        self._setting = replace(self._setting, large=large)
+        self._laid = None
 
     def page(self, view: View, width: int, height: int) -> list[Layer]:
         """Lay out the card of the moment, or the closing page."""

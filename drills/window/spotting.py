@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from dataclasses import replace
 
 from drills import events
 from drills.asking import asking
@@ -75,7 +76,7 @@ class SpottingScene(ExerciseScene[SpottingView]):
 
     def page(self, view: SpottingView, width: int, height: int) -> list[Layer]:
         """Lay out the line of the moment, or the closing page."""
-        self._setting = SpottingSetting(width, height)
+        self._setting = replace(self._setting, width=width, height=height)
         if view.tuning:
             return practice_page(*_middle_c(view, width, height))
         page = spotting_closing_page if view.phase is Phase.FINISHED else spotting_page

@@ -37,6 +37,7 @@ class WarmUpScene:
     """A session whose cards the teacher can ask again, skip, help with, answer and stop."""
 
     takes_letters = False
+    in_focus = ""
 
     def __init__(
         self,
@@ -49,6 +50,7 @@ class WarmUpScene:
         """Prepare a warm-up; `carry_out` writes and remembers what its session asks for."""
         self._drill = drill
         self._naming = setting.naming
+        self._large = setting.large
         self._carry_out = carry_out
         self._practice = PracticeScene(setting, drill, warm_up, clock, self._heard)
         self._noted: deque[tuple[str, str]] = deque(maxlen=NOTES_KEPT)
@@ -74,6 +76,8 @@ class WarmUpScene:
         """Do what a single key stands for."""
         if command is Command.NOTES:
             self._notes_shown = not self._notes_shown
+            # Beside a large stave the teacher's notes would have no room.
+            self._practice.show_large(self._large and not self._notes_shown)
         elif command in _SINGLE_KEYS:
             self.take(_SINGLE_KEYS[command][2], at_ns)
         else:
