@@ -14,7 +14,7 @@ from datetime import date, datetime, time, timedelta, timezone
 from importlib.metadata import version
 
 from drills.card import Card, Kind, cards_of, key_cards
-from drills.demonstrate import Touch, play
+from drills.demonstrate import Player, Touch, play
 from drills.log import Header, SessionWriter
 from drills.planner import Planner
 from drills.session import Drill
@@ -219,17 +219,29 @@ def _write_session(
     seed = generator.randrange(2**31)
     cards = (*cards_of(landmarks), *key_cards(landmarks))
     drill = Drill(Planner(cards, pupil.responses(), seed, minutes=MINUTES), landmarks, started)
+    write_played(pupil, drill, _Player(invented, practised, generator), started, seed, generator)
+
+
+def write_played(
+    pupil: Pupil,
+    drill: Drill,
+    player: Player,
+    started: datetime,
+    seed: int,
+    generator: random.Random,
+) -> None:
+    """Play a session of the default landmark set to its end and write its file."""
     writer = SessionWriter(
         pupil.sessions_folder,
         Header(
             session=str(uuid.UUID(int=generator.getrandbits(128), version=4)),
             pupil=pupil.nickname, started=started, clock_ns=0,
             program=version("landmark-drills"), port="Invented piano", clock="simulated",
-            set=landmarks.name, seed=seed,
+            set=DEFAULT_SET, seed=seed,
         ),
     )  # fmt: skip
     try:
-        for effect in play(drill, _Player(invented, practised, generator), lambda _: None):
+        for effect in play(drill, player, lambda _: None):
             if isinstance(effect, Write):
                 writer.append(effect.record)
     finally:

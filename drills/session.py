@@ -11,11 +11,11 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
-from typing import Literal
 
 from drills.asking import Asking, asking
 from drills.card import Card, Kind
 from drills.chooser import CardChooser, Climb
+from drills.connected_piano import MIDDLE_C_CARD, ConnectedPiano
 from drills.events import (
     AskAgain,
     Begin,
@@ -39,18 +39,14 @@ from drills.lines import (
     key_line,
     machine_line,
     milliseconds,
-    piano_line,
     rung_line,
 )
 from drills.log import Ended
-from drills.piano.tuning import MiddleCQuestion, unshifted
 from drills.response import Response, State
 from drills.touch import Press, parted
 from drills.view import Effect, Help, Phase, Present, RememberPiano, View, Write
-from landmarks.answer import Answer, Verdict, judge
-from landmarks.pitch import MIDDLE_C
+from landmarks.answer import Answer, Verdict
 from landmarks.sets import LandmarkSet
-from landmarks.stave import TREBLE
 
 SETTLE_MS = 50.0
 """Keys that go down within this time belong to one touch. Common practice, no source."""
@@ -64,8 +60,6 @@ LONG_STANDSTILL_MS = 30 * 60_000.0
 RIGHT_MS = 900.0
 """How long a found note is looked at before the next card."""
 RIGHT_AFTER_HELP_MS = 1600.0
-
-MIDDLE_C_CARD = Card(Kind.KEY, TREBLE, MIDDLE_C, MIDDLE_C)
 
 
 @dataclass(frozen=True)
@@ -101,9 +95,7 @@ class Drill:
         self._put_aside: tuple[Card, str | None] | None = None
         self._touch: list[Press] = []
         self._due: _Due | None = None
-        self._piano: PianoFound | None = None
-        self._shift = 0
-        self._tuning = MiddleCQuestion()
+        self._piano = ConnectedPiano()
 
     def handle(self, event: Event, t: float) -> list[Effect]:
         """Take in what happened at `t` (milliseconds); give what is to be done, in order."""
@@ -137,9 +129,8 @@ class Drill:
                 yield from self._pressed(event, t)
             case KeyReleased(key):
                 yield Write(key_line(event, t))
-                yield self._show(
-                    replace(self.view, held=self.view.held - {unshifted(key, self._shift)})
-                )
+                held = self.view.held - {self._piano.meant(key)}
+                yield self._show(replace(self.view, held=held))
             case PianoFound():
                 yield from self._piano_found(event, t)
             case PianoLost(port):
@@ -163,7 +154,7 @@ class Drill:
 
     def _next_card(self, t: float) -> Iterator[Effect]:
         now = self._now(t)
-        tuning = self._piano is not None and self._piano.shift is None
+        tuning = self._piano.is_untuned
         self._interruption = None
         card: Card | None
         if tuning:
@@ -184,7 +175,8 @@ class Drill:
         state = State.NEW if card.kind is Kind.KEY else self._planner.standing(card, now).state
         self._due = None
         self._shown_at, self._attempt, self._misses = None, 1, 0
-        self._touch, self._tuning = [], MiddleCQuestion()
+        self._touch = []
+        self._piano.ask()
         view = View(
             showing=self.view.showing + 1, card=card, state=state, tuning=tuning,
             help=how.first_help,
@@ -251,7 +243,7 @@ class Drill:
 
     def _pressed(self, event: KeyPressed, t: float) -> Iterator[Effect]:
         yield Write(key_line(event, t))
-        key = unshifted(event.key, self._shift)
+        key = self._piano.meant(event.key)
         if key is None:
             return
         self._touched(key, t)
@@ -362,8 +354,8 @@ class Drill:
 
     def _piano_found(self, event: PianoFound, t: float) -> Iterator[Effect]:
         yield from self._settle(t)
-        self._piano, self._shift = event, event.shift or 0
-        yield self._piano_record(t, "found")
+        self._piano.connect(event)
+        yield Write(self._piano.line(t, "found"))
         yield self._show(
             replace(self.view, piano_lost=False, piano_refused=False, held=frozenset())
         )
@@ -378,34 +370,28 @@ class Drill:
             yield from self._next_card(t)
 
     def _piano_lost(self, port: str, t: float) -> Iterator[Effect]:
-        if self._piano is None or self._piano.port != port:
+        if self._piano.port != port:
             return
         yield from self._settle(t)
-        yield self._piano_record(t, "lost")
-        self._piano, self._shift, self._interruption = None, 0, "piano lost"
+        yield Write(self._piano.line(t, "lost"))
+        self._piano.disconnect()
+        self._interruption = "piano lost"
         yield self._show(replace(self.view, piano_lost=True, held=frozenset()))
         if self.view.tuning and self.view.phase is Phase.ASKED:
             yield from self._next_card(t)
 
     def _tune(self, touch: list[Press], t: float) -> Iterator[Effect]:
-        first, alone = touch[0], len(touch) == 1
-        shift = self._tuning.press(first.key) if alone else None
-        press = replace(first, key=first.key - (shift or 0))
-        verdict = judge(MIDDLE_C, TREBLE, press.key).verdict if alone else Verdict.CLUSTER
-        yield self._answered(press, verdict, "tuning")
-        if shift is None or self._piano is None:
+        tuning, port = self._piano.tune(touch), self._piano.port
+        yield self._answered(tuning.press, tuning.verdict, "tuning")
+        shift = tuning.shift
+        if shift is None or port is None:
             self._attempt += 1
             yield self._show(replace(self.view, tuning_again=True))
             return
-        self._piano, self._shift = replace(self._piano, shift=shift), shift
-        yield self._piano_record(t, "tuned")
-        yield RememberPiano(self._piano.port, shift)
+        yield Write(self._piano.line(t, "tuned"))
+        yield RememberPiano(port, shift)
         self.view = replace(self.view, held=frozenset(key - shift for key in self.view.held))
-        yield from self._right(judge(MIDDLE_C, TREBLE, press.key), press.t)
-
-    def _piano_record(self, t: float, change: Literal["lost", "found", "tuned"]) -> Effect:
-        assert self._piano is not None
-        return Write(piano_line(self._piano, t, change))
+        yield from self._right(self._judged(tuning.press.key), tuning.press.t)
 
     def _rungs(self, t: float) -> Iterator[Effect]:
         for reached in self._climb.reached() if self._climb else ():

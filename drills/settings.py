@@ -63,6 +63,10 @@ class Settings(
     size: Size = "usual"
     quiet: bool = False
     """Whether the keyboard on the screen is silent."""
+    motion: bool = True
+    """Whether a found note turns to ink before the eyes, instead of at once."""
+    speech: bool = False
+    """Whether the words on the screen are spoken, where the machine has a voice."""
     changed: datetime | None = None
     """When this was set last, aware; the later of two files holds."""
 
@@ -96,6 +100,8 @@ ABOUT = {
     "look": noted("paper or high contrast"),
     "size": noted("usual or large"),
     "quiet": noted("no sound from the keyboard on the screen"),
+    "motion": noted("a found note turns to ink before the eyes"),
+    "speech": noted("names and remarks are spoken"),
     "changed": noted("the later of two files holds"),
 }
 """What stands beside each entry in the file."""

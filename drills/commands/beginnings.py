@@ -28,6 +28,7 @@ from drills.commands.output import kept_in, print_lines, write_file
 from drills.commands.refusal import Refusal
 from drills.commands.screen import opened_screen
 from drills.commands.sitting import only_pupil
+from drills.commands.usable import usable_settings
 from drills.ladder.climb import Climber
 from drills.ladder.material import ladder_cards
 from drills.ladder.rung import rung_named
@@ -88,9 +89,10 @@ def run(arguments: argparse.Namespace) -> int:
     if arguments.list or changed != beginnings:
         print_lines(_told(changed, climber(changed, pupil, landmarks)))
         return 0
-    from drills.window.still import still_window  # noqa: PLC0415
+    from drills.window.still import show_alone  # noqa: PLC0415
 
-    still_window(opened_screen(arguments)).show(beginnings_scene(pupil, landmarks))
+    scene = beginnings_scene(pupil, landmarks)
+    show_alone(opened_screen(arguments), scene, usable_settings(pupil).speech)
     return 0
 
 

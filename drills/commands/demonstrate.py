@@ -19,6 +19,7 @@ from drills.engrave.layer import page_png
 from drills.files import replace_privately
 from drills.planner import Planner
 from drills.recorder import Recorder, SessionClock
+from drills.sample_beginners import BEGINNERS, write_sample_beginners
 from drills.sample_studio import session_count, write_sample_studio
 from drills.session import Drill
 from drills.studio import Pupil, Studio, StudioError
@@ -35,7 +36,8 @@ DESCRIPTION = noted("""\
 A simulated pupil plays a session through the same engine that drills a real one, right, wrong
 and clumsy, and leaves a session file. With --headless no screen is needed: the session is played
 at once, and the last card is left as a picture beside the session file. With --studio a whole
-invented studio is made instead, weeks of practice of several pupils, to be reviewed.
+invented studio is made instead, weeks of practice of several pupils, to be reviewed; with
+--beginners it is one of three beginners who climb the ladder from different rungs.
 """)
 NICKNAME = "Demo"
 PICTURE_SIZE = (1024, 768)
@@ -52,13 +54,18 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "--studio", type=Path, metavar=_("FOLDER"),
         help=_("make a studio of invented pupils in this folder instead"),
     )  # fmt: skip
+    parser.add_argument(
+        "--beginners", action="store_true", help=_("with --studio: three beginners on the ladder")
+    )
     add_drill_options(parser)
 
 
 def run(arguments: argparse.Namespace) -> int:
     """Play a session, or weeks of them; print where the files lie."""
     if arguments.studio:
-        return _make_studio(arguments.studio, arguments.seed or 0)
+        return _make_studio(arguments.studio, arguments.seed or 0, arguments.beginners)
+    if arguments.beginners:
+        raise Refusal(_("--beginners makes a whole studio; add --studio and a new folder"))
     music = music_of(arguments, None)
     prepared = _prepared(arguments.folder, music, seed_of(arguments))
     try:
@@ -142,7 +149,7 @@ def _keep(picture: Path, png: bytes) -> None:
         ) from None
 
 
-def _make_studio(folder: Path, seed: int) -> int:
+def _make_studio(folder: Path, seed: int, beginners: bool) -> int:
     """Make an invented studio whose last day of practice is yesterday."""
     yesterday = date.today() - timedelta(days=1)
     studio = Studio(folder)
@@ -153,8 +160,10 @@ def _make_studio(folder: Path, seed: int) -> int:
             )
         )
     try:
-        with ProgressBar(_("practising"), session_count(yesterday, seed)) as bar:
-            write_sample_studio(studio, yesterday, seed, advance=bar.advance)
+        count = len(BEGINNERS) if beginners else session_count(yesterday, seed)
+        with ProgressBar(_("practising"), count) as bar:
+            write = write_sample_beginners if beginners else write_sample_studio
+            write(studio, yesterday, seed, advance=bar.advance)
     except StudioError as error:
         raise Refusal(error) from None
     print(_("{count} invented pupils: {folder}").format(count=len(studio.pupils()), folder=folder))

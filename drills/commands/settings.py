@@ -21,6 +21,7 @@ from drills.commands.refusal import Refusal
 from drills.commands.screen import opened_screen
 from drills.commands.usable import usable_settings
 from drills.settings import ABOUT, Settings, SettingsError, checked, entries, write_settings
+from drills.speech import voice_here
 from drills.studio import Pupil
 from landmarks.translation import _, noted
 
@@ -61,9 +62,9 @@ def run(arguments: argparse.Namespace) -> int:
     if arguments.list or arguments.change:
         print_lines(_told(settings))
         return 0
-    from drills.window.still import still_window  # noqa: PLC0415
+    from drills.window.still import show_alone  # noqa: PLC0415
 
-    still_window(opened_screen(arguments)).show(settings_scene(pupil))
+    show_alone(opened_screen(arguments), settings_scene(pupil), settings.speech)
     return 0
 
 
@@ -76,6 +77,7 @@ def settings_scene(pupil: Pupil) -> Scene:
         usable_settings(pupil),
         landmarks_named,
         lambda settings: keep(settings, pupil),
+        has_voice=voice_here() is not None,
     )
 
 

@@ -29,11 +29,11 @@ from drills.plan import home_plan, write_plan
 from drills.planner import Planner
 from drills.recorder import Recorder, SessionClock
 from drills.session import Drill
-from drills.settings import SettingsError, settings_of, write_settings
+from drills.settings import Settings, SettingsError, settings_of, write_settings
+from drills.speech import Speaker, speaker
 from drills.spotting.lines import Page
 from drills.spotting.session import Spotting
 from drills.studio import Pupil, Studio
-from drills.view import Write
 from drills.warm_up import Outcome, WarmUp, week
 from drills.window.page import PageSetting
 from landmarks.translation import _
@@ -55,6 +55,8 @@ class Chosen(Enum):
 
 class Sitting:
     """The window, the piano and the studio, as the options of a command ask for them."""
+
+    _speaker: Speaker | None = None
 
     def __init__(self, arguments: argparse.Namespace) -> None:
         """Read the options. Refusal, in one sentence, if something named cannot be used."""
@@ -84,8 +86,10 @@ class Sitting:
         error: BaseException | None,
         traceback: TracebackType | None,
     ) -> None:
-        """Let go of the piano."""
+        """Let go of the piano, and fall silent."""
         self._piano.close()
+        if self._speaker is not None:
+            self._speaker.close()
 
     def practise(self, pupil: Pupil) -> bool:
         """Let a pupil practise what the home plan asks for; False if the window was closed."""
@@ -130,6 +134,7 @@ class Sitting:
         planner = music.planner(music.cards, pupil.responses(), self.seed)
         cards = cards_of(music.landmarks)
         now = SessionClock().started
+        self._suit(music.settings)
         choice = WarmUpChoice(
             pupil.nickname, cards, lambda card: planner.standing(card, now), music.landmarks,
             music.naming,
@@ -153,15 +158,18 @@ class Sitting:
         from drills.window.spotting import SpottingScene  # noqa: PLC0415
         from drills.window.spotting_page import SpottingSetting  # noqa: PLC0415
 
+        music = self.music(pupil)
+        large = music.settings.size == "large"
+
         def scene(clock: SessionClock, recorder: Recorder) -> Scene:
             return SpottingScene(
-                SpottingSetting(*self._window.size),
+                SpottingSetting(*self._window.size, large),
                 Spotting(pages, minutes),
                 clock,
-                lambda record: recorder.carry_out(Write(record)),
+                recorder.carry_out,
             )
 
-        return self._recorded(pupil, self.music(pupil), "spotting", scene)
+        return self._recorded(pupil, music, "spotting", scene)
 
     def choose_pupil(self, teacher: bool = True) -> Pupil | Chosen:
         """Ask who is playing; a new pupil is made. `teacher` offers the teacher's page, too.
@@ -175,6 +183,7 @@ class Sitting:
             marks = self.marks()
             if not marks:
                 return self._new_pupil(marks, teacher)
+            self._suit(self._everybody())
             page = FirstPage(marks, teacher)
             if not self._window.show(page) or page.chosen is None:
                 return Chosen.NOBODY
@@ -222,7 +231,8 @@ class Sitting:
             write_settings(msgspec.structs.replace(settings_of(pupil), mark=mark), pupil)
 
     def show(self, scene: Scene) -> bool:
-        """Show any scene; False if the window was closed meanwhile."""
+        """Show any scene of the teacher's; False if the window was closed meanwhile."""
+        self._suit(Settings(speech=self._everybody().speech))
         return self._window.show(scene)
 
     @property
@@ -292,7 +302,7 @@ class Sitting:
         scene: Callable[[SessionClock, Recorder], Scene],
     ) -> bool:
         """Show a scene whose session is written; False if the window was closed meanwhile."""
-        self._window.quiet = music.settings.quiet
+        self._suit(music.settings)
         clock = SessionClock()
         recorder = Recorder(self.studio, pupil, music.landmarks, self.seed, clock, use=use)
         try:
@@ -300,8 +310,34 @@ class Sitting:
         finally:
             recorder.close()
 
+    def _suit(self, settings: Settings) -> None:
+        """Let the window look and sound as somebody's settings say."""
+        from drills.engrave.theme import THEMES  # noqa: PLC0415
+
+        self._window.quiet = settings.quiet
+        self._window.theme = THEMES[settings.look]
+        if settings.speech and self._speaker is None:
+            self._speaker = speaker()
+        self._window.speaker = self._speaker if settings.speech else None
+
+    def _everybody(self) -> Settings:
+        """Give settings for a page on which nobody in particular is meant.
+
+        It looks as it does for all pupils, and is read out if one of them wants that.
+        """
+        known = []
+        for pupil in self.studio.pupils():
+            with suppress(OSError, SettingsError):
+                known.append(settings_of(pupil))
+        looks = {settings.look for settings in known}
+        look = looks.pop() if len(looks) == 1 else Settings().look
+        return Settings(look=look, speech=any(settings.speech for settings in known))
+
     def _setting(self, music: Music, cards: tuple[Card, ...]) -> PageSetting:
-        return PageSetting(*self._window.size, music.grand, music.naming, cards)
+        return PageSetting(
+            *self._window.size, music.grand, music.naming, cards,
+            large=music.settings.size == "large", motion=music.settings.motion,
+        )  # fmt: skip
 
 
 def only_pupil(studio: Studio) -> str:

@@ -18,7 +18,6 @@ its key, which marks the next one from left to right. The line comes from a scor
 time, or is invented from the landmarks of the week.
 
 keys: Escape ends the session and then closes the window; the up arrow points at the next note.
-A piano that sounds higher or lower than it plays is put right by practise.
 """)
 MINUTES = 4
 LONGEST_MINUTES = 60

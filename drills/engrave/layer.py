@@ -46,6 +46,8 @@ class Layer:
     markup: str
     plain_colour: str | None = None
     """The colour of a layer that is nothing but a filled box."""
+    words: str = ""
+    """What a layer of words says, to be read out."""
 
     def png(self) -> bytes:
         """Give the layer as a PNG of its box's size, transparent where it draws nothing."""
@@ -57,6 +59,11 @@ def page_png(width: int, height: int, layers: Iterable[Layer]) -> bytes:
     return _png(Box(0, 0, width, height), "".join(layer.markup for layer in layers))
 
 
+def see_through(layer: Layer, opacity: float) -> Layer:
+    """Give a layer through which what lies below it shows; `opacity` from 0 to 1."""
+    return Layer(layer.box, f'<g opacity="{opacity:.2f}">{layer.markup}</g>')
+
+
 def text(
     words: str,
     centre: float,
@@ -66,7 +73,7 @@ def text(
     within: float | None = None,
 ) -> Layer:
     """Give a centred line of words; `size` is the font's em in pixels, less to fit `within`."""
-    words = words.translate(_WRITTEN_OUT)
+    said, words = words, words.translate(_WRITTEN_OUT)
     if within is not None:
         words, size = fitted(words, size, within)
     half = WIDEST_LETTER / 2 * size * len(words) + size
@@ -77,20 +84,21 @@ def text(
         f'<text x="{centre:.1f}" y="{baseline:.1f}" font-family="Andika" font-size="{size:.1f}" '
         f'text-anchor="middle" fill="{colour}">{escape(words)}</text>'
     )
-    return Layer(box, markup)
+    return Layer(box, markup, words=said)
 
 
 def beginning(
     words: str, left: float, baseline: float, size: float, colour: str, within: float
 ) -> Layer:
     """Give a line of words that begins at `left`; otherwise as `text`."""
+    said = words
     words, size = fitted(words.translate(_WRITTEN_OUT), size, within)
     box = Box(int(left), int(baseline - 1.1 * size), int(within) + 1, int(1.5 * size) + 1)
     markup = (
         f'<text x="{left:.1f}" y="{baseline:.1f}" font-family="Andika" font-size="{size:.1f}" '
         f'fill="{colour}">{escape(words)}</text>'
     )
-    return Layer(box, markup)
+    return Layer(box, markup, words=said)
 
 
 def rectangle(box: Box, colour: str) -> Layer:

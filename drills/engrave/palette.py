@@ -1,7 +1,8 @@
 """The colours of paper, pencil and ink.
 
 Every text colour stands at least 4.5:1 against both grounds, every drawn mark at least 3:1
-(WCAG 2.1, success criteria 1.4.3 and 1.4.11); no meaning is carried by colour alone.
+(WCAG 2.1, success criteria 1.4.3 and 1.4.11); no meaning is carried by colour alone. They are
+roles as well: `theme` says what each becomes in another look.
 """
 
 PAPER = "#efe9dc"

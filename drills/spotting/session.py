@@ -1,8 +1,9 @@
-"""A spotting session as a pure state machine: (event, time) in, records out.
+"""A spotting session as a pure state machine: (event, time) in, what is to be kept out.
 
 A line of music and a question stand on the screen: find every treble G. A note is found by
 touching it, or by playing its key, which marks the next one not yet found, from left to right.
-Times are milliseconds since the session's start.
+A piano that is not known is asked for middle C first, in the line's place. Times are milliseconds
+since the session's start.
 """
 
 from __future__ import annotations
@@ -11,6 +12,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from typing import Literal
 
+from drills.card import Card
+from drills.connected_piano import MIDDLE_C_CARD, ConnectedPiano
 from drills.events import (
     Begin,
     Event,
@@ -32,22 +35,23 @@ from drills.log import (
     KeyMoved,
     LineShown,
     MachineNoticed,
-    PianoChanged,
     Record,
     ValueAnswered,
     ValueAsked,
 )
-from drills.piano.tuning import unshifted
-from drills.session import RIGHT_AFTER_HELP_MS, SETTLE_MS
+from drills.session import RIGHT_AFTER_HELP_MS, RIGHT_MS, SETTLE_MS
 from drills.spotting.lines import Page
 from drills.spotting.question import NoteQuestion, Question, ValueQuestion, wanted_in
 from drills.touch import Press, parted
-from drills.view import Phase
+from drills.view import Phase, RememberPiano
 from landmarks.answer import Answer, Verdict, judge
 from landmarks.line import Line, LineNote
 
 MISSES_BEFORE_POINTING = 3
 """After so many wrong notes in a row the next right one is pointed at."""
+
+Kept = Record | RememberPiano
+"""What a session gives to be kept: the lines of its file, and how its piano is shifted."""
 
 
 @dataclass(frozen=True)
@@ -57,6 +61,7 @@ class SpottingView:
     `wanted` are the notes to be found, `found` those that are. `touched` is the wrong note that
     was touched last; `answer` says what it, or a key that was played, is against the note asked
     for. `pointed` is the note that is pointed at. `tally` counts what was found, by its name.
+    While `tuning`, middle C is asked for instead, once more if `tuning_again`.
     """
 
     showing: int = 0
@@ -69,6 +74,8 @@ class SpottingView:
     pointed: int | None = None
     phase: Phase = Phase.ASKED
     tally: tuple[tuple[Question, int], ...] = ()
+    tuning: bool = False
+    tuning_again: bool = False
 
     @property
     def next_wanted(self) -> int | None:
@@ -97,21 +104,21 @@ class Spotting:
         self._logged_line: Line | None = None
         self._touch: list[Press] = []
         self._due: _Due | None = None
-        self._piano: PianoFound | None = None
+        self._piano = ConnectedPiano()
 
     @property
     def due(self) -> float | None:
         """When (milliseconds) something happens of itself, if nothing else comes before."""
         return None if self._due is None else self._due.t
 
-    def handle(self, event: Event, t: float) -> list[Record]:
-        """Take in what happened at `t` (milliseconds); give the records to keep, in order."""
-        records = list(self._fall_due(t))
+    def handle(self, event: Event, t: float) -> list[Kept]:
+        """Take in what happened at `t` (milliseconds); give what is to be kept, in order."""
+        kept = list(self._fall_due(t))
         if self.view.phase is not Phase.FINISHED:
-            records += self._respond(event, t)
-        return records
+            kept += self._respond(event, t)
+        return kept
 
-    def _fall_due(self, t: float) -> Iterator[Record]:
+    def _fall_due(self, t: float) -> Iterator[Kept]:
         while self._due is not None and self._due.t <= t:
             due, self._due = self._due, None
             if due.what == "settle":
@@ -119,7 +126,7 @@ class Spotting:
             else:
                 yield from self._next_question(due.t)
 
-    def _respond(self, event: Event, t: float) -> Iterator[Record]:
+    def _respond(self, event: Event, t: float) -> Iterator[Kept]:
         match event:
             case Begin():
                 yield from self._next_question(t)
@@ -133,12 +140,13 @@ class Spotting:
             case Hint():
                 self._point()
             case PianoFound():
-                self._piano = event
-                yield self._piano_record(event, t, "found")
-            case PianoLost() if self._piano is not None:
+                yield from self._piano_found(event, t)
+            case PianoLost(port) if self._piano.port == port:
                 yield from self._settle()
-                yield self._piano_record(self._piano, t, "lost")
-                self._piano = None
+                yield self._piano.line(t, "lost")
+                self._piano.disconnect()
+                if self.view.tuning:
+                    self._show_anew()
             case StoodStill(ms):
                 yield from self._settle()
                 yield MachineNoticed(t=_ms(t), what="stood still", ms=_ms(ms))
@@ -150,8 +158,11 @@ class Spotting:
 
     # Questions
 
-    def _next_question(self, t: float) -> Iterator[Record]:
+    def _next_question(self, t: float) -> Iterator[Kept]:
         line = self.view.line
+        if self.view.tuning:
+            self._show_anew()
+            return
         if t >= self._end:
             yield from self._finish("done", t)
             return
@@ -168,10 +179,16 @@ class Spotting:
             showing=self.view.showing + 1, line=line, question=question,
             wanted=wanted_in(line, question), tally=self.view.tally,
         )  # fmt: skip
+        if self._piano.is_untuned:
+            self._ask_for_middle_c()
 
     def _on_screen(self, showing: int, t: float) -> Iterator[Record]:
         line = self.view.line
         if line is None or showing != self.view.showing or self._asked_at is not None:
+            return
+        if self.view.tuning:
+            self._asked_at, self._attempt = t, 1
+            yield _card_shown(MIDDLE_C_CARD, str(MIDDLE_C_CARD), t)
             return
         if line is not self._logged_line:
             self._logged_line = line
@@ -184,22 +201,19 @@ class Spotting:
         question = self._question()
         if isinstance(question, ValueQuestion):
             return ValueAsked(t=_ms(t), value=str(question.value), name=question.recorded_name)
-        card = question.card
-        return CardShown(
-            t=_ms(t), id=card.id, kind=card.kind, clef=card.clef.name, target=card.key,
-            name=question.recorded_name,
-        )  # fmt: skip
+        return _card_shown(question.card, question.recorded_name, t)
 
     def _finish(self, why: str, t: float) -> Iterator[Record]:
         self._due = None
-        self.view = replace(self.view, phase=Phase.FINISHED)
+        self.view = replace(self.view, phase=Phase.FINISHED, tuning=False)
         yield Ended(t=_ms(t), why=why)
 
     # Notes
 
-    def _note_touched(self, number: int, t: float) -> Iterator[Record]:
+    def _note_touched(self, number: int, t: float) -> Iterator[Kept]:
         line, asked_at = self.view.line, self._asked_at
-        if line is None or asked_at is None or self.view.phase is not Phase.ASKED or t < asked_at:
+        asked = self.view.phase is Phase.ASKED and not self.view.tuning
+        if line is None or asked_at is None or not asked or t < asked_at:
             return
         note, question = line.notes[number], self._question()
         right = question.fits(note)
@@ -220,7 +234,7 @@ class Spotting:
         else:
             self._wrong(number, answer)
 
-    def _found(self, number: int, t: float) -> Iterator[Record]:
+    def _found(self, number: int, t: float) -> Iterator[Kept]:
         line = self.view.line
         assert line is not None
         here = {n for n in self.view.wanted if line.notes[n].coincides(line.notes[number])}
@@ -244,7 +258,7 @@ class Spotting:
             self._point()
 
     def _point(self) -> None:
-        if self.view.phase is Phase.ASKED:
+        if self.view.phase is Phase.ASKED and not self.view.tuning:
             self.view = replace(self.view, pointed=self.view.next_wanted)
 
     def _answered(
@@ -261,14 +275,14 @@ class Spotting:
 
     # Keys
 
-    def _key(self, event: KeyPressed | KeyReleased, t: float) -> Iterator[Record]:
+    def _key(self, event: KeyPressed | KeyReleased, t: float) -> Iterator[Kept]:
         on = isinstance(event, KeyPressed)
         yield KeyMoved(
             t=_ms(t), key=event.key, velocity=event.velocity, channel=event.channel, on=on
         )
-        shift = 0 if self._piano is None else self._piano.shift or 0
-        key = unshifted(event.key, shift)
-        asked = self.view.phase is Phase.ASKED and isinstance(self.view.question, NoteQuestion)
+        key = self._piano.meant(event.key)
+        by_key = self.view.tuning or isinstance(self.view.question, NoteQuestion)
+        asked = self.view.phase is Phase.ASKED and by_key
         again = any(press.key == key for press in self._touch)
         if not on or key is None or again or not asked or self._asked_at is None:
             return
@@ -276,10 +290,14 @@ class Spotting:
             self._touch.append(Press(key, t))
             self._due = self._due or _Due(t + SETTLE_MS, "settle")
 
-    def _settle(self) -> Iterator[Record]:
+    def _settle(self) -> Iterator[Kept]:
         """Judge the keys that went down together, if there are any."""
         touch, self._touch = self._touch, []
         question = self.view.question
+        if touch and self.view.tuning:
+            self._due = None
+            yield from self._tune(touch)
+            return
         if not touch or not isinstance(question, NoteQuestion):
             return
         self._due = None
@@ -299,18 +317,58 @@ class Spotting:
         else:
             self._wrong(None, answer)
 
+    # The piano
+
+    def _piano_found(self, event: PianoFound, t: float) -> Iterator[Kept]:
+        yield from self._settle()
+        self._piano.connect(event)
+        yield self._piano.line(t, "found")
+        if self._piano.is_untuned and self.view.phase is Phase.ASKED and self.view.line:
+            self._ask_for_middle_c()
+        elif self.view.tuning:
+            self._show_anew()
+
+    def _ask_for_middle_c(self) -> None:
+        """Ask for middle C in the place of the line, until the piano's shift is known."""
+        self._piano.ask()
+        self._show_anew(tuning=True)
+
+    def _show_anew(self, tuning: bool = False) -> None:
+        """Show the question as if it came anew, what was found of it still found."""
+        self._asked_at, self._touch, self._misses = None, [], 0
+        self.view = replace(
+            self.view, showing=self.view.showing + 1, touched=None, answer=None, pointed=None,
+            phase=Phase.ASKED, tuning=tuning, tuning_again=False,
+        )  # fmt: skip
+
+    def _tune(self, touch: list[Press]) -> Iterator[Kept]:
+        assert self._asked_at is not None
+        tuning, port = self._piano.tune(touch), self._piano.port
+        press = tuning.press
+        yield Answered(
+            t=_ms(press.t), id=MIDDLE_C_CARD.id, verdict=tuning.verdict, played=press.key,
+            ms=_ms(press.t - self._asked_at), attempt=self._attempt, hints=0, why_not="tuning",
+        )  # fmt: skip
+        if tuning.shift is None or port is None:
+            self._attempt += 1
+            self.view = replace(self.view, tuning_again=True)
+            return
+        yield self._piano.line(press.t, "tuned")
+        yield RememberPiano(port, tuning.shift)
+        self.view = replace(self.view, phase=Phase.RIGHT)
+        self._due = _Due(press.t + RIGHT_MS, "go on")
+
     # Small things
 
     def _question(self) -> Question:
         assert self.view.question is not None
         return self.view.question
 
-    def _piano_record(
-        self, piano: PianoFound, t: float, change: Literal["found", "lost"]
-    ) -> Record:
-        return PianoChanged(
-            t=_ms(t), change=change, port=piano.port, clock=piano.clock, shift=piano.shift
-        )
+
+def _card_shown(card: Card, name: str, t: float) -> Record:
+    return CardShown(
+        t=_ms(t), id=card.id, kind=card.kind, clef=card.clef.name, target=card.key, name=name
+    )
 
 
 def _read_as(question: NoteQuestion, note: LineNote) -> Answer:

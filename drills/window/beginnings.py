@@ -47,7 +47,12 @@ class BeginningsPage(ButtonScene):
                 words = asked.words(answer)
                 chosen = self._beginnings.answer(question) == answer
                 size = min(0.46, 1.75 * cell.width / cell.height / len(words))
-                buttons.append(Button(f"{question}/{answer}", words, cell, chosen, size))
+                buttons.append(
+                    Button(
+                        f"{question}/{answer}", words, cell, chosen, size,
+                        about=questions()[question].asks,
+                    )
+                )  # fmt: skip
         for place, action in enumerate((DOWN, UP, DONE)):
             buttons.append(Button(action, _(action), _foot(place, width, height), size=0.4))
         return buttons

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import hypot
 
 from drills import events
@@ -11,6 +11,7 @@ from drills.engrave import palette
 from drills.engrave.layer import Box, Layer, rectangle, text
 from drills.window.marks import drawn_mark
 from drills.window.scene import Command
+from landmarks.translation import _
 
 _WAYS = {
     Command.LEFT: (-1, 0),
@@ -34,6 +35,14 @@ class Button:
     """Of the words, as a share of the box's height."""
     outline: str = ""
     """A mark (SVG path data) above the words, or before them where the box is wide."""
+    about: str = ""
+    """What the words answer, if they say too little by themselves when they are read out."""
+
+    @property
+    def read_out(self) -> str:
+        """What is to be heard of the button when it comes into focus."""
+        words = _("{words}, chosen").format(words=self.words) if self.chosen else self.words
+        return f"{words}, {self.about}" if self.about else words
 
     @property
     def middle(self) -> tuple[float, float]:
@@ -77,7 +86,15 @@ def _straight(one: Box, other: Box, across: int) -> bool:
 
 
 def drawn_button(button: Button, focused: bool) -> Iterator[Layer]:
-    """Draw a button, with a frame around the one that Enter would press."""
+    """Draw a button, with a frame around the one that Enter would press.
+
+    Its words are not among those of the page that are read out: it has to come into focus.
+    """
+    for layer in _button_layers(button, focused):
+        yield replace(layer, words="")
+
+
+def _button_layers(button: Button, focused: bool) -> Iterator[Layer]:
     box = button.box
     edge = max(1, round(button.size * box.height / 12))
     if focused:
@@ -144,6 +161,12 @@ class ButtonScene:
     def leave(self) -> None:
         """Do what Escape stands for."""
         self.over = True
+
+    @property
+    def in_focus(self) -> str:
+        """What the button in focus says."""
+        buttons = self.buttons(*self._size)
+        return next((b.read_out for b in buttons if b.action == self.focus), "")
 
     def take(self, event: events.Event, at_ns: int) -> None:
         """Notes and pianos mean nothing on a page of buttons."""

@@ -16,6 +16,7 @@ class PianoChoice:
     names: tuple[str, ...]
     width: int
     height: int
+    in_focus: str = ""
 
     def piano_at(self, x: float, y: float) -> str | None:
         """Give the piano whose name is drawn at a point, if there is one."""

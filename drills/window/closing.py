@@ -52,7 +52,7 @@ def closing_page(today: Today, setting: PageSetting) -> list[Layer]:
     box = Box(setting.margin, setting.margin, width - 2 * setting.margin, round(height * 0.74))
     layers = [rectangle(Box(0, 0, width, height), palette.PAPER)]
     layers += notes_on_stave(box, today.met.items(), ringed=today.turned)
-    middle, size, room = width / 2, height * 0.07, 0.95 * width
+    middle, size, room = width / 2, height * setting.proportions.headline, 0.95 * width
     layers.append(text(_done(today), middle, height * 0.87, size, palette.INK, room))
     if detail := _detail(today, setting.naming):
         layers.append(text(detail, middle, height * 0.95, size * 0.6, palette.PENCIL, room))

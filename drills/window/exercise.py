@@ -31,6 +31,7 @@ class ExerciseScene(ABC, Generic[Shown]):
     """Times what is shown from when it was drawn; a page is laid out once a view and size."""
 
     takes_letters = False
+    in_focus = ""
 
     def __init__(self, clock: SessionClock) -> None:
         """Prepare an exercise whose times count from `clock`."""

@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 from drills.asking import asking
 from drills.card import Card, Kind
 from drills.engrave import palette
-from drills.engrave.layer import Box, Layer, rectangle, text
+from drills.engrave.layer import Box, Layer, rectangle, see_through, text
 from drills.engrave.stave_card import (
     HIGHEST_POSITION,
     LOWEST_POSITION,
@@ -19,7 +19,7 @@ from drills.engrave.stave_card import (
     arrow,
     clef_mark,
     empty_card,
-    engraved_stave,
+    engraved_staves,
     note,
     stave_card,
 )
@@ -32,10 +32,31 @@ from drills.window.strip import Strip, drawn_strip, held_key, lit_key, strip_of,
 from drills.window.words import Remark, remark
 from landmarks.answer import Answer, Verdict
 from landmarks.names import Naming, landmark_name
-from landmarks.stave import BASS, TREBLE, Clef, other_clef
+from landmarks.stave import BASS, STAVE_LINES, TREBLE, Clef, other_clef
 
 LANDMARK_X, PLAYED_X, ARROW_X, TARGET_X = 6.5, 11.0, 12.6, 14.2
 """Where things stand along the stave, in stave spaces."""
+ABOVE, BELOW = 1.2, 2.6
+"""Room above a note, and for its name below it, in stave spaces."""
+_NO_STAVE = (Kind.CONTOUR, Kind.KEY)
+_NOWHERE_ELSE = (Verdict.EXACT, Verdict.CLUSTER)
+"""Answers that have no other place on the stave than the note asked for."""
+
+
+@dataclass(frozen=True)
+class Proportions:
+    """How a page is shared out, in shares of the window's height."""
+
+    margin: float
+    strip: float
+    words: float
+    """The room between card and strip."""
+    headline: float
+    """The size of the larger words there, and of those on the last page."""
+
+
+USUAL = Proportions(margin=1 / 40, strip=0.21, words=0.145, headline=0.068)
+LARGE = Proportions(margin=1 / 80, strip=0.15, words=0.185, headline=0.09)
 
 
 @dataclass(frozen=True)
@@ -48,6 +69,15 @@ class PageSetting:
     naming: Naming
     cards: tuple[Card, ...]
     """The cards of the session, whose keys the strip must hold."""
+    large: bool = False
+    """Whether notes and words take room from the margins, the keys and wrong notes far away."""
+    motion: bool = False
+    """Whether a found note turns to ink before the eyes."""
+
+    @property
+    def proportions(self) -> Proportions:
+        """How the page is shared out."""
+        return LARGE if self.large else USUAL
 
     def resized(self, width: int, height: int) -> PageSetting:
         """Give the same page for a window of another size."""
@@ -56,7 +86,7 @@ class PageSetting:
     @property
     def margin(self) -> int:
         """The room around everything, in pixels."""
-        return self.height // 40
+        return int(self.height * self.proportions.margin)
 
     @property
     def card_box(self) -> Box:
@@ -67,13 +97,13 @@ class PageSetting:
     @property
     def strip_box(self) -> Box:
         """The box of the keyboard strip."""
-        height = round(self.height * 0.21)
+        height = round(self.height * self.proportions.strip)
         top = self.height - self.margin - height
         return Box(self.margin, top, self.width - 2 * self.margin, height)
 
     @property
     def _words_top(self) -> int:
-        return self.strip_box.y - round(self.height * 0.145)
+        return self.strip_box.y - round(self.height * self.proportions.words)
 
     def strip(self, view: View) -> Strip:
         """Lay out the strip: the keys of the cards, or the whole piano to find middle C on."""
@@ -82,12 +112,15 @@ class PageSetting:
         return strip_of(self.strip_box, [card.key for card in self.cards])
 
 
-def practice_page(view: View, setting: PageSetting) -> list[Layer]:
-    """Give the layers of the page a pupil practises on."""
+def practice_page(view: View, setting: PageSetting, inked: float = 1.0) -> list[Layer]:
+    """Give the layers of the page a pupil practises on.
+
+    `inked`, from 0 to 1, is how far a found note has turned from pencil to ink.
+    """
     page = _ground(setting)
     card = view.card
     if card is not None:
-        page += _card_layers(view, card, setting)
+        page += _card_layers(view, card, setting, inked)
     page += _strip_layers(view, setting)
     return page + _words(remark(view, setting.naming), setting) + _piano_layers(view, setting)
 
@@ -97,33 +130,69 @@ def _ground(setting: PageSetting) -> list[Layer]:
     return [rectangle(whole, palette.PAPER), *empty_card(setting.card_box)]
 
 
-def _card_layers(view: View, card: Card, setting: PageSetting) -> list[Layer]:
+def _card_layers(view: View, card: Card, setting: PageSetting, inked: float) -> list[Layer]:
     match card.kind, card.form:
         case Kind.CONTOUR, _:
             return contour_layers(view, card, setting.card_box)
         case Kind.KEY, form:
             return key_layers(card, setting.card_box, setting.naming) if form else []
-    return _stave_layers(view, card, setting)
+    return _stave_layers(view, card, setting, inked)
 
 
-def _stave_layers(view: View, card: Card, setting: PageSetting) -> list[Layer]:
-    clefs = (TREBLE, BASS) if setting.grand else (card.clef,)
-    staves = stave_card(setting.card_box, clefs)
-    layers = [engraved_stave(staves)]
+def note_found(view: View) -> bool:
+    """Tell whether the note on the stave is found."""
+    if view.card is None or view.card.kind in _NO_STAVE:
+        return False
     right = view.answer is not None and view.answer.verdict is Verdict.EXACT
-    look = Look.INK if right or view.phase is Phase.RIGHT else LOOKS[view.state]
-    layers.append(note(staves, card.clef, card.target, look, TARGET_X))
+    return right or view.phase is Phase.RIGHT
+
+
+def _stave_layers(view: View, card: Card, setting: PageSetting, inked: float) -> list[Layer]:
+    staves = _staves(card, setting)
+    layers = engraved_staves(staves)
+    look = LOOKS[view.state]
+    pencil, ink = (note(staves, card.clef, card.target, n, TARGET_X) for n in (look, Look.INK))
+    if not note_found(view):
+        layers.append(pencil)
+    elif inked >= 1 or look is Look.INK:
+        layers.append(ink)
+    else:
+        # The pencil's outline is wider than the ink and goes as the ink comes.
+        left = 2 * (1 - inked)
+        layers += [pencil if left >= 1 else see_through(pencil, left), see_through(ink, inked)]
     if view.help >= Help.LANDMARK and view.landmark is not None:
         layers += _landmark_layers(staves, view.landmark, setting.naming)
-    if view.answer is not None and not right and view.answer.verdict is not Verdict.CLUSTER:
+    if view.answer is not None and view.answer.verdict not in _NOWHERE_ELSE:
         layers += _played_layers(staves, card, view.answer)
     return layers
 
 
+def _staves(card: Card, setting: PageSetting) -> StaveCard:
+    clefs = (TREBLE, BASS) if setting.grand else (card.clef,)
+    if not setting.large:
+        return stave_card(setting.card_box, clefs)
+    asked = [c for c in (card, *setting.cards) if c.kind not in _NO_STAVE]
+    reach = max(_reach(c, setting.grand) for c in asked)
+    return stave_card(setting.card_box, clefs, reach)
+
+
+def _reach(card: Card, grand: bool) -> float:
+    """Give how far beyond the staves a note reaches, with the name that may stand below it."""
+    position = card.clef.position(card.target)
+    above, below = (position - 8) / 2 + ABOVE, -min(position, -2) / 2 + BELOW
+    if grand:
+        return above if card.clef == TREBLE else below
+    return max(above, below)
+
+
 def _landmark_layers(staves: StaveCard, landmark: Card, naming: Naming) -> list[Layer]:
     clef, pitch = landmark.clef, landmark.target
-    name = landmark_name(pitch, clef, naming)
-    baseline = staves.y(clef, min(-2, clef.position(pitch))) + 2.2 * staves.space
+    name, position = landmark_name(pitch, clef, naming), clef.position(pitch)
+    # The name stands on the side of the note's head, away from its stem.
+    if position > STAVE_LINES[2]:
+        baseline = staves.y(clef, max(STAVE_LINES[-1] + 1, position)) - 1.3 * staves.space
+    else:
+        baseline = staves.y(clef, min(-2, position)) + 2.2 * staves.space
     return [
         note(staves, clef, pitch, Look.INK, LANDMARK_X),
         text(name, staves.x(LANDMARK_X), baseline, 1.35 * staves.space, palette.INK),
@@ -209,17 +278,14 @@ def _piano_layers(view: View, setting: PageSetting) -> list[Layer]:
 
 
 def _words(words: Remark, setting: PageSetting) -> list[Layer]:
-    top = setting.card_box.bottom
-    middle, size = setting.width / 2, setting.height * 0.068
+    top, room = setting.card_box.bottom, setting.height * setting.proportions.words
+    middle, size = setting.width / 2, setting.height * setting.proportions.headline
+    within = 0.95 * setting.width
     lines = []
     if words.headline:
-        baseline = top + setting.height * (0.078 if words.detail else 0.095)
-        lines.append(
-            text(words.headline, middle, baseline, size, palette.INK, 0.95 * setting.width)
-        )
+        baseline = top + room * (0.54 if words.detail else 0.655)
+        lines.append(text(words.headline, middle, baseline, size, palette.INK, within))
     if words.detail:
-        baseline = top + setting.height * 0.128
-        lines.append(
-            text(words.detail, middle, baseline, size * 0.58, palette.PENCIL, 0.95 * setting.width)
-        )
+        baseline = top + room * 0.88
+        lines.append(text(words.detail, middle, baseline, size * 0.58, palette.PENCIL, within))
     return lines

@@ -36,6 +36,10 @@ class Scene(Protocol):
         """When something happens of itself, if nothing else comes before."""
 
     @property
+    def in_focus(self) -> str:
+        """What Enter would press, in words to be read out; "" if nothing is in focus."""
+
+    @property
     def takes_letters(self) -> bool:
         """Whether the computer's letters are letters here, instead of keys of the piano."""
 

@@ -11,16 +11,17 @@ import msgspec
 from drills.card import cards_of
 from drills.engrave import palette
 from drills.engrave.layer import Box, Layer, beginning, rectangle, text
-from drills.engrave.stave_card import Look, empty_card, engraved_stave, note, stave_card
+from drills.engrave.theme import THEMES
 from drills.engrave.words import broken
 from drills.settings import Settings
+from drills.view import Phase, View
 from drills.window.buttons import Button, ButtonScene
+from drills.window.page import PageSetting, practice_page
 from landmarks.names import NAMINGS, usual_naming
 from landmarks.sets import LandmarkSet, built_in_sets
-from landmarks.stave import BASS, TREBLE
 from landmarks.translation import _, noted
 
-DONE = "done"
+DONE, TURN = "done", "turn"
 
 
 @dataclass(frozen=True)
@@ -33,10 +34,10 @@ class Choice:
     does: str
 
 
-CHOICES = (
+ASKED = (
     Choice(
         "steps", noted("steps"),
-        ((None, noted("as the set says")), (0, noted("none")), (1, "1"), (2, "2")),
+        ((None, noted("by the set")), (0, noted("none")), (1, "1"), (2, "2")),
         noted("How many steps away from each landmark, up and down, are asked as well."),
     ),
     Choice(
@@ -60,6 +61,10 @@ CHOICES = (
         ((3.0, noted("3 s")), (4.0, noted("4 s")), (6.0, noted("6 s")), (8.0, noted("8 s"))),
         noted("Slower than this is never fluent, however slow the hand is."),
     ),
+)  # fmt: skip
+"""What is asked, below the landmarks."""
+
+SHOWN = (
     Choice(
         "names", noted("names"),
         ((None, noted("as brought")), ("letter", "C D E"), ("fixed-do", "do re mi"),
@@ -77,15 +82,38 @@ CHOICES = (
         noted("Whether a card shows one stave or both."),
     ),
     Choice(
-        "quiet", noted("keyboard on the screen"),
+        "look", noted("look"),
+        (("paper", noted("paper")), ("high contrast", noted("high contrast"))),
+        noted("High contrast is black on white, for eyes that need it."),
+    ),
+    Choice(
+        "size", noted("size"), (("usual", noted("usual")), ("large", noted("large"))),
+        noted("Large notes and words take room from the margins and from the keys."),
+    ),
+    Choice(
+        "motion", noted("a found note"),
+        ((True, noted("turns to ink slowly")), (False, noted("at once"))),
+        noted("Slowly is a quarter of a second; at once is for eyes that motion disturbs."),
+    ),
+    Choice(
+        "quiet", noted("keyboard"),
         ((False, noted("sounds")), (True, noted("is silent"))),
         noted("Whether the keyboard on the screen sounds; a connected piano sounds by itself."),
     ),
+    Choice(
+        "speech", noted("voice"), ((False, noted("is silent")), (True, noted("reads out"))),
+        noted("Reads out what is written, and the button in focus. Keep the loudspeaker low."),
+    ),
 )  # fmt: skip
+"""How it looks and sounds."""
+
+MOST_LINES = 6
+"""There is room for so many beside the rows; longer sentences are set smaller."""
+NO_VOICE = noted("This machine has no voice; espeak-ng gives it one.")
 
 
 class SettingsPage(ButtonScene):
-    """Every press is kept at once; the example and the sentence below follow it."""
+    """Two leaves of choices; every press is kept at once, and the example follows it."""
 
     def __init__(
         self,
@@ -93,6 +121,7 @@ class SettingsPage(ButtonScene):
         settings: Settings,
         landmarks_named: Callable[[str], LandmarkSet],
         keep: Callable[[Settings], None],
+        has_voice: bool,
     ) -> None:
         """Show `settings`; `landmarks_named` reads a set, `keep` writes what is changed."""
         super().__init__("landmarks/0")
@@ -100,45 +129,55 @@ class SettingsPage(ButtonScene):
         self._nickname = nickname
         self._landmarks_named = landmarks_named
         self._keep = keep
-        self._choices = (_set_choice(settings), *CHOICES)
+        self._has_voice = has_voice
+        self._leaves = (_set_choice(settings), *ASKED), SHOWN
+        self._leaf = 0
 
     def buttons(self, width: int, height: int) -> list[Button]:
-        """Give the values of everything that can be set, row by row."""
+        """Give the values of everything on this leaf, row by row, and what leads on."""
         buttons = []
-        for row, choice in enumerate(self._choices):
-            box = _row(row, len(self._choices), width, height)
+        choices = self._leaves[self._leaf]
+        for row, choice in enumerate(choices):
+            box = _row(row, len(choices), width, height)
             chosen = getattr(self.settings, choice.field)
             for place, (value, words) in enumerate(choice.values):
                 action = f"{choice.field}/{place}"
                 cell = _cell(box, place, len(choice.values))
-                buttons.append(Button(action, _(words), cell, value == chosen, size=0.42))
-        return [*buttons, Button(DONE, _("done"), _foot(width, height), size=0.4)]
+                buttons.append(
+                    Button(action, _(words), cell, value == chosen, 0.42, about=_(choice.words))
+                )
+        turn = _("look and sound …") if self._leaf == 0 else _("what is asked …")
+        return [
+            *buttons,
+            Button(TURN, turn, _foot(width, height, 1), size=0.36),
+            Button(DONE, _("done"), _foot(width, height, 0), size=0.36),
+        ]
 
     def page(self, width: int, height: int) -> list[Layer]:
-        """Give the words of the rows, the example, and what the button in focus does."""
+        """Give the words of the rows, and the example."""
         page = [rectangle(Box(0, 0, width, height), palette.PAPER)]
         title = _("how {name} practises").format(name=self._nickname)
         page.append(
             text(title, width / 2, height * 0.085, height * 0.055, palette.INK, 0.9 * width)
         )
         left = height // 40
-        for row, choice in enumerate(self._choices):
-            box = _row(row, len(self._choices), width, height)
-            baseline, room = box.y + 0.66 * box.height, box.x - 2 * left
+        choices = self._leaves[self._leaf]
+        for row, choice in enumerate(choices):
+            box = _row(row, len(choices), width, height)
+            baseline, room = box.y + box.height / 2 + 0.012 * height, box.x - 2 * left
             page.append(
-                beginning(_(choice.words), left, baseline, height * 0.03, palette.INK, room)
+                beginning(_(choice.words), left, baseline, height * 0.034, palette.INK, room)
             )
         page += self._example(width, height)
-        size, within = height * 0.03, 0.7 * width
-        for line, words in enumerate(broken(self._does().split(), " ", size, within)):
-            baseline = height * (0.925 + 0.042 * line)
-            page.append(beginning(words, left, baseline, size, palette.PENCIL, within))
         return page
 
     def act(self, action: str) -> None:
-        """Set a value, or leave."""
+        """Set a value, turn the leaf, or go."""
         if action == DONE:
             self.over = True
+            return
+        if action == TURN:
+            self._leaf = 1 - self._leaf
             return
         choice, place = self._pressed(action)
         value = choice.values[place][0]
@@ -148,34 +187,43 @@ class SettingsPage(ButtonScene):
 
     def _pressed(self, action: str) -> tuple[Choice, int]:
         field, _slash, place = action.partition("/")
-        return next(choice for choice in self._choices if choice.field == field), int(place)
+        choices = (choice for leaf in self._leaves for choice in leaf)
+        return next(choice for choice in choices if choice.field == field), int(place)
 
     def _does(self) -> str:
-        if self.focus == DONE:
+        if self.focus in (DONE, TURN):
             return _("Kept as you touch it. The example shows a card as it will be.")
-        return _(self._pressed(self.focus)[0].does)
+        choice, _place = self._pressed(self.focus)
+        return _(NO_VOICE if choice.field == "speech" and not self._has_voice else choice.does)
 
     def _example(self, width: int, height: int) -> list[Layer]:
-        """Draw the notes that will be asked on the stave, and the name of the first landmark."""
+        """Draw the page of a card as it will be, and say what the button in focus does to it."""
         landmarks = self.settings.stepped(self._landmarks_named(self.settings.landmarks))
         cards = cards_of(landmarks)
-        first = cards[0]
-        clefs = (TREBLE, BASS) if self.settings.grand else (first.clef,)
         box = _example_box(width, height)
-        staves = stave_card(box, clefs)
-        layers = [*empty_card(box), engraved_stave(staves)]
-        layers.append(note(staves, first.clef, first.target, Look.INK, 11.0))
         naming = NAMINGS[self.settings.names] if self.settings.names else usual_naming()
-        middle, room = box.x + box.width / 2, 0.95 * box.width
-        name = first.named(naming)
-        layers.append(
-            text(name, middle, box.bottom - 0.05 * height, height * 0.042, palette.INK, room)
-        )
+        large = self.settings.size == "large"
+        setting = PageSetting(width, height, self.settings.grand, naming, cards, large)
+        found = View(1, cards[0], Phase.RIGHT, held=frozenset({cards[0].key}))
+        page = THEMES[self.settings.look].layers(practice_page(found, setting))
+        drawn = "".join(layer.markup for layer in page)
+        scale = f"translate({box.x},{box.y}) scale({box.width / width:.5f})"
         asked = _("{count} notes are asked").format(count=len(cards))
-        layers.append(
-            text(asked, middle, box.bottom - 0.012 * height, height * 0.026, palette.PENCIL, room)
-        )
-        return layers
+        size, does = height * 0.037, self._does().split()
+        if len(broken(does, " ", size, box.width)) > MOST_LINES:
+            size *= 0.8
+        lines = [asked, "", *broken(does, " ", size, box.width)]
+        return [
+            rectangle(_edged(box), palette.PENCIL),
+            Layer(box, f'<g transform="{scale}">{drawn}</g>'),
+            *(
+                beginning(
+                    words, box.x, box.bottom + (1.6 + 1.3 * at) * size, size, palette.INK, box.width
+                )
+                for at, words in enumerate(lines)
+                if words
+            ),
+        ]
 
 
 def _set_choice(settings: Settings) -> Choice:
@@ -191,9 +239,9 @@ def _set_choice(settings: Settings) -> Choice:
 
 def _row(row: int, count: int, width: int, height: int) -> Box:
     top, room = height * 0.13, height * 0.74
-    each = room / count
+    each = min(room / count, height * 0.105)
     left = round(width * 0.2)
-    return Box(left, round(top + row * each), round(width * 0.7) - left, round(each * 0.84))
+    return Box(left, round(top + row * each), round(width * 0.65) - left, round(each * 0.84))
 
 
 def _cell(box: Box, place: int, count: int) -> Box:
@@ -203,10 +251,17 @@ def _cell(box: Box, place: int, count: int) -> Box:
 
 
 def _example_box(width: int, height: int) -> Box:
-    left, margin = round(width * 0.72), height // 40
-    return Box(left, round(height * 0.13), width - left - margin, round(height * 0.62))
+    """Give the box of the example, which has the shape of the window."""
+    left, margin = round(width * 0.675), height // 40
+    across = width - left - margin
+    return Box(left, round(height * 0.14), across, round(across * height / width))
 
 
-def _foot(width: int, height: int) -> Box:
-    margin, tall, across = height // 40, round(height * 0.08), round(width * 0.22)
-    return Box(width - margin - across, height - margin - tall, across, tall)
+def _edged(box: Box) -> Box:
+    return Box(box.x - 1, box.y - 1, box.width + 2, box.height + 2)
+
+
+def _foot(width: int, height: int, from_right: int) -> Box:
+    margin, tall, across = height // 40, round(height * 0.085), round(width * 0.205)
+    left = width - (margin + across) * (from_right + 1)
+    return Box(left, height - margin - tall, across, tall)

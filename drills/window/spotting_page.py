@@ -11,7 +11,7 @@ from math import cos, radians, sin
 from drills.engrave import palette
 from drills.engrave.layer import Box, Layer, rectangle, text
 from drills.engrave.line import EngravedLine, Head, engraved_line
-from drills.engrave.stave_card import Look, empty_card, engraved_stave, note, stave_card
+from drills.engrave.stave_card import Look, empty_card, engraved_staves, note, stave_card
 from drills.spotting.question import NoteQuestion
 from drills.spotting.session import SpottingView
 from drills.view import Phase
@@ -22,6 +22,8 @@ from landmarks.translation import counted
 
 _LARGEST_SPACE = 0.042
 """Of the window's height: larger notes would be further apart than an eye takes in."""
+_ENLARGED = 1.25
+"""How much larger notes and words may be for a pupil who wants them large."""
 _REACH = 2.0
 """How far from a head a finger may land, in stave spaces."""
 
@@ -32,11 +34,18 @@ class SpottingSetting:
 
     width: int
     height: int
+    large: bool = False
+    """Whether notes and words take room from the margins."""
 
     @property
     def margin(self) -> int:
         """The room around everything."""
-        return self.height // 40
+        return self.height // (80 if self.large else 40)
+
+    @property
+    def enlarged(self) -> float:
+        """How many times as large as usual notes and words may be."""
+        return _ENLARGED if self.large else 1.0
 
     @property
     def card_box(self) -> Box:
@@ -47,7 +56,7 @@ class SpottingSetting:
 
     def engraved(self, line: Line) -> EngravedLine:
         """Engrave a line for the card."""
-        box, largest = self.card_box, self.height * _LARGEST_SPACE
+        box, largest = self.card_box, self.height * _LARGEST_SPACE * self.enlarged
         room = round(box.width * 0.95), round(box.height * 0.86)
         return engraved_line(line, *room, largest)
 
@@ -70,17 +79,18 @@ def spotting_page(view: SpottingView, setting: SpottingSetting) -> list[Layer]:
     """Give the layers of the page on which a pupil looks for notes."""
     width, height = setting.width, setting.height
     page = [rectangle(Box(0, 0, width, height), palette.PAPER), *empty_card(setting.card_box)]
-    size = _fitting(question_words(view), width, height * 0.085)
+    size = _fitting(question_words(view), width, height * 0.085 * setting.enlarged)
     page.append(text(question_words(view), width / 2, height * 0.115, size, palette.INK))
     if view.line is not None:
         page += _line_layers(view, view.line, setting)
     page += _counters(view, setting)
     remark = spotting_remark(view)
     if remark.headline:
-        size = height * 0.058
+        size = _fitting(remark.headline, width, height * 0.058 * setting.enlarged)
         page.append(text(remark.headline, width / 2, height * 0.925, size, palette.INK))
     if remark.detail:
-        page.append(text(remark.detail, width / 2, height * 0.975, height * 0.036, palette.PENCIL))
+        size = _fitting(remark.detail, width, height * 0.036 * setting.enlarged)
+        page.append(text(remark.detail, width / 2, height * 0.98, size, palette.PENCIL))
     return page
 
 
@@ -91,7 +101,7 @@ def spotting_closing_page(view: SpottingView, setting: SpottingSetting) -> list[
     box = Box(margin, margin, width - 2 * margin, round(height * 0.74))
     page = [rectangle(Box(0, 0, width, height), palette.PAPER), *empty_card(box)]
     card = stave_card(box, (TREBLE, BASS))
-    page.append(engraved_stave(card))
+    page += engraved_staves(card)
     notes = [(q, count) for q, count in view.tally if isinstance(q, NoteQuestion)]
     notes.sort(key=lambda entry: entry[0].card.target)
     for clef in card.clefs:
@@ -101,9 +111,10 @@ def spotting_closing_page(view: SpottingView, setting: SpottingSetting) -> list[
             page.append(note(card, clef, question.card.target, Look.INK, x))
     total = sum(count for _question, count in view.tally)
     found = counted("{count} note found today", "{count} notes found today", total)
-    page.append(text(found, middle, height * 0.87, height * 0.07, palette.INK))
+    size = height * 0.07 * setting.enlarged
+    page.append(text(found, middle, height * 0.87, size, palette.INK))
     names = ", ".join(f"{count} × {question.name}" for question, count in view.tally)
-    size = _fitting(names, width, height * 0.042)
+    size = _fitting(names, width, height * 0.042 * setting.enlarged)
     page.append(text(names, middle, height * 0.95, size, palette.PENCIL))
     return page
 

@@ -5,6 +5,8 @@ from __future__ import annotations
 import pygame
 
 from drills.piano import PianoEvent
+from drills.speech import speaker
+from drills.window.scene import Scene
 from drills.window.window import Window
 
 
@@ -24,3 +26,14 @@ class NoPiano:
 def still_window(screen: pygame.Surface) -> Window:
     """Give a window that no piano plays into."""
     return Window(screen, NoPiano(), lambda _: None)
+
+
+def show_alone(screen: pygame.Surface, scene: Scene, speech: bool) -> None:
+    """Show a scene in a window of its own until it is left, and read it out if `speech`."""
+    window = still_window(screen)
+    window.speaker = speaker() if speech else None
+    try:
+        window.show(scene)
+    finally:
+        if window.speaker is not None:
+            window.speaker.close()

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import deque
 from collections.abc import Callable, Iterator
+from dataclasses import replace
 
 from drills import events
 from drills.card import Card, parse_card
@@ -41,6 +42,7 @@ class WarmUpScene:
     """A session whose cards the teacher can ask again, skip, help with, answer and stop."""
 
     takes_letters = False
+    in_focus = ""
 
     def __init__(
         self,
@@ -53,6 +55,7 @@ class WarmUpScene:
         """Prepare a warm-up; `carry_out` writes and remembers what its session asks for."""
         self._drill = drill
         self._naming = setting.naming
+        self._large = setting.large
         self._carry_out = carry_out
         self._practice = PracticeScene(setting, drill, warm_up, clock, self._heard)
         self._noted: deque[tuple[str, str]] = deque(maxlen=NOTES_KEPT)
@@ -78,6 +81,8 @@ class WarmUpScene:
         """Do what a single key stands for."""
         if command is Command.NOTES:
             self._notes_shown = not self._notes_shown
+            # Beside a large stave the teacher's notes would have no room.
+            self._practice.show_large(self._large and not self._notes_shown)
         elif command in _SINGLE_KEYS:
             self.take(_SINGLE_KEYS[command][2], at_ns)
         else:
@@ -101,7 +106,10 @@ class WarmUpScene:
         """Give the pupil's page, and the teacher's notes beside its card if she wants them."""
         self._size = width, height
         layers = self._practice.layers(width, height)
-        return [*layers, *self._notes()] if self._notes_shown else layers
+        if not self._notes_shown:
+            return layers
+        # They are the teacher's: nobody reads a pupil's times out to her.
+        return [*layers, *(replace(layer, words="") for layer in self._notes())]
 
     def drawn(self, at_ns: int) -> bool:
         """Tell the session when a card has come on the screen."""

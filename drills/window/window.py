@@ -13,6 +13,7 @@ import pygame
 
 from drills import events
 from drills.engrave.layer import Layer
+from drills.engrave.theme import THEMES, Theme
 from drills.piano import (
     NotePressed,
     NoteReleased,
@@ -24,9 +25,11 @@ from drills.piano import (
     PianosToChoose,
     stable_name,
 )
+from drills.speech import Speaker
 from drills.standstill import Standstill
 from drills.window import computer_keys
 from drills.window.choice import PianoChoice
+from drills.window.read_out import ReadOut, read_out
 from drills.window.scene import Command, Scene
 from drills.window.tone import Tones
 from landmarks.pitch import HIGHEST_PIANO_KEY, LOWEST_PIANO_KEY
@@ -133,11 +136,17 @@ class Window:
         self._choice: PianoChoice | None = None
         self._found: PianoFound | None = None
         self._fingers: dict[object, int] = {}
+        self._laid: list[Layer] = []
         self._drawn: list[Layer] = []
         self._unfinished = False
+        self._read: ReadOut | None = None
         self._open = True
         self.quiet = False
         """Whether the keyboard on the screen is silent."""
+        self.theme: Theme = THEMES["paper"]
+        """The look of everything that is shown from the next scene on."""
+        self.speaker: Speaker | None = None
+        """Reads out what is shown, if anybody wants it to."""
 
     @property
     def size(self) -> tuple[int, int]:
@@ -164,7 +173,8 @@ class Window:
         self._scene = scene
         self._likely: Iterator[Layer] = iter(())
         self._fingers.clear()
-        self._drawn = []
+        self._forget_drawn()
+        self._read = None
         if self._found is not None:
             self._feed_found(self._found)
         self._poll_piano()
@@ -206,18 +216,37 @@ class Window:
     def _draw(self) -> None:
         """Draw what has changed since the last frame, and say so to the scene."""
         shown: PianoChoice | Scene = self._choice or self._scene
-        layers = shown.layers(*self.size)
-        self._unfinished = layers is not self._drawn and not _rasterised(layers)
-        if self._unfinished:
-            return
-        if layers is not self._drawn:
+        laid = shown.layers(*self.size)
+        if laid is not self._laid:
+            layers = self.theme.layers(laid)
+            self._unfinished = not _rasterised(layers)
+            if self._unfinished:
+                return
             changed = [_rect(layer) for layer in set(layers) ^ set(self._drawn)]
             for rect in changed:
                 self._redraw(layers, rect)
-            self._drawn = layers
+            self._laid, self._drawn = laid, layers
             pygame.display.update(changed)
+            self._read_out(laid, shown.in_focus)
         if self._choice is None and self._scene.drawn(time.monotonic_ns()):
-            self._likely = self._scene.likely_layers()
+            self._likely = self._in_look(self._scene.likely_layers())
+
+    def _read_out(self, laid: list[Layer], focus: str) -> None:
+        """Let be heard what is new on the page, once it is to be seen."""
+        if self.speaker is None:
+            return
+        now = read_out(laid, focus)
+        if words := now.since(self._read):
+            self.speaker.say(words)
+        self._read = now
+
+    def _forget_drawn(self) -> None:
+        """Draw everything anew the next time."""
+        self._laid, self._drawn = [], []
+
+    def _in_look(self, layers: Iterable[Layer]) -> Iterator[Layer]:
+        for layer in layers:
+            yield from self.theme.layers([layer])
 
     def _redraw(self, layers: Iterable[Layer], rect: pygame.Rect) -> None:
         self._screen.set_clip(rect)
@@ -248,9 +277,9 @@ class Window:
                 self._open = False
             case pygame.VIDEORESIZE:
                 self._screen = pygame.display.get_surface() or self._screen
-                self._drawn = []
+                self._forget_drawn()
             case pygame.VIDEOEXPOSE:
-                self._drawn = []
+                self._forget_drawn()
             case pygame.KEYDOWN:
                 self._computer_key(event)
             case pygame.TEXTINPUT if self._scene.takes_letters:

@@ -3,9 +3,9 @@
 import pytest
 
 from drills.card import Kind
+from drills.connected_piano import MIDDLE_C_CARD
 from drills.events import Begin, KeyReleased, PianoFound, PianoLost, Stop
 from drills.log import CardShown, PianoChanged
-from drills.session import MIDDLE_C_CARD
 from drills.view import Help, Phase, RememberPiano
 from landmarks.answer import Verdict
 from tests.scripted_drill import BASS_F, TREBLE_G, PlayedDrill

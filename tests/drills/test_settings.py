@@ -1,6 +1,7 @@
 """What a teacher sets once for a pupil is kept as readable TOML, and reaches practice."""
 
 import argparse
+import re
 import stat
 import tomllib
 from datetime import datetime, timedelta, timezone
@@ -29,7 +30,7 @@ from drills.settings import (
     write_settings,
 )
 from drills.studio import Studio
-from drills.window.settings_page import DONE, SettingsPage
+from drills.window.settings_page import DONE, TURN, SettingsPage
 from landmarks.names import FIXED_DO
 from landmarks.sets import built_in_sets
 
@@ -48,7 +49,11 @@ ANY = st.builds(
     names=st.sampled_from([None, "letter", "fixed-do", "german"]),
     values=st.sampled_from([None, "british", "american", "syllables"]),
     grand=st.booleans(),
+    look=st.sampled_from(["paper", "high contrast"]),
+    size=st.sampled_from(["usual", "large"]),
     quiet=st.booleans(),
+    motion=st.booleans(),
+    speech=st.booleans(),
     changed=st.none() | st.just(NOW),
 )
 
@@ -178,7 +183,7 @@ def test_a_teacher_sets_without_the_window(tmp_path, capsys):
 
 def page_of(settings=None):
     kept = []
-    return SettingsPage("Robin", settings or Settings(), lambda name: FIVE, kept.append), kept
+    return SettingsPage("Robin", settings or Settings(), lambda name: FIVE, kept.append, True), kept
 
 
 def test_every_press_is_kept_at_once_and_the_example_follows():
@@ -190,6 +195,53 @@ def test_every_press_is_kept_at_once_and_the_example_follows():
     assert [layer.markup for layer in page.page(1024, 768)] != before
     page.act(DONE)
     assert page.over
+
+
+def words_on(page):
+    found = (re.findall(r">([^<]+)</text>", layer.markup) for layer in page.layers(1024, 768))
+    return " ".join(words for several in found for words in several)
+
+
+def test_the_example_is_shown_in_the_look_and_the_size_that_are_chosen():
+    page, _ = page_of()
+    seen = set()
+    for action in ("look/0", "look/1", "size/1", "grand/1"):
+        page.act(action)
+        page.focus = DONE
+        seen.add("".join(layer.markup for layer in page.page(1024, 768)))
+    assert len(seen) == 4
+    assert any("#000000" in layer.markup for layer in page.page(1024, 768))
+    assert page.settings == Settings(look="high contrast", size="large", grand=True)
+
+
+@pytest.mark.parametrize("size", [(800, 600), (1024, 768), (1920, 1080)])
+def test_every_choice_says_what_it_does_above_the_buttons_at_the_foot(size):
+    page, _ = page_of()
+    for _leaf in range(2):
+        buttons = page.buttons(*size)
+        foot = next(button.box.y for button in buttons if button.action == DONE)
+        for button in buttons:
+            page.focus = button.action
+            assert all(layer.box.bottom <= foot for layer in page.page(*size)[1:])
+        assert {button.action for button in buttons} >= {TURN, DONE}
+        page.act(TURN)
+
+
+def test_everything_that_can_be_set_but_the_mark_stands_on_one_of_the_leaves():
+    page, _ = page_of()
+    first = {button.action.split("/")[0] for button in page.buttons(1024, 768)}
+    page.act(TURN)
+    second = {button.action.split("/")[0] for button in page.buttons(1024, 768)}
+    assert first & second == {TURN, DONE}
+    assert first | second == {*Settings.__struct_fields__, TURN, DONE} - {"mark", "changed"}
+
+
+def test_a_machine_without_a_voice_says_so_where_the_voice_is_set():
+    for has_voice in (True, False):
+        page = SettingsPage("Robin", Settings(), lambda name: FIVE, print, has_voice)
+        page.act(TURN)
+        page.focus = "speech/1"
+        assert ("no voice" in words_on(page)) is not has_voice
 
 
 def test_a_teachers_own_set_stays_chosen():

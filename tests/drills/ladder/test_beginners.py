@@ -11,7 +11,8 @@ from drills.beginnings.record import Beginnings
 from drills.card import Kind
 from drills.ladder.chooser import IN_A_ROW, TIMES_A_DAY, LadderChooser
 from drills.ladder.rung import rung_named
-from tests.drills.ladder.beginners import CARDS, Beginner, Course
+from drills.simulate.beginner import Beginner
+from tests.drills.ladder.beginners import CARDS, Course
 from tests.session_schema import hold
 
 MONDAY = datetime(2026, 3, 2, 16, 30, tzinfo=UTC)

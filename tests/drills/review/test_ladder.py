@@ -14,7 +14,8 @@ from drills.review.pupil import review_pupil
 from drills.review.sheet import parents_sheet
 from drills.review.tables import json_of
 from drills.review.terminal import pupil_lines
-from tests.drills.ladder.beginners import Beginner, Course
+from drills.simulate.beginner import Beginner
+from tests.drills.ladder.beginners import Course
 
 MONDAY = datetime(2026, 3, 2, 16, 30, tzinfo=UTC)
 DAYS = 4

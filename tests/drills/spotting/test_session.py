@@ -9,11 +9,21 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from drills import events
-from drills.log import Answered, CardShown, Ended, KeyMoved, LineShown, ValueAnswered, ValueAsked
+from drills.connected_piano import MIDDLE_C_CARD
+from drills.log import (
+    Answered,
+    CardShown,
+    Ended,
+    KeyMoved,
+    LineShown,
+    PianoChanged,
+    ValueAnswered,
+    ValueAsked,
+)
 from drills.spotting.lines import Page, invented_pages
 from drills.spotting.question import parse_question, wanted_in
 from drills.spotting.session import MISSES_BEFORE_POINTING, Spotting
-from drills.view import Phase
+from drills.view import Phase, RememberPiano
 from landmarks.line import line_of
 from landmarks.sets import built_in_sets
 from tests.musicxml import attributes, backup, note, score
@@ -313,3 +323,83 @@ def test_whatever_is_touched_and_played_every_line_keeps_to_the_schema_and_none_
 @settings(max_examples=25)
 def test_the_same_events_give_the_same_session(seed, moves):
     assert play(seed, moves).records == play(seed, moves).records
+
+
+class Unknown(Looking):
+    """A session that hears of a piano it does not know while the first question is asked."""
+
+    def __init__(self, *asked, **options):
+        super().__init__(*asked, **options)
+        self.feed(events.PianoFound("Stage piano", "driver"))
+        self.look()
+
+
+def test_an_unknown_piano_is_asked_for_middle_c_before_anything_is_looked_for():
+    session = Unknown()
+    assert session.view.tuning
+    assert session.of(CardShown)[-1].id == MIDDLE_C_CARD.id
+    session.touch(FIRST_G)
+    assert not session.view.found
+    session.play(60)
+    (answer,) = session.of(Answered)
+    assert (answer.id, answer.verdict, answer.why_not) == (MIDDLE_C_CARD.id, "exact", "tuning")
+    assert session.of(RememberPiano) == [RememberPiano("Stage piano", 0)]
+    session.go_on()
+    assert not session.view.tuning
+    assert session.of(CardShown)[-1].id == "piece/treble/G4"
+
+
+def test_a_piano_an_octave_higher_is_put_right_for_the_notes_that_follow():
+    session = Unknown()
+    session.play(72)
+    assert session.view.tuning_again
+    session.play(72)
+    assert session.of(RememberPiano) == [RememberPiano("Stage piano", 12)]
+    assert [r.change for r in session.of(PianoChanged)] == ["found", "tuned"]
+    session.go_on()
+    session.play(G + 12)
+    assert session.view.found == {FIRST_G}
+    assert session.of(Answered)[-1].played == G
+
+
+def test_what_was_found_before_the_piano_came_stays_found():
+    session = Looking()
+    session.touch(FIRST_G)
+    session.feed(events.PianoFound("Stage piano", "driver"))
+    session.look()
+    session.play(60)
+    session.go_on()
+    assert session.view.found == {FIRST_G}
+    assert session.view.phase is Phase.ASKED
+
+
+def test_a_piano_that_is_known_is_not_asked():
+    session = Looking()
+    session.feed(events.PianoFound("Stage piano", "driver", shift=-12))
+    assert not session.view.tuning
+    session.play(G - 12)
+    assert session.view.found == {FIRST_G}
+
+
+def test_a_piano_that_goes_again_leaves_the_line_to_be_touched():
+    session = Unknown()
+    session.feed(events.PianoLost("Stage piano"))
+    session.look()
+    assert not session.view.tuning
+    session.touch(FIRST_G)
+    assert session.view.found == {FIRST_G}
+
+
+def test_a_piano_that_was_there_from_the_beginning_is_asked_first():
+    spotting = Spotting(iter([Page(LINE, (parse_question("treble G"),))]), 10)
+    spotting.handle(events.PianoFound("Stage piano", "driver"), 0)
+    spotting.handle(events.Begin(), 0)
+    assert spotting.view.tuning
+
+
+def test_a_fist_tells_nothing_of_a_piano():
+    session = Unknown()
+    session.play(60, 61, 62)
+    assert session.view.tuning_again
+    assert session.of(Answered)[-1].verdict == "cluster"
+    assert not session.of(RememberPiano)

@@ -68,7 +68,7 @@ PAGES = [
     lambda: TeacherPage({}, "", None),
     lambda: TeacherPage(marks(11), "Pupil 10", "a piano"),
     lambda: TellingPage("done?", ["One sentence."], [("keep", "keep"), ("remove", "remove")]),
-    lambda: SettingsPage("Robin", Settings(), lambda name: FIVE, lambda settings: None),
+    lambda: SettingsPage("Robin", Settings(), lambda name: FIVE, lambda settings: None, True),
     lambda: FilesPage("which piece?", SCORES, [".musicxml"], takes_folders=True),
 ]
 

@@ -6,11 +6,16 @@ from itertools import islice
 
 import pytest
 
+from drills import events
+from drills.engrave import palette
 from drills.engrave.layer import page_png
+from drills.piano.tuning import MIDDLE_C
+from drills.recorder import SessionClock
 from drills.spotting.lines import invented_pages
 from drills.spotting.question import parse_question, wanted_in
-from drills.spotting.session import SpottingView
+from drills.spotting.session import Spotting, SpottingView
 from drills.view import Phase
+from drills.window.spotting import SpottingScene
 from drills.window.spotting_page import SpottingSetting, spotting_closing_page, spotting_page
 from drills.window.spotting_words import question_words, spotting_remark
 from landmarks.answer import Answer, Verdict
@@ -135,3 +140,16 @@ def test_a_long_question_fits_the_window():
                 assert drawn.any()
                 assert not drawn[: width // 100].any()
                 assert not drawn[-(width // 100) :].any()
+
+
+def test_middle_c_is_lit_on_the_keyboard_while_an_unknown_piano_is_asked_for_it():
+    spotting = Spotting(invented_pages(FIVE, [TREBLE_G], 1), 4)
+    scene = SpottingScene(SpottingSetting(1024, 768), spotting, SessionClock(), lambda _: None)
+    scene.take(events.PianoFound("Stage piano", "driver"), 0)
+    scene.take(events.Begin(), 0)
+    told = "".join(layer.markup for layer in scene.layers(1024, 768))
+    assert "press middle C" in told
+    assert "find every" not in told
+    assert any(scene.key_at(x, 700) == MIDDLE_C for x in range(1024))
+    assert palette.ACCENT in told
+    assert not list(scene.likely_layers())
