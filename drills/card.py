@@ -126,9 +126,7 @@ def parse_card(card_id: str) -> Card:
 
     ValueError if the id is not one that `Card.id` gives.
     """
-    kind, _, rest = card_id.partition("/")
-    clef, _, rest = rest.partition("/")
-    note, _, form = rest.partition("/")
+    kind, clef, note, form = (*card_id.split("/", 3), "", "", "")[:4]
     try:
         target = Pitch.parse(note)
         anchor = _checked_anchor(Kind(kind), form) if form else None

@@ -97,7 +97,8 @@ def parse_value(text: str) -> tuple[NoteValue, ValueNaming] | None:
             (value, naming)
             for naming in VALUE_NAMINGS.values()
             for value in values
-            if wanted in (naming.of(value, noted), (naming.of(value) or "").casefold())
+            for name in (naming.of(value, noted), naming.of(value))
+            if name is not None and name.casefold() == wanted
         ),
         None,
     )

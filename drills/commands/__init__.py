@@ -73,7 +73,7 @@ def run_command(given: Sequence[str]) -> int:
         formatter_class=argparse.RawDescriptionHelpFormatter,
     )
     parser.add_argument(
-        OPTION, choices=languages(), metavar="LANGUAGE",
+        OPTION, choices=languages(), metavar=_("LANGUAGE"),
         help=_("the language to speak, {languages}, before the command (the system's)").format(
             languages=", ".join(languages())
         ),

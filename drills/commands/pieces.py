@@ -44,7 +44,7 @@ def run(arguments: argparse.Namespace) -> int:
     pupil = known_pupil(arguments.pupil, studio_of(arguments)) if arguments.pupil else None
     music = music_of(arguments, pupil)
     paths = _paths(arguments.folder)
-    with ProgressBar(_("reading"), len(paths)) as bar:
+    with ProgressBar(_("reading scores"), len(paths)) as bar:
         scores, unreadable = read_shelf(paths, arguments.folder, bar.advance)
     now = moment_of(arguments)
     knowledge = Knowledge(

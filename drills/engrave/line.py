@@ -248,7 +248,7 @@ class _Marks:
 
     def _stave_line(self, element: ElementTree.Element) -> str:
         """Draw a stave line on whole pixels."""
-        left, y, right, _ = map(float, re.findall(r"-?[\d.]+", element.get("d", "")))
+        left, y, right, _y = map(float, re.findall(r"-?[\d.]+", element.get("d", "")))
         dx, dy = self._offset
         thickness = max(1, round(float(element.get("stroke-width", "0")) * self._scale))
         start, end = math.floor((left + dx) * self._scale), math.ceil((right + dx) * self._scale)

@@ -19,7 +19,7 @@ from drills.window.buttons import Button, ButtonScene
 from drills.window.page import PageSetting, practice_page
 from landmarks.names import NAMINGS, usual_naming
 from landmarks.sets import LandmarkSet, built_in_sets
-from landmarks.translation import _, noted
+from landmarks.translation import _, counted, noted
 
 DONE, TURN = "done", "turn"
 
@@ -208,7 +208,7 @@ class SettingsPage(ButtonScene):
         page = THEMES[self.settings.look].layers(practice_page(found, setting))
         drawn = "".join(layer.markup for layer in page)
         scale = f"translate({box.x},{box.y}) scale({box.width / width:.5f})"
-        asked = _("{count} notes are asked").format(count=len(cards))
+        asked = counted("{count} note is asked", "{count} notes are asked", len(cards))
         size, does = height * 0.037, self._does().split()
         if len(broken(does, " ", size, box.width)) > MOST_LINES:
             size *= 0.8

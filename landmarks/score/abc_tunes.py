@@ -114,7 +114,7 @@ def _unit_length(header: list[str]) -> list[str]:
     if any(line.startswith("L:") for line in header):
         return []
     metre = next((line[2:].strip() for line in header if line.startswith("M:")), "")
-    beats, _, unit = metre.partition("/")
+    beats, _slash, unit = metre.partition("/")
     is_short = beats.isdecimal() and unit.isdecimal() and 4 * int(beats) < 3 * int(unit)
     return ["L:1/16" if is_short else "L:1/8"]
 

@@ -57,7 +57,7 @@ def plain(root: Element) -> PlainScore:
 
 def note_count(root: Element) -> int:
     """Count the notes and rests in a score."""
-    return sum(1 for _ in root.iter("note"))
+    return sum(1 for _note in root.iter("note"))
 
 
 def _parts(root: Element) -> Iterator[tuple[str | None, list[Element]]]:

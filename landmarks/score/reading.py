@@ -101,7 +101,7 @@ def _score(music: Music) -> Score:
     read.sort(key=lambda head: _order(head[0]))
     return Score(
         title=music.title,
-        staves=tuple(sorted({note.stave for note, _ in read})),
+        staves=tuple(sorted({note.stave for note, _held in read})),
         notes=tuple(note for note, is_held in read if not is_held),
         held=tuple(note for note, is_held in read if is_held),
         left_out=dict(music.left_out),
