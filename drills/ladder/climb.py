@@ -117,7 +117,7 @@ class Climber:
         right, tried = self._traces[before].recent
         passed = self.rungs[self.rungs.index(before) + 1 : self.rungs.index(now)]
         risen = told(
-            "{right} of the last {tried} {things} right: {percent} % likely to {skill}. Go on with "
+            "{right} of the last {tried} {things} right: {percent} likely to {skill}. Go on with "
             "{rung}.",
             right=right, tried=tried, things=before.things, percent=self._percent(before),
             skill=before.skill, rung=now.title,
@@ -133,7 +133,7 @@ class Climber:
     def _fallen(self, now: Rung) -> Told:
         right, tried = self._traces[now].recent
         only = told(
-            "Only {right} of the last {tried} {things} were right: {percent} % likely to {skill}. "
+            "Only {right} of the last {tried} {things} were right: {percent} likely to {skill}. "
             "Go back to {rung}.",
             right=right, tried=tried, things=now.things, percent=self._percent(now),
             skill=now.skill, rung=now.title,
@@ -144,13 +144,13 @@ class Climber:
         return Told(
             noted(
                 "{reasons}, it was said, but here {right} of the last {tried} {things} were right: "
-                "{percent} % likely to {skill}. Go back to {rung}."
+                "{percent} likely to {skill}. Go back to {rung}."
             ),
             (("reasons", _listed(reasons)), *only.values),
         )
 
     def _percent(self, rung: Rung) -> str:
-        return f"{100 * min(max(self._traces[rung].skilled, 0.01), 0.99):.0f}"
+        return f"{100 * min(max(self._traces[rung].skilled, 0.01), 0.99):.0f} %"
 
     def _reasons(self, rungs: Iterable[Rung]) -> list[str]:
         claims = [claim for rung in rungs for claim in sorted(rung.claimed(self._brought))]
