@@ -10,8 +10,11 @@ from collections.abc import Iterator, Sequence
 from itertools import zip_longest
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
+from xml.etree.ElementTree import Element, tostring
 
 from landmarks.line import Line, line_of
+from landmarks.score import ScoreError as UnsafeError
+from landmarks.score.files import Form, ScoreFile, open_score
 
 if TYPE_CHECKING:
     from music21.stream import Score
@@ -24,6 +27,11 @@ _DROPPED = (
     "Spanner", "Dynamic", "TextExpression", "TempoIndication", "Harmony", "RehearsalMark",
     "RepeatExpression", "Instrument", "PageLayout", "SystemLayout", "StaffLayout", "TextBox",
 )  # fmt: skip
+
+
+_FORMATS = {
+    Form.MUSICXML: "musicxml", Form.MIDI: "midi", Form.ABC: "abc", Form.HUMDRUM: "humdrum",
+}  # fmt: skip
 
 
 class ScoreError(ValueError):
@@ -79,14 +87,11 @@ def _read(path: Path) -> Score:
     from music21 import converter, stream  # noqa: PLC0415
 
     try:
-        with path.open("rb"):
-            pass
-    except OSError as error:
-        raise ScoreError(
-            f"{path}: this score cannot be read ({error.strerror}); name another file"
-        ) from None
+        file = open_score(path)
+    except UnsafeError as error:
+        raise ScoreError(str(error)) from None
     try:
-        found = converter.parse(path, forceSource=True)
+        found = converter.parseData(_data(file), format=_FORMATS[file.form])
     except Exception:
         # A reader of eight formats fails in as many ways on what is none of them.
         raise ScoreError(
@@ -99,6 +104,14 @@ def _read(path: Path) -> Score:
         score.insert(0, found)
         return score
     return found if isinstance(found, stream.Score) else stream.Score()
+
+
+def _data(file: ScoreFile) -> str | bytes:
+    """Give a file's content as music21 takes it from memory, so that it opens no file itself."""
+    content = file.content
+    if isinstance(content, Element):
+        return tostring(content, encoding="unicode")
+    return content
 
 
 def _keyboard_parts(score: Score) -> list[Any]:

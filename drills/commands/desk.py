@@ -42,6 +42,7 @@ class Desk:
         self._run_command = run_command
         self._folder = Path.home()
         self._answer: str | None = None
+        self._title = ""
         self._uses: dict[str, Callable[[Pupil], bool]] = {
             "warm-up": sitting.warm_up,
             "spot": lambda pupil: spot(sitting, pupil),
@@ -88,6 +89,9 @@ class Desk:
             return self._tell(_("that did not work"), [str(refusal)])
 
     def _do(self, use: str, nickname: str) -> bool:
+        from drills.window.teacher_page import words_of  # noqa: PLC0415
+
+        self._title = words_of(use)
         if use in self._uses_without_pupil:
             return self._uses_without_pupil[use]()
         return self._uses[use](self._sitting.studio.known_pupil(nickname))
@@ -162,7 +166,7 @@ class Desk:
             told = [_("The page opens in your browser, where it can be printed.")]
         else:
             told = [_("Open this page in your browser:")]
-        return self._tell(path.stem, [*told, str(path)], *answers)
+        return self._tell(self._title, [*told, str(path)], *answers)
 
     # What is told in the window
 

@@ -20,13 +20,14 @@ from drills.plan import PlanError, plan_of, write_plan
 from drills.repertoire.knowledge import Knowledge
 from drills.repertoire.page import report_page
 from drills.repertoire.readiness import Readiness
+from drills.repertoire.reading import read_each
 from drills.repertoire.shelf import ShelfPiece
 from drills.repertoire.tables import json_of
 from drills.repertoire.telling import piece_parts, piece_title
 from drills.repertoire.week import cards_for_the_week, plan_with_piece
 from drills.studio import Pupil
 from drills.terminal import prose, report
-from landmarks.score import Score, ScoreError, read_scores
+from landmarks.score import Score, ScoreError
 from landmarks.score.files import READABLE
 from landmarks.translation import _
 
@@ -85,10 +86,9 @@ def run(arguments: argparse.Namespace) -> int:
 
 
 def _score(path: Path, tune: int | None) -> Score:
-    try:
-        scores = read_scores(path)
-    except ScoreError as error:
-        raise Refusal(error) from None
+    ((_path, scores),) = read_each([path])
+    if isinstance(scores, ScoreError):
+        raise Refusal(scores)
     if tune is None and len(scores) > 1:
         raise Refusal(f"{path} holds {len(scores)} tunes; name one with --tune 1 to {len(scores)}")
     number = 1 if tune is None else tune

@@ -13,6 +13,7 @@ from drills.commands.music import Music
 from drills.commands.refusal import Refusal
 from drills.commands.usable import usable_plan
 from drills.notes_of_week import notes_of_week
+from drills.repertoire.reading import lines_in_time
 from drills.spotting.lines import NothingToFindError, Page, invented_pages, pages_of_score
 from drills.spotting.question import (
     Question,
@@ -72,10 +73,10 @@ def pages_of(
     try:
         if arguments.score is None:
             return invented_pages(music.landmarks, questions, seed, music.grand)
-        from landmarks.excerpt import ScoreError, score_lines  # noqa: PLC0415
+        from landmarks.excerpt import ScoreError  # noqa: PLC0415
 
         try:
-            pages = pages_of_score(score_lines(arguments.score, arguments.bar), questions)
+            pages = pages_of_score(lines_in_time(arguments.score, arguments.bar), questions)
             first = next(pages, None)
         except ScoreError as error:
             raise Refusal(error) from None

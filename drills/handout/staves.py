@@ -9,7 +9,7 @@ from drills.card import Card
 from drills.engrave import palette
 from drills.engrave.layer import Box
 from drills.engrave.line import EngravedLine, engraved_line
-from drills.engrave.stave_card import Look, StaveCard, engraved_stave, note
+from drills.engrave.stave_card import Look, StaveCard, engraved_staves, note
 from landmarks.line import Line
 from landmarks.names import Naming
 from landmarks.stave import BASS, TREBLE, Clef
@@ -28,7 +28,7 @@ def landmarks_picture(cards: Sequence[Card], naming: Naming) -> str:
     """Give an SVG of notes on the grand stave, each with its name outside the staves."""
     card = StaveCard(_BOX, (TREBLE, BASS), _SPACE)
     ordered = sorted(cards, key=lambda card: card.target)
-    marks, ends = [engraved_stave(card).markup], []
+    marks, ends = [layer.markup for layer in engraved_staves(card)], []
     for clef in card.clefs:
         shown = [shown for shown in ordered if shown.clef == clef]
         edge = _names_edge(card, clef, shown)

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
 from drills.repertoire.readiness import Readiness
-from landmarks.score import Score, ScoreError, read_scores
+from drills.repertoire.reading import SECONDS, read_each
+from landmarks.score import Score, ScoreError
 from landmarks.score.files import ENDINGS
 
 
@@ -37,21 +38,22 @@ def scores_in(folder: Path) -> list[Path]:
 
 
 def read_shelf(
-    paths: Iterable[Path], folder: Path, advance: Callable[[], None] = lambda: None
+    paths: Sequence[Path],
+    folder: Path,
+    advance: Callable[[], None] = lambda: None,
+    seconds: float = SECONDS,
 ) -> tuple[dict[str, Score], tuple[str, ...]]:
     """Read files into scores by their names; give a sentence for each that cannot be read.
 
-    `advance` is called once a file.
+    `advance` is called once a file; a file that takes more than so many `seconds` is left.
     """
     scores: dict[str, Score] = {}
     unreadable = []
-    for path in paths:
+    for path, read in read_each(paths, seconds):
         name = str(path.relative_to(folder))
-        try:
-            found = read_scores(path)
-        except ScoreError as error:
-            unreadable.append(str(error))
-            found = ()
+        found = () if isinstance(read, ScoreError) else read
+        if isinstance(read, ScoreError):
+            unreadable.append(str(read))
         for number, score in enumerate(found, 1):
             if score.notes:
                 scores[name if len(found) == 1 else f"{name}, {number}"] = score

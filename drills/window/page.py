@@ -19,7 +19,7 @@ from drills.engrave.stave_card import (
     arrow,
     clef_mark,
     empty_card,
-    engraved_stave,
+    engraved_staves,
     note,
     stave_card,
 )
@@ -32,7 +32,7 @@ from drills.window.strip import Strip, drawn_strip, held_key, lit_key, strip_of,
 from drills.window.words import Remark, remark
 from landmarks.answer import Answer, Verdict
 from landmarks.names import Naming, landmark_name
-from landmarks.stave import BASS, TREBLE, Clef, other_clef
+from landmarks.stave import BASS, STAVE_LINES, TREBLE, Clef, other_clef
 
 LANDMARK_X, PLAYED_X, ARROW_X, TARGET_X = 6.5, 11.0, 12.6, 14.2
 """Where things stand along the stave, in stave spaces."""
@@ -149,7 +149,7 @@ def note_found(view: View) -> bool:
 
 def _stave_layers(view: View, card: Card, setting: PageSetting, inked: float) -> list[Layer]:
     staves = _staves(card, setting)
-    layers = [engraved_stave(staves)]
+    layers = engraved_staves(staves)
     look = LOOKS[view.state]
     pencil, ink = (note(staves, card.clef, card.target, n, TARGET_X) for n in (look, Look.INK))
     if not note_found(view):
@@ -187,8 +187,12 @@ def _reach(card: Card, grand: bool) -> float:
 
 def _landmark_layers(staves: StaveCard, landmark: Card, naming: Naming) -> list[Layer]:
     clef, pitch = landmark.clef, landmark.target
-    name = landmark_name(pitch, clef, naming)
-    baseline = staves.y(clef, min(-2, clef.position(pitch))) + 2.2 * staves.space
+    name, position = landmark_name(pitch, clef, naming), clef.position(pitch)
+    # The name stands on the side of the note's head, away from its stem.
+    if position > STAVE_LINES[2]:
+        baseline = staves.y(clef, max(STAVE_LINES[-1] + 1, position)) - 1.3 * staves.space
+    else:
+        baseline = staves.y(clef, min(-2, position)) + 2.2 * staves.space
     return [
         note(staves, clef, pitch, Look.INK, LANDMARK_X),
         text(name, staves.x(LANDMARK_X), baseline, 1.35 * staves.space, palette.INK),

@@ -11,7 +11,7 @@ from math import cos, radians, sin
 from drills.engrave import palette
 from drills.engrave.layer import Box, Layer, rectangle, text
 from drills.engrave.line import EngravedLine, Head, engraved_line
-from drills.engrave.stave_card import Look, empty_card, engraved_stave, note, stave_card
+from drills.engrave.stave_card import Look, empty_card, engraved_staves, note, stave_card
 from drills.spotting.question import NoteQuestion
 from drills.spotting.session import SpottingView
 from drills.view import Phase
@@ -100,7 +100,7 @@ def spotting_closing_page(view: SpottingView, setting: SpottingSetting) -> list[
     box = Box(margin, margin, width - 2 * margin, round(height * 0.74))
     page = [rectangle(Box(0, 0, width, height), palette.PAPER), *empty_card(box)]
     card = stave_card(box, (TREBLE, BASS))
-    page.append(engraved_stave(card))
+    page += engraved_staves(card)
     notes = [(q, count) for q, count in view.tally if isinstance(q, NoteQuestion)]
     notes.sort(key=lambda entry: entry[0].card.target)
     for clef in card.clefs:

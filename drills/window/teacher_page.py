@@ -63,6 +63,11 @@ USES: tuple[tuple[str, tuple[Use, ...]], ...] = (
 NEED_PUPIL = frozenset(use.name for _heading, uses in USES for use in uses if use.needs_pupil)
 
 
+def words_of(use: str) -> str:
+    """Give the words on the button of a use."""
+    return _(next(each.words for _heading, uses in USES for each in uses if each.name == use))
+
+
 class TeacherPage(ButtonScene):
     """Stays on one pupil until another is touched; `chosen` is then (use, nickname) or None."""
 

@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterator, Sequence
 from drills.card import Card
 from drills.engrave import palette
 from drills.engrave.layer import Box, Layer, rectangle, text
-from drills.engrave.stave_card import empty_card, engraved_stave, long_stave_card
+from drills.engrave.stave_card import empty_card, engraved_staves, long_stave_card
 from drills.engrave.words import broken
 from drills.response import State
 from drills.warm_up import Outcome
@@ -115,7 +115,7 @@ class WarmUpOutcome(ButtonScene):
             TREBLE, BASS,
         ))  # fmt: skip
         yield from empty_card(box)
-        yield engraved_stave(card)
+        yield from engraved_staves(card)
         groups = [
             (words, [o for o in self._outcomes if o.at_once is at_once])
             for words, at_once in (("at once", True), ("look again", False))

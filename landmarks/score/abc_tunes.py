@@ -11,12 +11,14 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 
+from landmarks.score.abc_notes import plain_notes
 from landmarks.score.clefs import clef_of
 from landmarks.score.notes import ScoreError
 from landmarks.stave import Clef
 
 _COMMENT = re.compile(r"(?<!\\)%.*")
 _QUOTED = re.compile(r'"[^"]*"')
+_NOTE = re.compile(r"[A-Ga-gxz]")
 _FIELD = re.compile(r"\s*([A-Za-z+]):")
 _VOICE = re.compile(r"\[?V:\s*([^\s\]]+)([^\]]*)\]?")
 _CLEF = re.compile(
@@ -61,6 +63,12 @@ class _Voice:
     lines: list[str] = field(default_factory=list)
 
 
+def note_count(text: str) -> int:
+    """Count the letters that name notes, and rests, outside fields, quotations and comments."""
+    music = (line for line in text.split("\n") if not re.match(r"[A-Za-z+]:", line))
+    return sum(len(_NOTE.findall(_QUOTED.sub("", _COMMENT.sub("", line)))) for line in music)
+
+
 def tunes(text: str, where: str) -> tuple[AbcTune, ...]:
     """Take a file apart. ScoreError where it asks for what cannot be read rightly."""
     lines = [_COMMENT.sub("", line).rstrip() for line in text.split("\n")]
@@ -88,7 +96,7 @@ def _tune(lines: list[str], where: str) -> AbcTune:
         tuple(
             AbcVoice(
                 voice.name or f"voice {number}",
-                "\n".join([*header, *voice.lines, ""]),
+                "\n".join([*header, *plain_notes(voice.lines), ""]),
                 _only_clef(voice, default, where),
             )
             for number, voice in enumerate(sung, 1)

@@ -21,8 +21,8 @@ from landmarks.score.notes import ScoreError
 
 MOST_BYTES = 8_000_000
 """Of a file as it lies on the disk."""
-MOST_TEXT_BYTES = 1_000_000
-"""Of an ABC or Humdrum file: a big symphony movement in Humdrum has about half of that."""
+MOST_PLAIN_BYTES = 1_000_000
+"""Of a MIDI, ABC or Humdrum file: a big symphony movement in Humdrum has about half of that."""
 MOST_UNPACKED_BYTES = 64_000_000
 """Of the MusicXML: five times the largest string quartet of music21's corpus."""
 MOST_NOTES = 30_000
@@ -78,6 +78,7 @@ def _recognised(data: bytes, path: Path) -> ScoreFile:
     if data.startswith(b"PK"):
         return ScoreFile(Form.MUSICXML, str(path), _tree(_unpacked(data, path), path))
     if data.startswith(b"MThd"):
+        _check_size(data, path)
         return ScoreFile(Form.MIDI, str(path), data)
     if _looks_like_xml(data):
         return ScoreFile(Form.MUSICXML, str(path), _tree(data, path))
@@ -102,16 +103,20 @@ def _looks_like_xml(data: bytes) -> bool:
 def _text(data: bytes, path: Path) -> str:
     if b"\0" in data:
         raise _no_score(path)
-    if len(data) > MOST_TEXT_BYTES:
-        raise ScoreError(
-            f"{path}: this text is larger than {MOST_TEXT_BYTES // 1_000_000} MB; choose a single "
-            "piece"
-        )
+    _check_size(data, path)
     try:
         text = data.decode("utf-8-sig")
     except UnicodeDecodeError:
         text = data.decode("latin-1")
     return text.replace("\r\n", "\n").replace("\r", "\n")
+
+
+def _check_size(data: bytes, path: Path) -> None:
+    if len(data) > MOST_PLAIN_BYTES:
+        raise ScoreError(
+            f"{path}: this file is larger than {MOST_PLAIN_BYTES // 1_000_000} MB; choose a single "
+            "piece"
+        )
 
 
 def _tree(data: bytes, path: Path) -> Element:

@@ -2,7 +2,17 @@
 
 from __future__ import annotations
 
+import re
+
 from landmarks.score.notes import ScoreError
+
+_NOTE = re.compile(r"([A-Ga-g])\1*|r")
+
+
+def note_count(text: str) -> int:
+    """Count the notes and rests in all spines, those that continue a tie too."""
+    data = (line for line in text.split("\n") if line and line[0] not in "*!=")
+    return sum(len(_NOTE.findall(line)) for line in data)
 
 
 def check_whole(text: str, where: str) -> None:

@@ -68,7 +68,7 @@ def music_in(file: ScoreFile) -> Iterator[Music]:
         case Form.HUMDRUM, str(text):
             found = _of_humdrum(text, file.name)
         case _:
-            found = [_of_tune(tune) for tune in abc_tunes.tunes(str(file.content), file.name)]
+            found = _of_abc(str(file.content), file.name)
     for music in found:
         if not music.is_midi:
             _give_hands(music)
@@ -161,6 +161,7 @@ def _of_humdrum(text: str, where: str) -> list[Music]:
     from music21.humdrum.spineParser import HumdrumDataCollection  # noqa: PLC0415
 
     humdrum_spines.check_whole(text, where)
+    refuse_too_many(humdrum_spines.note_count(text), where)
     stream = HumdrumDataCollection(text.split("\n")).parse()
     return [_of_stream(score) for score in getattr(stream, "scores", None) or [stream]]
 
@@ -172,6 +173,11 @@ def _of_stream(score: Any) -> Music:
     ]
     title = score.metadata.bestTitle if score.metadata else None
     return Music(title or "", staves, _printed_labels(staves))
+
+
+def _of_abc(text: str, where: str) -> list[Music]:
+    refuse_too_many(abc_tunes.note_count(text), where)
+    return [_of_tune(tune) for tune in abc_tunes.tunes(text, where)]
 
 
 def _of_tune(tune: abc_tunes.AbcTune) -> Music:

@@ -4,9 +4,8 @@
 
 MusicXML is compared head by head (stave, bar, place in it, clef, pitch, tie, grace note), with
 ranges, steps and nearest landmarks, against `tests.plain_musicxml`; Humdrum key by key against a
-count of the tokens in its **kern spines. ABC is only read: what is refused is listed. FORM is
-MusicXML, Humdrum or ABC (all three); the first takes some seven minutes, the second three, and ABC,
-with books of hundreds of tunes, far longer.
+count of the tokens in its **kern spines, and ABC key by key against `tests.plain_abc`. FORM is
+MusicXML, Humdrum or ABC (all three).
 """
 
 from __future__ import annotations
@@ -20,7 +19,7 @@ from pathlib import Path
 from landmarks.pitch import LETTERS, Pitch
 from landmarks.score import ScoreError, read_scores
 from landmarks.sets import built_in_sets
-from tests import plain_musicxml
+from tests import plain_abc, plain_musicxml
 from tests.score_agreement import CORPUS, MUSICXML, differences
 
 FORMS = dict.fromkeys(MUSICXML, "MusicXML") | {".krn": "Humdrum", ".abc": "ABC"}
@@ -109,7 +108,9 @@ def _compare(path: Path, form: str, counts: Counter[str]) -> None:
             theirs = kern_keys(path.read_text(encoding="utf-8", errors="replace"))
             found = [] if ours == theirs else [f"ours {ours - theirs}, plain {theirs - ours}"]
         case _:
-            return
+            ours = Counter(note.key for score in scores for note in score.notes)
+            theirs = plain_abc.key_counts(path.read_text(encoding="utf-8", errors="replace"))
+            found = [] if ours == theirs else [f"ours {ours - theirs}, plain {theirs - ours}"]
     counts["differ" if found else "agree"] += 1
     for difference in found:
         print(f"differs: {path.name}: {difference[:300]}")

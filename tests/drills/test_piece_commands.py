@@ -15,8 +15,11 @@ from drills.commands import piece, pieces
 from drills.commands.refusal import Refusal
 from drills.plan import read_plan
 from drills.repertoire.knowledge import Knowledge
+from drills.repertoire.reading import lines_in_time
+from drills.repertoire.shelf import read_shelf, scores_in
 from drills.simulate.beginner import Beginner
 from drills.studio import Studio
+from landmarks.excerpt import ScoreError as NoLineError
 from landmarks.score import read_scores
 from landmarks.sets import built_in_sets
 from tests.drills.ladder.beginners import Course
@@ -144,3 +147,22 @@ def test_one_tune_of_a_book_is_told(tmp_path, capsys):
     book.write_text("X:1\nT:One\nK:C\nC|\n\nX:2\nT:Two\nK:D\nF|\n")
     assert run(piece, book, "--tune", 2) == 0
     assert capsys.readouterr().out.startswith("Two: 1 note to read, 1 different")
+
+
+def test_a_score_that_takes_too_long_is_left_and_the_others_of_its_shelf_are_read(tmp_path):
+    tunes = (f"X:{n}\nM:4/4\nL:1/8\nK:C\n{'CDEFGABc|' * 12}\n\n" for n in range(1, 301))
+    (tmp_path / "b-endless.abc").write_text("".join(tunes))
+    for name in ("a", "c"):
+        shutil.copy(KITES, tmp_path / f"{name}-kites.musicxml")
+    scores, unreadable = read_shelf(scores_in(tmp_path), tmp_path, seconds=6)
+    assert list(scores) == ["a-kites.musicxml", "c-kites.musicxml"]
+    (sentence,) = unreadable
+    assert "b-endless.abc: this score was not read within 6 seconds" in sentence
+
+
+def test_lines_of_a_score_that_takes_too_long_are_refused_in_one_sentence():
+    with pytest.raises(NoLineError, match="was not read within 0 seconds") as refusal:
+        next(lines_in_time(KITES, 1, seconds=0.01))
+    assert "\n" not in str(refusal.value)
+    first = next(lines_in_time(KITES, 1))
+    assert first.source.startswith("two-kites.musicxml, bars 1 to")

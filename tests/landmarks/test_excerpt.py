@@ -77,10 +77,10 @@ def test_of_a_choir_the_upper_voice_is_taken(tmp_path):
 @pytest.mark.parametrize(
     ("name", "content", "sentence"),
     [
-        ("empty.musicxml", b"", "not readable as a score"),
-        ("noise.mid", b"\x00\x01\x02" * 40, "not readable as a score"),
-        ("cut.musicxml", b"<?xml version='1.0'?><score-partwise><part", "not readable as a score"),
-        ("page.html", b"<html><body>hello</body></html>", "a score|no bars"),
+        ("empty.musicxml", b"", "this file is empty"),
+        ("noise.mid", b"\x00\x01\x02" * 40, "this is not a score"),
+        ("cut.musicxml", b"<?xml version='1.0'?><score-partwise><part", "damaged or cut short"),
+        ("page.html", b"<html><body>hello</body></html>", "this is not a score"),
     ],
 )
 def test_what_is_no_score_gives_one_sentence(tmp_path, name, content, sentence):
@@ -93,8 +93,20 @@ def test_what_is_no_score_gives_one_sentence(tmp_path, name, content, sentence):
 
 
 def test_a_score_that_is_not_there_gives_one_sentence(tmp_path):
-    with pytest.raises(ScoreError, match="cannot be read"):
+    with pytest.raises(ScoreError, match="there is no such file"):
         score_lines(tmp_path / "none.musicxml")
+
+
+def test_a_score_that_asks_for_another_file_is_refused_and_not_opened(tmp_path):
+    secret = tmp_path / "secret"
+    secret.write_text("C4")
+    path = tmp_path / "trap.musicxml"
+    path.write_text(
+        f'<!DOCTYPE score-partwise [<!ENTITY other SYSTEM "{secret.as_uri()}">]>'
+        "<score-partwise>&other;</score-partwise>"
+    )
+    with pytest.raises(ScoreError, match="declares entities"):
+        score_lines(path)
 
 
 def test_a_bar_beyond_the_end_is_named_with_the_bars_there_are():

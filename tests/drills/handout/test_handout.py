@@ -174,7 +174,7 @@ def test_the_command_writes_a_sheet_that_its_seed_repeats(tmp_path, capsys):
     [
         (["--find", "trebble G"], "'trebble G' is neither a note nor a note value"),
         (["--find", "F#4"], "no invented line holds 'treble F♯'"),
-        (["--score", "none.musicxml"], "none.musicxml: this score cannot be read"),
+        (["--score", "none.musicxml"], "none.musicxml: there is no such file"),
     ],
 )
 def test_what_cannot_be_asked_is_refused_in_one_sentence(tmp_path, capsys, options, sentence):

@@ -169,6 +169,9 @@ def test_huge_files_are_refused_with_the_limit_in_the_sentence(written):
     assert "larger than 1 MB" in refused(written("X:1\nK:C\n" + "C" * 1_000_001))
     many = f"<measure>{'<note><rest/></note>' * (MOST_NOTES + 1)}</measure>"
     assert "more than 30000" in refused(written(musicxml(many)))
+    assert "more than 30000" in refused(written(f"X:1\nK:C\n{'CDEF' * 7501}|\n", "big.abc"))
+    spine = "\n".join(["**kern", *["4c 4e"] * 15001, "*-"])
+    assert "more than 30000" in refused(written(f"{spine}\n", "big.krn"))
 
 
 def test_a_compressed_score_is_found_by_its_container_or_without_one(written):

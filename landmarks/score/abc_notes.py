@@ -1,0 +1,54 @@
+"""The notes of ABC made plain: each with its own sign, without decorations, chord symbols, words.
+
+By default a sharp, flat or natural holds for all notes of its letter, in every octave, until the
+bar ends (ABC standard 2.1, section 11.3, `propagate-accidentals`; abc2midi plays it so), and a tie
+carries it over the bar line. music21 10.5 carries signs only in files that name version 2 or later, and never into chords.
+It loses notes, too: after a decoration written as a letter (section 4.16) and before `::`.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator
+
+_TOKEN = re.compile(
+    r'(?P<left_out>"[^"]*"|![^!\s]+!|[H-Wh-w~.])|\[[A-Za-z]:[^\]]*\]|(?P<double>::)|(?P<bar>\|)'
+    r"|(?P<sign>\^\^?|__?|=)?(?P<letter>[A-Ga-g])(?P<octave>[,']*)(?P<length>[\d/]*)(?P<tie>-?)"
+)
+
+
+def plain_notes(lines: Iterable[str]) -> Iterator[str]:
+    """Give the lines of one voice with nothing but its notes, rests, bar lines and fields."""
+    carrier = _Carrier()
+    for line in lines:
+        is_field = re.match(r"\s*[A-Za-z]:", line) is not None
+        yield line if is_field else _TOKEN.sub(carrier.written, line)
+
+
+class _Carrier:
+    """Knows the signs of the bar, and those that ties carry over its end."""
+
+    def __init__(self) -> None:
+        self._signs: dict[str, str] = {}
+        self._tied: dict[str, str] = {}
+
+    def written(self, token: re.Match[str]) -> str:
+        """Give a token as it is to be written."""
+        if token["left_out"]:
+            return ""
+        if token["bar"] or token["double"]:
+            self._signs = {}
+        if token["double"]:
+            return ":|"
+        return self._note(token) if token["letter"] else token[0]
+
+    def _note(self, token: re.Match[str]) -> str:
+        letter, place = token["letter"].upper(), token["letter"] + token["octave"]
+        sign = token["sign"] or self._tied.pop(place, "") or self._signs.get(letter, "")
+        if token["sign"]:
+            self._signs[letter] = sign
+        if token["tie"] and sign:
+            self._tied[place] = sign
+        else:
+            self._tied.pop(place, None)
+        return f"{sign}{place}{token['length']}{token['tie']}"
