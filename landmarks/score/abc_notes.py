@@ -2,8 +2,9 @@
 
 By default a sharp, flat or natural holds for all notes of its letter, in every octave, until the
 bar ends (ABC standard 2.1, section 11.3, `propagate-accidentals`; abc2midi plays it so), and a tie
-carries it over the bar line. music21 10.5 carries signs only in files that name version 2 or later, and never into chords.
-It loses notes, too: after a decoration written as a letter (section 4.16) and before `::`.
+carries it over the bar line. music21 10.5 carries signs only in files that name version 2 or
+later, and never into chords. It loses notes, too: after a decoration that is a letter (section
+4.16), and before `::`.
 """
 
 from __future__ import annotations
