@@ -6,13 +6,15 @@ import io
 import shutil
 import zipfile
 from dataclasses import dataclass
+from itertools import compress
 from pathlib import Path
 
 from drills.files import LARGEST_SESSION, read_plain, sync_folder
 from drills.plan import SUFFIX
 from drills.studio import Pupil
+from landmarks.translation import _, counted, noted
 
-README = """\
+README = noted("""\
 Everything that landmark-drills keeps of {pupil}.
 
 sessions/*.jsonl   one file a session: UTF-8 text, one JSON object a line; the first line says
@@ -23,7 +25,7 @@ sessions/*.jsonl   one file a session: UTF-8 text, one JSON object a line; the f
 pages/             pages that were made for printing
 
 To take it into another studio: unpack it and run landmark-drills gather FOLDER.
-"""
+""")
 _EPOCH = (1980, 1, 1, 0, 0, 0)
 """The earliest date that a ZIP file can hold (APPNOTE 4.4.6): the same files give the same ZIP."""
 _OWNER_ONLY = 0o100600 << 16
@@ -39,11 +41,13 @@ class Belongings:
 
     def __str__(self) -> str:
         """Count them in words: "12 sessions, 1 home plan"."""
-        kinds = (
-            (self.sessions, "session"), (self.plans, "home plan"), (self.others, "other file"),
-        )  # fmt: skip
-        told = [f"{len(files)} {kind}{'s' * (len(files) > 1)}" for files, kind in kinds if files]
-        return ", ".join(told) or "no files"
+        told = (
+            counted("{count} session", "{count} sessions", len(self.sessions)),
+            counted("{count} home plan", "{count} home plans", len(self.plans)),
+            counted("{count} other file", "{count} other files", len(self.others)),
+        )
+        there = (self.sessions, self.plans, self.others)
+        return ", ".join(compress(told, there)) or _("no files")
 
 
 def belongings(pupil: Pupil) -> Belongings:
@@ -74,7 +78,7 @@ def exported(pupil: Pupil) -> tuple[bytes, tuple[Path, ...]]:
     found = belongings(pupil)
     packed, left_out = io.BytesIO(), []
     with zipfile.ZipFile(packed, "w", zipfile.ZIP_DEFLATED, compresslevel=9) as archive:
-        readme = README.format(pupil=pupil.nickname, suffix=SUFFIX)
+        readme = _(README).format(pupil=pupil.nickname, suffix=SUFFIX)
         archive.writestr(_entry(f"{pupil.nickname}/readme.txt"), readme)
         for path in (*found.sessions, *found.plans, *found.others):
             if path.is_symlink() or not path.is_file():

@@ -10,6 +10,7 @@ from landmarks.names import LETTER, Naming, landmark_name
 from landmarks.pitch import MIDDLE_C, Pitch
 from landmarks.sets import DEFAULT_SET, LandmarkSet, built_in_sets
 from landmarks.stave import CLEFS, Clef, grand_stave_clef
+from landmarks.translation import Saying, _, noted
 
 
 class Kind(StrEnum):
@@ -38,6 +39,7 @@ BESIDE = "beside-"
 
 
 Place = tuple[str, Clef, Pitch]
+_CONTOUR = noted("a line of shapes")
 
 
 @dataclass(frozen=True, order=True)
@@ -83,16 +85,21 @@ class Card:
         """The shapes of a contour card. ValueError if the card is none."""
         return Contour.parse(self.form)
 
-    def named(self, naming: Naming = LETTER) -> str:
+    def named(self, naming: Naming = LETTER, say: Saying = _) -> str:
         """Name what is asked for as a teacher says it."""
         if self.kind is Kind.CONTOUR:
-            return "a line of shapes"
+            return say(_CONTOUR)
         if self.kind is Kind.KEY and self.form:
             return naming.of(self.target)
-        return landmark_name(self.target, self.clef, naming)
+        return landmark_name(self.target, self.clef, naming, say)
+
+    @property
+    def recorded_name(self) -> str:
+        """The name this card has in session files, whatever the reader's language."""
+        return self.named(say=noted)
 
     def __str__(self) -> str:
-        """Say what the card asks, readably: "A, 1 step above treble G"."""
+        """Say what the card asks, readably and in English: "A, 1 step above treble G"."""
         match self.kind, self.form:
             case Kind.CONTOUR, _:
                 return f"shapes, {self.form.replace('/', ': ')}"
@@ -104,10 +111,10 @@ class Card:
         return self._on_stave() + shown
 
     def _on_stave(self) -> str:
-        name = self.named()
+        name = self.recorded_name
         if not self.steps:
             return f"{name} ({self.clef.name} clef)" if name.startswith("middle") else name
-        anchor = landmark_name(self.anchor, self.clef)
+        anchor = landmark_name(self.anchor, self.clef, say=noted)
         if self.anchor == MIDDLE_C and name.endswith(anchor):
             return name
         size, side = abs(self.steps), "above" if self.steps > 0 else "below"
@@ -119,9 +126,7 @@ def parse_card(card_id: str) -> Card:
 
     ValueError if the id is not one that `Card.id` gives.
     """
-    kind, _, rest = card_id.partition("/")
-    clef, _, rest = rest.partition("/")
-    note, _, form = rest.partition("/")
+    kind, clef, note, form = (*card_id.split("/", 3), "", "", "")[:4]
     try:
         target = Pitch.parse(note)
         anchor = _checked_anchor(Kind(kind), form) if form else None

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from drills.log import Answered, Ended, SessionFileError, read_session
 from drills.studio import Pupil
+from landmarks.translation import _, counted
 
 
 def cut_short(pupil: Pupil) -> str | None:
@@ -17,12 +18,18 @@ def cut_short(pupil: Pupil) -> str | None:
     try:
         session = read_session(path)
     except (SessionFileError, OSError):
-        return f"{path}: of the latest session nothing can be read; practice goes on without it"
+        return _(
+            "{path}: of the latest session nothing can be read; practice goes on without it"
+        ).format(path=path)
     if any(isinstance(event, Ended) for event in session.events):
         return None
     answers = sum(isinstance(event, Answered) for event in session.events)
-    started = f"{session.header.started:%Y-%m-%d at %H:%M}"
-    return (
-        f"the session of {started} was cut short or is still open; its {answers} answers are kept "
-        "up to the last whole line, practice goes on"
+    return counted(
+        "the session of {day} at {time} was cut short or is still open; its {count} answer is "
+        "kept, practice goes on",
+        "the session of {day} at {time} was cut short or is still open; its {count} answers are "
+        "kept up to the last whole line, practice goes on",
+        answers,
+        day=f"{session.header.started:%Y-%m-%d}",
+        time=f"{session.header.started:%H:%M}",
     )

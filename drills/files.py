@@ -14,6 +14,8 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import BinaryIO
 
+from landmarks.translation import _
+
 MEGABYTE = 2**20
 LARGEST_SESSION = 64 * MEGABYTE
 """Eight hours of playing without a pause take some 8 MB."""
@@ -36,9 +38,13 @@ def open_plain(path: Path, limit: int) -> BinaryIO:
     try:
         found = os.fstat(descriptor)
         if not stat.S_ISREG(found.st_mode):
-            raise OSError(errno.EINVAL, "it is no plain file", str(path))
+            raise OSError(errno.EINVAL, _("it is no plain file"), str(path))
         if found.st_size > limit:
-            raise OSError(errno.EFBIG, f"it is larger than {limit // MEGABYTE} MB", str(path))
+            raise OSError(
+                errno.EFBIG,
+                _("it is larger than {most} MB").format(most=limit // MEGABYTE),
+                str(path),
+            )
         return os.fdopen(descriptor, "rb")
     except OSError:
         os.close(descriptor)

@@ -36,14 +36,15 @@ from drills.settings import (
     write_settings,
 )
 from drills.studio import Studio, StudioError
+from landmarks.translation import _, noted
 
 
 class Taken(Enum):
     """What became of a file."""
 
-    NEW = "new"
-    LONGER = "longer than before"
-    KNOWN = "already here"
+    NEW = noted("new")
+    LONGER = noted("longer than before")
+    KNOWN = noted("already here")
 
 
 @dataclass
@@ -65,19 +66,19 @@ class Summary:
 
     def sentences(self) -> Iterator[str]:
         """Say it in plain words."""
-        yield f"Sessions: {_counted(self.sessions)}."
+        yield _("Sessions: {counts}.").format(counts=_counted(self.sessions))
         for pupil, count in sorted(self.new_of.items()):
-            yield f"{pupil}: {count} new."
+            yield _("{pupil}: {count} new.").format(pupil=pupil, count=count)
         if self.plans.total():
-            yield f"Home plans: {_counted(self.plans)}."
+            yield _("Home plans: {counts}.").format(counts=_counted(self.plans))
         if self.beginnings.total():
-            yield f"What pupils bring: {_counted(self.beginnings)}."
+            yield _("What pupils bring: {counts}.").format(counts=_counted(self.beginnings))
         if self.settings.total():
-            yield f"Settings: {_counted(self.settings)}."
+            yield _("Settings: {counts}.").format(counts=_counted(self.settings))
         if self.cut_short:
-            yield f"Cut short, every whole line kept: {self.cut_short}."
+            yield _("Cut short, every whole line kept: {count}.").format(count=self.cut_short)
         if self.passed_over:
-            yield f"Other files, passed over: {self.passed_over}."
+            yield _("Other files, passed over: {count}.").format(count=self.passed_over)
         yield from self.refused
 
 
@@ -108,7 +109,11 @@ def gather(
         except (StudioError, PlanError, BeginningsError, SettingsError) as error:
             summary.refused.append(f"{path.name}: {error}.")
         except OSError as error:
-            summary.refused.append(f"{path}: this file cannot be used ({error.strerror}).")
+            summary.refused.append(
+                _("{path}: this file cannot be used ({reason}).").format(
+                    path=path, reason=error.strerror
+                )
+            )
         advance()
     return summary
 
@@ -132,7 +137,9 @@ def _take(path: Path, studio: Studio, summary: Summary) -> None:
             header = read_header(file.readline(LONGEST_LINE), path)
         except SessionFileError:
             if named_as_session:
-                summary.refused.append(f"{path.name}: this is not a session file; leave it out.")
+                summary.refused.append(
+                    _("{path}: this is not a session file; leave it out.").format(path=path.name)
+                )
             else:
                 summary.passed_over += 1
             return
@@ -184,7 +191,7 @@ def _take_session(header: Header, lines: Sequence[bytes], studio: Studio) -> Tak
         _write(target, lines)
         return Taken.NEW
     with open_plain(target, LARGEST_SESSION) as file:
-        present, _ = _whole_lines(list(lines_of(file)))
+        present, _is_all = _whole_lines(list(lines_of(file)))
     united = _united(present, lines)
     if len(united) == len(present):
         return Taken.KNOWN
@@ -235,4 +242,4 @@ def _time_of(line: bytes) -> float:
 
 
 def _counted(taken: Counter[Taken]) -> str:
-    return ", ".join(f"{taken[kind]} {kind.value}" for kind in Taken)
+    return ", ".join(f"{taken[kind]} {_(kind.value)}" for kind in Taken)

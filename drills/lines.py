@@ -19,7 +19,6 @@ from drills.log import (
 from drills.touch import Press
 from drills.view import View
 from landmarks.answer import Verdict
-from landmarks.names import Naming
 
 
 def milliseconds(t: float) -> float:
@@ -27,13 +26,13 @@ def milliseconds(t: float) -> float:
     return round(t, 3)
 
 
-def card_line(view: View, t: float, naming: Naming) -> CardShown:
+def card_line(view: View, t: float) -> CardShown:
     """Tell that the card, or the next move of its contour, is there to be answered."""
     card = view.card
     assert card is not None
     return CardShown(
         t=milliseconds(t), id=card.id, kind=card.kind, clef=card.clef.name, target=card.key,
-        name=card.named(naming), move=_move(view),
+        name=card.recorded_name, move=_move(view),
     )  # fmt: skip
 
 

@@ -31,6 +31,7 @@ from drills.files import (
     write_whole,
 )
 from drills.response import Response
+from landmarks.translation import _
 
 FORMAT = "landmark-drills session"
 VERSION = 3
@@ -299,8 +300,10 @@ def read_header(line: bytes, path: str | Path) -> Header:
         header = None
     if header is None or not _is_usable(header):
         raise SessionFileError(
-            f"{path}: line 1 is not the header of a session file; choose a file that "
-            "landmark-drills wrote"
+            _(
+                "{path}: line 1 is not the header of a session file; choose a file that "
+                "landmark-drills wrote"
+            ).format(path=path)
         )
     return header
 

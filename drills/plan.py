@@ -16,6 +16,7 @@ from drills.card import Card, Kind, parse_card
 from drills.small_files import read_small, write_small
 from drills.studio import Pupil, checked_nickname
 from landmarks.sets import LandmarkSet
+from landmarks.translation import _
 
 FORMAT = "landmark-drills plan"
 VERSION = 1
@@ -63,8 +64,10 @@ def read_plan(path: str | Path) -> HomePlan:
     plan = read_small(Path(path), HomePlan)
     if plan is None or plan.format != FORMAT:
         raise PlanError(
-            f"{path}: this is not a home plan; choose a file that landmark-drills wrote, "
-            f"its name ends in {SUFFIX}"
+            _(
+                "{path}: this is not a home plan; choose a file that landmark-drills wrote, its "
+                "name ends in {suffix}"
+            ).format(path=path, suffix=SUFFIX)
         )
     _check(plan, str(path))
     return plan
@@ -87,14 +90,22 @@ def _check(plan: HomePlan, where: str) -> None:
         checked_nickname(plan.pupil)
         cards = [parse_card(card_id) for card_id in plan.cards]
     except ValueError as error:
-        raise PlanError(f"{where}: {error}; make the plan anew") from None
+        raise PlanError(
+            _("{where}: {error}; make the plan anew").format(where=where, error=error)
+        ) from None
     if not cards:
-        raise PlanError(f"{where}: it holds no cards; choose at least one note")
+        raise PlanError(
+            _("{where}: it holds no cards; choose at least one note").format(where=where)
+        )
     if len(set(cards)) < len(cards):
-        raise PlanError(f"{where}: a card is listed twice; keep one of each")
+        raise PlanError(_("{where}: a card is listed twice; keep one of each").format(where=where))
     if not 1 <= plan.minutes <= LONGEST_MINUTES:
         raise PlanError(
-            f"{where}: {plan.minutes} minutes is no practice time; put 1 to {LONGEST_MINUTES}"
+            _("{where}: {minutes} minutes is no practice time; put 1 to {longest_minutes}").format(
+                where=where, minutes=plan.minutes, longest_minutes=LONGEST_MINUTES
+            )
         )
     if plan.made.tzinfo is None:
-        raise PlanError(f"{where}: its date has no time zone; make the plan anew")
+        raise PlanError(
+            _("{where}: its date has no time zone; make the plan anew").format(where=where)
+        )

@@ -13,6 +13,7 @@ from drills.studio import Pupil, Studio
 from drills.syncing import Syncing
 from drills.view import Effect, RememberPiano, Write
 from landmarks.sets import LandmarkSet
+from landmarks.translation import _
 
 
 @dataclass(frozen=True)
@@ -94,8 +95,10 @@ class Recorder:
 
     def _trouble(self, error: OSError) -> RecordingError:
         return RecordingError(
-            f"{self._pupil.sessions_folder}: the session cannot be written here "
-            f"({error.strerror}); make room or name another folder, what was written before is kept"
+            _(
+                "{sessions_folder}: the session cannot be written here ({reason}); make room or "
+                "name another folder, what was written before is kept"
+            ).format(sessions_folder=self._pupil.sessions_folder, reason=error.strerror)
         )
 
     def _remember_used(self, port: str) -> None:

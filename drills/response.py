@@ -7,6 +7,7 @@ from datetime import datetime
 from enum import StrEnum
 
 from drills.card import Card
+from landmarks.translation import noted
 
 
 @dataclass(frozen=True)
@@ -27,13 +28,13 @@ class Response:
 class State(StrEnum):
     """How far a card is the pupil's own."""
 
-    NEW = "new"
+    NEW = noted("new")
     """Not met yet."""
-    PENCIL = "pencil"
+    PENCIL = noted("pencil")
     """Met, still pencilled in."""
-    INK = "ink"
+    INK = noted("ink")
     """Secured."""
-    FADED = "faded"
+    FADED = noted("faded")
     """Was secured and has not been shown to hold lately."""
 
 

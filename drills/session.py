@@ -46,7 +46,6 @@ from drills.response import Response, State
 from drills.touch import Press, parted
 from drills.view import Effect, Help, Phase, Present, RememberPiano, View, Write
 from landmarks.answer import Answer, Verdict
-from landmarks.names import LETTER, Naming
 from landmarks.sets import LandmarkSet
 
 SETTLE_MS = 50.0
@@ -77,7 +76,6 @@ class Drill:
         planner: CardChooser,
         landmarks: LandmarkSet,
         started: datetime,
-        naming: Naming = LETTER,
         climb: Climb | None = None,
     ) -> None:
         """Prepare a session that starts at the aware datetime `started`, which is t = 0.
@@ -87,7 +85,6 @@ class Drill:
         self._planner = planner
         self._landmarks = landmarks
         self._started = started
-        self._naming = naming
         self._climb = climb
         self.view = View()
         self._shown_at: float | None = None
@@ -198,7 +195,7 @@ class Drill:
     def _there_to_answer(self, t: float) -> Effect:
         """Time the card, or the next move of its contour, from now on."""
         self._shown_at = t
-        return Write(card_line(self.view, t, self._naming))
+        return Write(card_line(self.view, t))
 
     def _ask_again(self, t: float) -> Iterator[Effect]:
         """Ask the card anew; what was told and not yet answered still stands against it."""

@@ -18,9 +18,10 @@ from drills.files import LARGEST_SMALL_FILE, read_plain, replace_privately
 from drills.fluency import USUAL, Fluency
 from drills.studio import Pupil
 from landmarks.sets import DEFAULT_SET, FURTHEST_STEP, LandmarkSet
+from landmarks.translation import _, noted
 
 SUFFIX = ".settings.toml"
-_TITLE = "How this pupil practises. What is not named here is as usual."
+_TITLE = noted("How this pupil practises. What is not named here is as usual.")
 
 Look = Literal["paper", "high contrast"]
 Size = Literal["usual", "large"]
@@ -86,22 +87,22 @@ class Settings(
 
 
 ABOUT = {
-    "mark": "the picture on the first page",
-    "set": "a built-in landmark set, or your own file",
-    "steps": "steps from each landmark, each way",
-    "ladder": "practice follows what the pupil brings",
-    "minutes": "length of a session",
-    "fluent_factor": "times the time to find a key that is shown",
-    "fluent_cap": "seconds; slower than this is never fluent",
-    "names": "letter, fixed-do or german",
-    "values": "british, american or syllables",
-    "grand": "both staves",
-    "look": "paper or high contrast",
-    "size": "usual or large",
-    "quiet": "no sound from the keyboard on the screen",
-    "motion": "a found note turns to ink before the eyes",
-    "speech": "names and remarks are spoken",
-    "changed": "the later of two files holds",
+    "mark": noted("the picture on the first page"),
+    "set": noted("a built-in landmark set, or your own file"),
+    "steps": noted("steps from each landmark, each way"),
+    "ladder": noted("practice follows what the pupil brings"),
+    "minutes": noted("length of a session"),
+    "fluent_factor": noted("times the time to find a key that is shown"),
+    "fluent_cap": noted("seconds; slower than this is never fluent"),
+    "names": noted("letter, fixed-do or german"),
+    "values": noted("british, american or syllables"),
+    "grand": noted("both staves"),
+    "look": noted("paper or high contrast"),
+    "size": noted("usual or large"),
+    "quiet": noted("no sound from the keyboard on the screen"),
+    "motion": noted("a found note turns to ink before the eyes"),
+    "speech": noted("names and remarks are spoken"),
+    "changed": noted("the later of two files holds"),
 }
 """What stands beside each entry in the file."""
 
@@ -134,10 +135,15 @@ def read_settings(path: Path) -> Settings:
     except (ValueError, RecursionError) as error:
         reason = error if isinstance(error, msgspec.ValidationError) else "it is no TOML text"
         raise SettingsError(
-            f"{path}: these settings cannot be used ({reason}); mend this entry or remove the file"
+            _(
+                "{path}: these settings cannot be used ({reason}); mend this entry or remove the "
+                "file"
+            ).format(path=path, reason=reason)
         ) from None
     if told.changed is not None and told.changed.tzinfo is None:
-        raise SettingsError(f"{path}: its date has no time zone; remove the entry `changed`")
+        raise SettingsError(
+            _("{path}: its date has no time zone; remove the entry `changed`").format(path=path)
+        )
     return told
 
 
@@ -151,7 +157,7 @@ def write_settings(settings: Settings, pupil: Pupil) -> None:
             document.pop(name, None)
         elif document.get(name) != value:
             item = tomlkit.item(value)
-            document[name] = item.comment(ABOUT[name]) if name not in document else item
+            document[name] = item.comment(_(ABOUT[name])) if name not in document else item
     replace_privately(path, tomlkit.dumps(document))
 
 
@@ -166,5 +172,5 @@ def _present(path: Path) -> tomlkit.TOMLDocument:
         return tomlkit.parse(read_plain(path, LARGEST_SMALL_FILE).decode("utf-8-sig"))
     except (OSError, ValueError):
         document = tomlkit.document()
-        document.add(tomlkit.comment(_TITLE))
+        document.add(tomlkit.comment(_(_TITLE)))
         return document

@@ -22,6 +22,7 @@ from drills.files import LARGEST_SMALL_FILE, make_private, read_plain, replace_p
 from drills.log import SessionFileError, read_session
 from drills.piano.tuning import FARTHEST_SHIFT
 from drills.response import Response
+from landmarks.translation import _
 
 LONGEST_NICKNAME = 24
 _PUNCTUATION = " -_'"
@@ -47,8 +48,10 @@ def checked_nickname(text: str) -> str:
     plain = all(letter.isalnum() or letter in _PUNCTUATION for letter in nickname)
     if not (fits and plain) or nickname.casefold() in _RESERVED:
         raise StudioError(
-            f"{text!r} cannot be a nickname: use 1 to {LONGEST_NICKNAME} letters, digits or "
-            "spaces, and no real full name"
+            _(
+                "{text!r} cannot be a nickname: use 1 to {longest_nickname} letters, digits or "
+                "spaces, and no real full name"
+            ).format(text=text, longest_nickname=LONGEST_NICKNAME)
         )
     return nickname
 
@@ -106,8 +109,9 @@ class Studio:
                 make_private(folder)
         except OSError as error:
             raise StudioError(
-                f"{pupil.folder}: this folder cannot be made ({error.strerror}); "
-                "name another folder"
+                _("{folder}: this folder cannot be made ({reason}); name another folder").format(
+                    folder=pupil.folder, reason=error.strerror
+                )
             ) from None
         return pupil
 

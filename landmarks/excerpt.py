@@ -15,6 +15,7 @@ from xml.etree.ElementTree import Element, tostring
 from landmarks.line import Line, line_of
 from landmarks.score import ScoreError as UnsafeError
 from landmarks.score.files import Form, ScoreFile, open_score
+from landmarks.translation import _
 
 if TYPE_CHECKING:
     from music21.stream import Score
@@ -50,9 +51,15 @@ def score_lines(path: str | Path, first_bar: int = 1) -> Iterator[Line]:
     moments = _moments(parts)
     count = len(moments)
     if count == 0:
-        raise ScoreError(f"{path}: this score has no bars with notes; choose another one")
+        raise ScoreError(
+            _("{path}: this score has no bars with notes; choose another one").format(path=path)
+        )
     if not 1 <= first_bar <= count:
-        raise ScoreError(f"{path}: bar {first_bar} is not in this score; it has bars 1 to {count}")
+        raise ScoreError(
+            _("{path}: bar {first_bar} is not in this score; it has bars 1 to {count}").format(
+                path=path, first_bar=first_bar, count=count
+            )
+        )
     return _lines(path.name, parts, moments, first_bar)
 
 
@@ -95,7 +102,9 @@ def _read(path: Path) -> Score:
     except Exception:
         # A reader of eight formats fails in as many ways on what is none of them.
         raise ScoreError(
-            f"{path}: not readable as a score; choose a MusicXML, MIDI, ABC or Humdrum file"
+            _(
+                "{path}: not readable as a score; choose a MusicXML, MIDI, ABC or Humdrum file"
+            ).format(path=path)
         ) from None
     if isinstance(found, stream.Opus):
         found = next(iter(found.scores), stream.Score())

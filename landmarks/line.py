@@ -10,6 +10,7 @@ from xml.etree import ElementTree
 
 from landmarks.pitch import LETTERS, Pitch
 from landmarks.stave import BASS, TREBLE, Clef
+from landmarks.translation import _
 from landmarks.values import TYPES, NoteValue
 
 _CLEFS = {
@@ -64,7 +65,9 @@ def line_of(musicxml: str, source: str) -> Line:
     try:
         score = ElementTree.fromstring(musicxml)
     except ElementTree.ParseError as error:
-        raise ValueError(f"{source}: not readable as MusicXML ({error})") from None
+        raise ValueError(
+            _("{source}: not readable as MusicXML ({error})").format(source=source, error=error)
+        ) from None
     for number, note in enumerate(score.iter("note")):
         note.set("id", f"n{number}")
     notes, staves = [], 0

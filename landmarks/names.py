@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from landmarks.pitch import MIDDLE_C, Pitch
 from landmarks.stave import TREBLE, Clef
+from landmarks.translation import Saying, _, noted, pgettext
 
 SIGNS = {-2: "𝄫", -1: "♭", 0: "", 1: "♯", 2: "𝄪"}
 
@@ -47,20 +48,55 @@ SPOKEN = Naming(
 NAMINGS = {naming.name: naming for naming in (LETTER, FIXED_DO, GERMAN)}
 
 
-def landmark_name(pitch: Pitch, clef: Clef, naming: Naming = LETTER) -> str:
+def usual_naming() -> Naming:
+    """Give how notes are named in the reader's language."""
+    return NAMINGS[pgettext("put letter, fixed-do or german: how notes are named", "letter")]
+
+
+def spoken_naming() -> Naming:
+    """Give the same in words that need no music font."""
+    usual = usual_naming()
+    return SPOKEN if usual == LETTER else usual
+
+
+_MIDDLE, _VERY, _HIGH, _LOW = (
+    noted("middle {note}"), noted("very {note}"), noted("high {note}"), noted("low {note}"),
+)  # fmt: skip
+_OF_CLEF = {"treble": noted("treble {note}"), "bass": noted("bass {note}")}
+_ABOVE_MIDDLE, _BELOW_MIDDLE = noted("{note} above middle {c}"), noted("{note} below middle {c}")
+
+
+def landmark_name(pitch: Pitch, clef: Clef, naming: Naming = LETTER, say: Saying = _) -> str:
     """Name a note as a teacher says it: "treble G", "bass C", "middle C", "low C", "high C".
 
     Middle C and the names of the Cs, of bass F and of treble G are common practice, no source.
     The other notes follow from them: an octave reaches from bass C to the B above it and, as
     its mirror image, from treble C down to the D below it; beyond these a note is low or high.
     """
-    note, middle = naming.of(pitch), f"middle {naming.of(MIDDLE_C)}"
+    note = naming.of(pitch)
     from_middle = pitch.diatonic - MIDDLE_C.diatonic
     if from_middle == 0:
-        return f"middle {note}"
+        return say(_MIDDLE).format(note=note)
     if abs(from_middle) > 7:
-        extreme = "very " * ((abs(from_middle) - 1) // 7 - 1)
-        return f"{extreme}{'high' if from_middle > 0 else 'low'} {note}"
-    if (from_middle > 0) == (clef == TREBLE):
-        return f"{clef.name} {note}"
-    return f"{note} {'above' if from_middle > 0 else 'below'} {middle}"
+        name = say(_HIGH if from_middle > 0 else _LOW).format(note=note)
+        for _octave in range((abs(from_middle) - 1) // 7 - 1):
+            name = say(_VERY).format(note=name)
+        return name
+    if in_own_clef(pitch, clef):
+        return say(_OF_CLEF[clef.name]).format(note=note)
+    beyond = _ABOVE_MIDDLE if from_middle > 0 else _BELOW_MIDDLE
+    return say(beyond).format(note=note, c=naming.of(MIDDLE_C))
+
+
+def in_own_clef(pitch: Pitch, clef: Clef) -> bool:
+    """Tell whether a note's name says its clef: "treble G"."""
+    from_middle = pitch.diatonic - MIDDLE_C.diatonic
+    return 0 < abs(from_middle) <= 7 and (from_middle > 0) == (clef == TREBLE)
+
+
+def name_with_clef(pitch: Pitch, clef: Clef, naming: Naming = LETTER) -> str:
+    """Name a note as above, middle C, which is a note of both clefs, with its clef."""
+    name = landmark_name(pitch, clef, naming)
+    if pitch.diatonic != MIDDLE_C.diatonic:
+        return name
+    return _("{note} ({clef} clef)").format(note=name, clef=_(clef.name))

@@ -20,6 +20,7 @@ from typing import Any
 
 from landmarks.pitch import HIGHEST_PIANO_KEY, LOWEST_PIANO_KEY, Pitch
 from landmarks.stave import CLEFS, Clef
+from landmarks.translation import _
 
 FURTHEST_STEP = 4
 """A fifth: the hand's own width over five keys, beyond which another landmark is nearer."""
@@ -101,9 +102,11 @@ def parse_set(source: str, name: str, origin: str) -> LandmarkSet:
         table = tomllib.loads(source.removeprefix("\ufeff"))
     except (ValueError, RecursionError) as error:
         misspelled = isinstance(error, tomllib.TOMLDecodeError)
-        reason = error if misspelled else "a number or a list in it is too long"
+        reason = error if misspelled else _("a number or a list in it is too long")
         raise SetError(
-            f"{origin}: not readable as TOML, {reason}; expected is {_LIKE_THIS}"
+            _("{origin}: not readable as TOML, {reason}; expected is {like_this}").format(
+                origin=origin, reason=reason, like_this=_LIKE_THIS
+            )
         ) from None
     return _set_of(name, table, origin)
 
@@ -112,9 +115,14 @@ def _set_of(name: str, table: Mapping[str, Any], origin: str) -> LandmarkSet:
     _refuse_unknown(table, _SET_KEYS, origin)
     entries = table.get("anchors")
     if not isinstance(entries, list) or not entries:
-        raise SetError(f"{origin}: anchors must list at least one anchor: {_LIKE_THIS}")
+        raise SetError(
+            _("{origin}: anchors must list at least one anchor: {like_this}").format(
+                origin=origin, like_this=_LIKE_THIS
+            )
+        )
     anchors = tuple(
-        _anchor_of(entry, f"{origin}: anchor {n}") for n, entry in enumerate(entries, 1)
+        _anchor_of(entry, _("{origin}: anchor {n}").format(origin=origin, n=n))
+        for n, entry in enumerate(entries, 1)
     )
     _refuse_repeated(anchors, origin)
     title, about = _line(table, "title", name, origin), _line(table, "about", "", origin)
@@ -124,7 +132,9 @@ def _set_of(name: str, table: Mapping[str, Any], origin: str) -> LandmarkSet:
 def _anchor_of(entry: object, where: str) -> Anchor:
     if not isinstance(entry, dict):
         raise SetError(
-            f'{where} must look like {{ clef = "treble", note = "G4" }}, not {_seen(entry)}'
+            _('{where} must look like {{ clef = "treble", note = "G4" }}, not {entry}').format(
+                where=where, entry=_seen(entry)
+            )
         )
     _refuse_unknown(entry, _ANCHOR_KEYS, where)
     clef = _clef(entry.get("clef"), where)
@@ -137,8 +147,12 @@ def _anchor_of(entry: object, where: str) -> Anchor:
 def _clef(name: object, where: str) -> Clef:
     clef = CLEFS.get(name) if isinstance(name, str) else None
     if clef is None:
-        known = " or ".join(f'"{name}"' for name in CLEFS)
-        raise SetError(f"{where}: clef must be {known}, not {_seen(name)}")
+        known = _(" or ").join(f'"{name}"' for name in CLEFS)
+        raise SetError(
+            _("{where}: clef must be {known}, not {name}").format(
+                where=where, known=known, name=_seen(name)
+            )
+        )
     return clef
 
 
@@ -149,8 +163,10 @@ def _natural_piano_note(note: object, where: str) -> Pitch:
         pitch = None
     if pitch is None or pitch.alteration or not _LOWEST <= pitch <= _HIGHEST:
         raise SetError(
-            f'{where}: note must be a white key from "A0" to "C8" (letters A to G, middle C is '
-            f'"C4"), not {_seen(note)}'
+            _(
+                '{where}: note must be a white key from "A0" to "C8" (letters A to G, middle C is '
+                '"C4"), not {note}'
+            ).format(where=where, note=_seen(note))
         )
     return pitch
 
@@ -158,11 +174,17 @@ def _natural_piano_note(note: object, where: str) -> Pitch:
 def _steps(entry: Mapping[str, Any], key: str, room: int, where: str) -> int:
     steps = entry.get(key, 1)
     if type(steps) is not int or not 0 <= steps <= FURTHEST_STEP:
-        raise SetError(f"{where}: {key} must be a whole number from 0 to 4, not {_seen(steps)}")
+        raise SetError(
+            _("{where}: {key} must be a whole number from 0 to 4, not {steps}").format(
+                where=where, key=key, steps=_seen(steps)
+            )
+        )
     if steps > room:
         raise SetError(
-            f"{where}: {key} (1 unless given) must be at most {room} here, where the piano ends, "
-            f"not {steps}"
+            _(
+                "{where}: {key} (1 unless given) must be at most {room} here, where the piano "
+                "ends, not {steps}"
+            ).format(where=where, key=key, room=room, steps=steps)
         )
     return steps
 
@@ -170,7 +192,11 @@ def _steps(entry: Mapping[str, Any], key: str, room: int, where: str) -> int:
 def _line(table: Mapping[str, Any], key: str, default: str, origin: str) -> str:
     text = table.get(key, default)
     if not isinstance(text, str) or len(text.splitlines()) > 1:
-        raise SetError(f"{origin}: {key} must be one line of text in quotes, not {_seen(text)}")
+        raise SetError(
+            _("{origin}: {key} must be one line of text in quotes, not {text}").format(
+                origin=origin, key=key, text=_seen(text)
+            )
+        )
     return text
 
 
@@ -179,32 +205,42 @@ def _refuse_repeated(anchors: tuple[Anchor, ...], origin: str) -> None:
     for n, anchor in enumerate(anchors, 1):
         earlier = first.setdefault((anchor.clef, anchor.pitch), n)
         if earlier != n:
-            place = f"{anchor.pitch} in the {anchor.clef.name} clef"
-            raise SetError(f"{origin}: anchor {n} is {place}, as anchor {earlier} is; keep one")
+            place = _("{note} in the {clef} clef").format(
+                note=anchor.pitch, clef=_(anchor.clef.name)
+            )
+            raise SetError(
+                _("{origin}: anchor {n} is {place}, as anchor {earlier} is; keep one").format(
+                    origin=origin, n=n, place=place, earlier=earlier
+                )
+            )
 
 
 def _refuse_unknown(table: Mapping[str, Any], known: set[str], where: str) -> None:
     for key in table:
         if key not in known:
             expected = ", ".join(sorted(known))
-            raise SetError(f"{where}: {_seen(key)} is not known here; expected are {expected}")
+            raise SetError(
+                _("{where}: {key} is not known here; expected are {expected}").format(
+                    where=where, key=_seen(key), expected=expected
+                )
+            )
 
 
 def _seen(value: object) -> str:
     """Show a value much as TOML writes it, in a few words."""
     match value:
         case None:
-            seen = "left out"
+            seen = _("left out")
         case bool():
             seen = str(value).lower()
         case str():
             seen = reprlib.repr(value)
         case list():
-            seen = "a list"
+            seen = _("a list")
         case dict():
-            seen = "a table"
+            seen = _("a table")
         case int() if abs(value) >= 2**63:
-            seen = "so long a number"
+            seen = _("so long a number")
         case _:
             seen = str(value)
     return seen

@@ -2,24 +2,56 @@
 
 A message is written in English where it is used, `_("who is playing?")`, with its variable parts
 by name: `_("{name} warms up").format(name=...)`. What is a fact in a table is marked with `noted`
-there and translated with `_` where it is shown. Session files are never translated.
+there and translated with `_` where it is shown. Session files are never translated: a sentence
+that is recorded as well as shown is a `Told`, which has both.
 """
 
 from __future__ import annotations
 
 import gettext
+from collections.abc import Callable
+from dataclasses import dataclass
 from pathlib import Path
 
 DOMAIN = "landmark-drills"
 CATALOGUES = Path(__file__).parent / "languages"
 """Holds LANGUAGE/LC_MESSAGES/landmark-drills.po and, compiled from it, .mo (GNU gettext)."""
 
+Saying = Callable[[str], str]
+"""How messages are given: `_` in the reader's language, `noted` as they are written."""
+
 _spoken: list[gettext.NullTranslations] = [gettext.NullTranslations()]
+_asked: list[tuple[str, ...]] = [()]
 
 
 def speak(*languages: str) -> None:
-    """Use the first of these languages that has a catalogue ("de", "de_AT"), else English."""
-    _spoken[0] = gettext.translation(DOMAIN, CATALOGUES, languages or ("en",), fallback=True)
+    """Use the first of these languages that has a catalogue ("de", "de_AT"), else English.
+
+    What comes after English is not looked at.
+    """
+    before = []
+    for language in languages:
+        if language.split("_")[0] in ("en", "C", "POSIX"):
+            break
+        before.append(language)
+    _spoken[0] = gettext.translation(DOMAIN, CATALOGUES, before or ("en",), fallback=True)
+    _asked[0] = languages
+
+
+def spoken() -> tuple[str, ...]:
+    """Give the languages that were asked for, for another process to speak."""
+    return _asked[0]
+
+
+def language() -> str:
+    """Give the language that is spoken, as its tag (BCP 47): "en", "de"."""
+    return _spoken[0].info().get("language", "en").replace("_", "-")
+
+
+def languages() -> tuple[str, ...]:
+    """Give the languages that can be spoken, English first."""
+    found = (catalogue.parts[-3] for catalogue in CATALOGUES.glob(f"*/LC_MESSAGES/{DOMAIN}.mo"))
+    return ("en", *sorted(found))
 
 
 def _(message: str) -> str:
@@ -27,9 +59,14 @@ def _(message: str) -> str:
     return _spoken[0].gettext(message)
 
 
-def counted(one: str, many: str, count: int) -> str:
-    """Give the message for so many, its `{count}` filled in."""
-    return _spoken[0].ngettext(one, many, count).format(count=count)
+def pgettext(context: str, message: str) -> str:
+    """Give a message whose words alone do not tell what is meant; `context` says it."""
+    return _spoken[0].pgettext(context, message)
+
+
+def counted(one: str, many: str, count: int, **values: object) -> str:
+    """Give the message for so many, its `{count}` and the other `values` filled in."""
+    return _spoken[0].ngettext(one, many, count).format(count=count, **values)
 
 
 def noted(message: str) -> str:
@@ -37,6 +74,35 @@ def noted(message: str) -> str:
     return message
 
 
-def language() -> str:
-    """Give the code of the language in use ("de"), as its catalogue's header names it."""
-    return _spoken[0].info().get("language", "en")
+@dataclass(frozen=True)
+class Told:
+    """A message with its values: `str` gives it in the reader's language, `english` for records.
+
+    A value that is a `Told` itself is given likewise. `capital` begins a sentence with it.
+    """
+
+    message: str
+    values: tuple[tuple[str, object], ...]
+    capital: bool = False
+
+    def __str__(self) -> str:
+        """Give it in the reader's language."""
+        return self._said(_)
+
+    @property
+    def english(self) -> str:
+        """Give it as session files have it."""
+        return self._said(noted)
+
+    def _said(self, say: Saying) -> str:
+        values = {
+            name: value._said(say) if isinstance(value, Told) else value
+            for name, value in self.values
+        }
+        words = say(self.message).format(**values)
+        return words[:1].upper() + words[1:] if self.capital else words
+
+
+def told(message: str, capital: bool = False, **values: object) -> Told:
+    """Tell a message, its parts by name."""
+    return Told(message, tuple(values.items()), capital)

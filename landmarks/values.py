@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
+from landmarks.translation import Saying, _, noted
+
 
 @dataclass(frozen=True)
 class NoteValue:
@@ -38,16 +40,18 @@ class ValueNaming:
 
     name: str
     names: tuple[tuple[NoteValue, str], ...]
-    dotted: str = "dotted {}"
+    dotted: str = noted("dotted {value}")
     """How a value with one dot is named if it has no name of its own."""
 
-    def of(self, value: NoteValue) -> str | None:
+    def of(self, value: NoteValue, say: Saying = _) -> str | None:
         """Name a note value, or give None where this naming has no name for it."""
         named = dict(self.names)
         plain = named.get(NoteValue(value.type))
         if value in named:
-            return named[value]
-        return self.dotted.format(plain) if value.dots == 1 and plain and self.dotted else None
+            return say(named[value])
+        if value.dots == 1 and plain and self.dotted:
+            return say(self.dotted).format(value=say(plain))
+        return None
 
 
 def _names(**names: str) -> tuple[tuple[NoteValue, str], ...]:
@@ -59,16 +63,17 @@ def _names(**names: str) -> tuple[tuple[NoteValue, str], ...]:
 BRITISH = ValueNaming(
     "british",
     _names(
-        breve="breve", whole="semibreve", half="minim", quarter="crotchet", eighth="quaver",
-        _16th="semiquaver", _32nd="demisemiquaver", _64th="hemidemisemiquaver",
+        breve=noted("breve"), whole=noted("semibreve"), half=noted("minim"),
+        quarter=noted("crotchet"), eighth=noted("quaver"), _16th=noted("semiquaver"),
+        _32nd=noted("demisemiquaver"), _64th=noted("hemidemisemiquaver"),
     ),
 )  # fmt: skip
 AMERICAN = ValueNaming(
     "american",
     _names(
-        breve="double whole note", whole="whole note", half="half note", quarter="quarter note",
-        eighth="eighth note", _16th="sixteenth note", _32nd="thirty-second note",
-        _64th="sixty-fourth note",
+        breve=noted("double whole note"), whole=noted("whole note"), half=noted("half note"),
+        quarter=noted("quarter note"), eighth=noted("eighth note"), _16th=noted("sixteenth note"),
+        _32nd=noted("thirty-second note"), _64th=noted("sixty-fourth note"),
     ),
 )  # fmt: skip
 SYLLABLES = ValueNaming(
@@ -92,7 +97,8 @@ def parse_value(text: str) -> tuple[NoteValue, ValueNaming] | None:
             (value, naming)
             for naming in VALUE_NAMINGS.values()
             for value in values
-            if naming.of(value) == wanted
+            for name in (naming.of(value, noted), naming.of(value))
+            if name is not None and name.casefold() == wanted
         ),
         None,
     )

@@ -8,9 +8,11 @@ from importlib import resources
 
 import msgspec
 
+from landmarks.translation import _, noted
+
 NOT_SEEN = "not-seen-yet"
 """The answer that every question has from the start: it says nothing and changes nothing."""
-_COMMON = {"yes": "yes", "not-yet": "not yet", NOT_SEEN: "not seen yet"}
+_COMMON = {"yes": noted("yes"), "not-yet": noted("not yet"), NOT_SEEN: noted("not seen yet")}
 
 
 class Choice(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
@@ -33,7 +35,7 @@ class Question(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
     def words(self, answer: str) -> str:
         """Give an answer as a person says it."""
         choice = self.answers.get(answer)
-        return (choice.words if choice else "") or _COMMON[answer]
+        return _((choice.words if choice else "") or _COMMON[answer])
 
     @property
     def options(self) -> tuple[str, ...]:

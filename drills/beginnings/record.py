@@ -11,6 +11,7 @@ import msgspec
 from drills.beginnings.question import NOT_SEEN, questions
 from drills.small_files import read_small, write_small
 from drills.studio import Pupil
+from landmarks.translation import _
 
 FORMAT = "landmark-drills beginnings"
 VERSION = 1
@@ -98,14 +99,18 @@ def read_beginnings(path: Path) -> Beginnings:
     found = read_small(path, Beginnings)
     if found is None or found.format != FORMAT:
         raise BeginningsError(
-            f"{path}: this does not tell what a pupil brings; choose a file that landmark-drills "
-            f"wrote, its name ends in {SUFFIX}"
+            _(
+                "{path}: this does not tell what a pupil brings; choose a file that "
+                "landmark-drills wrote, its name ends in {suffix}"
+            ).format(path=path, suffix=SUFFIX)
         )
     for seen in found.observations:
         _check(seen.question, seen.answer, str(path))
     dates = [seen.at for seen in found.observations] + [set_.at for set_ in found.decisions]
     if any(at.tzinfo is None for at in dates):
-        raise BeginningsError(f"{path}: a date in it has no time zone; add one, as in +01:00")
+        raise BeginningsError(
+            _("{path}: a date in it has no time zone; add one, as in +01:00").format(path=path)
+        )
     return found
 
 
@@ -124,12 +129,18 @@ def _check(question: str, answer: str, where: str) -> None:
     known = questions()
     if question not in known:
         raise BeginningsError(
-            f"{where}: {question!r} is no question; put one of {', '.join(known)}"
+            _("{where}: {question!r} is no question; put one of {names}").format(
+                where=where, question=question, names=", ".join(known)
+            )
         )
     if answer not in known[question].options:
         raise BeginningsError(
-            f"{where}: {answer!r} is no answer to {question}; put one of "
-            f"{', '.join(known[question].options)}"
+            _("{where}: {answer!r} is no answer to {question}; put one of {names}").format(
+                where=where,
+                answer=answer,
+                question=question,
+                names=", ".join(known[question].options),
+            )
         )
 
 

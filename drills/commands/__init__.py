@@ -7,10 +7,12 @@ import sys
 from collections.abc import Sequence
 from importlib import import_module
 
+from drills.commands.language import OPTION, speak_as_asked
 from drills.commands.refusal import Refusal
 from drills.recorder import RecordingError
+from landmarks.translation import _, languages, noted
 
-_EXAMPLES = """\
+_EXAMPLES = noted("""\
 examples:
   landmark-drills                            open the window: who is playing?
   landmark-drills practise --pupil Robin     practise; a new nickname makes a new pupil
@@ -22,24 +24,24 @@ examples:
   landmark-drills demonstrate --headless     see it at work with no piano and no screen
 
 Without a piano the keyboard on the screen is played by mouse, touch or computer keys.
-"""
+""")
 _COMMANDS = {
-    "start": "open the window and ask who is playing (without a command, too)",
-    "practise": "practise in a window",
-    "warm-up": "warm a pupil up in the lesson",
-    "spot": "find every treble G in a line of music",
-    "handout": "write a practice sheet to print",
-    "beginnings": "set down what a pupil brings, and where she begins",
-    "settings": "set how a pupil practises",
-    "review": "see how surely and quickly each note is read",
-    "piece": "see what a pupil must read in a piece",
-    "pieces": "rank a shelf of scores by how ready a pupil is for each",
-    "gather": "take in session files that came from another machine",
-    "export": "pack all that is kept of a pupil into one file",
-    "forget": "remove all that is kept of a pupil",
-    "demonstrate": "watch a simulated pupil practise",
-    "ports": "list the connected pianos",
-    "benchmark": "race the planner against published ways of choosing cards",
+    "start": noted("open the window and ask who is playing (without a command, too)"),
+    "practise": noted("practise in a window"),
+    "warm-up": noted("warm a pupil up in the lesson"),
+    "spot": noted("find every treble G in a line of music"),
+    "handout": noted("write a practice sheet to print"),
+    "beginnings": noted("set down what a pupil brings, and where she begins"),
+    "settings": noted("set how a pupil practises"),
+    "review": noted("see how surely and quickly each note is read"),
+    "piece": noted("see what a pupil must read in a piece"),
+    "pieces": noted("rank a shelf of scores by how ready a pupil is for each"),
+    "gather": noted("take in session files that came from another machine"),
+    "export": noted("pack all that is kept of a pupil into one file"),
+    "forget": noted("remove all that is kept of a pupil"),
+    "demonstrate": noted("watch a simulated pupil practise"),
+    "ports": noted("list the connected pianos"),
+    "benchmark": noted("race the planner against published ways of choosing cards"),
 }
 """Each is a module of this package, read only when it is asked for."""
 
@@ -52,9 +54,9 @@ def main(arguments: Sequence[str] | None = None) -> int:
 
     0; 2 after one sentence on what was wrong; `INTERRUPTED` after Ctrl-C in the terminal.
     """
-    given = list(sys.argv[1:] if arguments is None else arguments) or ["start"]
     try:
-        return run_command(given)
+        given = speak_as_asked(sys.argv[1:] if arguments is None else arguments)
+        return run_command(given or ["start"])
     except (Refusal, RecordingError) as refusal:
         print(f"landmark-drills: {refusal}", file=sys.stderr)
         return 2
@@ -66,18 +68,24 @@ def run_command(given: Sequence[str]) -> int:
     """Run the words of a command line and give the exit status. Refusal if it cannot go on."""
     parser = argparse.ArgumentParser(
         prog="landmark-drills",
-        description="Drill landmark notes at the piano: one stave card, one key, live feedback.",
-        epilog=_EXAMPLES,
+        description=_("Drill landmark notes at the piano: one stave card, one key, live feedback."),
+        epilog=_(_EXAMPLES),
         formatter_class=argparse.RawDescriptionHelpFormatter,
     )
-    subparsers = parser.add_subparsers(dest="command", required=True, metavar="COMMAND")
+    parser.add_argument(
+        OPTION, choices=languages(), metavar=_("LANGUAGE"),
+        help=_("the language to speak, {languages}, before the command (the system's)").format(
+            languages=", ".join(languages())
+        ),
+    )  # fmt: skip
+    subparsers = parser.add_subparsers(dest="command", required=True, metavar=_("COMMAND"))
     for name, summary in _COMMANDS.items():
         subparser = subparsers.add_parser(
-            name, help=summary, formatter_class=argparse.RawDescriptionHelpFormatter
+            name, help=_(summary), formatter_class=argparse.RawDescriptionHelpFormatter
         )
         if name in given[:1]:
             command = import_module(f"drills.commands.{name.replace('-', '_')}")
-            subparser.description = command.DESCRIPTION
+            subparser.description = _(command.DESCRIPTION)
             command.add_arguments(subparser)
             subparser.set_defaults(run=command.run)
     parsed = parser.parse_args(given)

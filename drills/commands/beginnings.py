@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from drills.beginnings.brought import brought
-from drills.beginnings.question import questions
+from drills.beginnings.question import NOT_SEEN, questions
 from drills.beginnings.record import (
     Beginnings,
     BeginningsError,
@@ -34,34 +34,38 @@ from drills.ladder.material import ladder_cards
 from drills.ladder.rung import rung_named
 from drills.studio import Pupil
 from landmarks.sets import LandmarkSet
-from landmarks.translation import _
+from landmarks.translation import _, noted
 
 if TYPE_CHECKING:
     from drills.window.scene import Scene
 
-DESCRIPTION = """\
+DESCRIPTION = noted("""\
 Set down what a pupil brings to her first lessons, by mouse, finger or arrow keys, and change it as
 you watch. From the first answer on, practice follows the ladder: shapes, keys, landmarks, steps,
 mixed clefs, beginning where she can. Every move and its reason is in her session files.
-"""
+""")
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add the command's options."""
-    parser.add_argument("--pupil", metavar="NICKNAME", help="whose (the only pupil there is)")
+    parser.add_argument("--pupil", metavar=_("NICKNAME"), help=_("whose (the only pupil there is)"))
     parser.add_argument(
-        "--list", action="store_true", help="print what is set down, and where she stands and why"
+        "--list",
+        action="store_true",
+        help=_("print what is set down, and where she stands and why"),
     )
     parser.add_argument(
-        "--seen", action="append", default=[], metavar="QUESTION=ANSWER",
-        help="set an answer without the window: " + ", ".join(questions()),
+        "--seen", action="append", default=[], metavar=_("QUESTION=ANSWER"),
+        help=_("set an answer without the window: ") + ", ".join(questions()),
     )  # fmt: skip
     parser.add_argument(
-        "--rung", metavar="NAME", help="set her on a rung of the ladder, or one `up` or `down`"
+        "--rung",
+        metavar=_("NAME"),
+        help=_("set her on a rung of the ladder, or one `up` or `down`"),
     )
     parser.add_argument(
-        "--sheet", type=Path, metavar="FILE.html",
-        help="write the questions for parents, to print or to fill in on the screen",
+        "--sheet", type=Path, metavar=_("FILE.html"),
+        help=_("write the questions for parents, to print or to fill in on the screen"),
     )  # fmt: skip
     add_studio_option(parser)
     add_drill_options(parser)
@@ -126,7 +130,7 @@ def _changed(
     beginnings: Beginnings, arguments: argparse.Namespace, pupil: Pupil, landmarks: LandmarkSet
 ) -> Beginnings:
     for given in arguments.seen:
-        question, _, answer = given.partition("=")
+        question, _equals, answer = given.partition("=")
         beginnings = beginnings.seen(question, answer, _now())
     if arguments.rung is None:
         return beginnings
@@ -144,17 +148,17 @@ def _changed(
 
 
 def _told(beginnings: Beginnings, stands: Climber) -> Iterator[str]:
-    yield f"What {beginnings.pupil} brings"
+    yield _("What {pupil} brings").format(pupil=beginnings.pupil)
     answers = beginnings.answers()
     for name, question in questions().items():
         seen = answers.get(name)
         if seen is None:
-            yield f"  {question.asks}: not seen yet"
+            yield f"  {_(question.asks)}: {question.words(NOT_SEEN)}"
         else:
             choice = question.answers[seen.answer]
-            yield f"  {question.asks}: {question.words(seen.answer)} ({seen.at:%Y-%m-%d})"
-            yield f"      {choice.changes}"
-    yield "The ladder"
+            yield f"  {_(question.asks)}: {question.words(seen.answer)} ({seen.at:%Y-%m-%d})"
+            yield f"      {_(choice.changes)}"
+    yield _("The ladder")
     for rung in stands.rungs:
         here = rung == stands.stands
         yield f"  {'>' if here else ' '} {rung.name}: {rung.title}"

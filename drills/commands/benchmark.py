@@ -6,15 +6,16 @@ import argparse
 
 from drills.benchmark.race import add_arguments, report
 from drills.commands.refusal import Refusal
+from landmarks.translation import noted
 
 __all__ = ["DESCRIPTION", "add_arguments", "run"]
 
-DESCRIPTION = """\
+DESCRIPTION = noted("""\
 Simulated pupils of several kinds, from published models of memory and mastery, are taught by this
 program's planner, by published ways of choosing cards, and by an oracle that sees their minds.
 Prints how many cards each needed until every note was truly secured, and how true the word
 secured was. With 200 pupils of each kind it takes hours on one processor.
-"""
+""")
 
 
 def run(arguments: argparse.Namespace) -> int:

@@ -25,37 +25,37 @@ from drills.session import Drill
 from drills.studio import Pupil, Studio, StudioError
 from drills.view import View
 from drills.window.page import PageSetting, practice_page
-from landmarks.translation import _
+from landmarks.translation import _, noted
 
 if TYPE_CHECKING:
     import pygame
 
     from drills.commands.sitting import Sitting
 
-DESCRIPTION = """\
+DESCRIPTION = noted("""\
 A simulated pupil plays a session through the same engine that drills a real one, right, wrong
 and clumsy, and leaves a session file. With --headless no screen is needed: the session is played
 at once, and the last card is left as a picture beside the session file. With --studio a whole
 invented studio is made instead, weeks of practice of several pupils, to be reviewed; with
 --beginners it is one of three beginners who climb the ladder from different rungs.
-"""
+""")
 NICKNAME = "Demo"
 PICTURE_SIZE = (1024, 768)
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add the command's options."""
-    parser.add_argument("--headless", action="store_true", help="no window: play it at once")
+    parser.add_argument("--headless", action="store_true", help=_("no window: play it at once"))
     parser.add_argument(
         "--folder", type=Path, default=Path("demonstration"),
-        help="where the session file and the picture go (demonstration)",
+        help=_("where the session file and the picture go (demonstration)"),
     )  # fmt: skip
     parser.add_argument(
-        "--studio", type=Path, metavar="FOLDER",
-        help="make a studio of invented pupils in this folder instead",
+        "--studio", type=Path, metavar=_("FOLDER"),
+        help=_("make a studio of invented pupils in this folder instead"),
     )  # fmt: skip
     parser.add_argument(
-        "--beginners", action="store_true", help="with --studio: three beginners on the ladder"
+        "--beginners", action="store_true", help=_("with --studio: three beginners on the ladder")
     )
     add_drill_options(parser)
 
@@ -74,12 +74,12 @@ def run(arguments: argparse.Namespace) -> int:
             setting = prepared.setting(width, height)
             picture = arguments.folder / "last-card.png"
             _keep(picture, _played_at_once(prepared, setting))
-            print(f"the last card: {picture}")
+            print(_("the last card: {picture}").format(picture=picture))
         else:
             _show(prepared, opened_screen(arguments))
     finally:
         prepared.recorder.close()
-    print(f"the session: {prepared.pupil.session_files()[-1]}")
+    print(_("the session: {path}").format(path=prepared.pupil.session_files()[-1]))
     return 0
 
 
@@ -118,7 +118,7 @@ def _prepared(folder: Path, music: Music, seed: int) -> _Prepared:
     clock, planner = SessionClock(), music.planner(music.cards, (), seed)
     return _Prepared(
         music, pupil, clock, planner,
-        Drill(planner, music.landmarks, clock.started, music.naming),
+        Drill(planner, music.landmarks, clock.started),
         Recorder(studio, pupil, music.landmarks, seed, clock, keys_timed_by="simulated"),
         DemonstrationPupil(seed),
     )  # fmt: skip
@@ -143,7 +143,9 @@ def _keep(picture: Path, png: bytes) -> None:
         replace_privately(picture, png)
     except OSError as error:
         raise Refusal(
-            f"{picture}: the picture cannot be written ({error.strerror}); name another folder"
+            _("{picture}: the picture cannot be written ({reason}); name another folder").format(
+                picture=picture, reason=error.strerror
+            )
         ) from None
 
 
@@ -152,15 +154,19 @@ def _make_studio(folder: Path, seed: int, beginners: bool) -> int:
     yesterday = date.today() - timedelta(days=1)
     studio = Studio(folder)
     if studio.pupils():
-        raise Refusal(f"{folder} holds pupils already; name a new folder with --studio")
+        raise Refusal(
+            _("{folder} holds pupils already; name a new folder with --studio").format(
+                folder=folder
+            )
+        )
     try:
         count = len(BEGINNERS) if beginners else session_count(yesterday, seed)
-        with ProgressBar("practising", count) as bar:
+        with ProgressBar(_("practising"), count) as bar:
             write = write_sample_beginners if beginners else write_sample_studio
             write(studio, yesterday, seed, advance=bar.advance)
     except StudioError as error:
         raise Refusal(error) from None
-    print(f"{len(studio.pupils())} invented pupils: {folder}")
+    print(_("{count} invented pupils: {folder}").format(count=len(studio.pupils()), folder=folder))
     print(f"landmark-drills review --studio {shlex.quote(str(folder))}")
     return 0
 

@@ -9,17 +9,18 @@ from drills.belongings import belongings, exported
 from drills.commands.options import add_studio_option, known_pupil, studio_of
 from drills.commands.refusal import Refusal
 from drills.files import replace_privately
+from landmarks.translation import _, noted
 
-DESCRIPTION = """\
+DESCRIPTION = noted("""\
 Pack every file in a pupil's folder, with a short readme, into a ZIP file that only you can read.
 The same files give the same ZIP file.
-"""
+""")
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add the command's options."""
-    parser.add_argument("pupil", metavar="PUPIL", help="nickname of the pupil")
-    parser.add_argument("file", type=Path, metavar="FILE.zip", help="where to put it")
+    parser.add_argument("pupil", metavar=_("PUPIL"), help=_("nickname of the pupil"))
+    parser.add_argument("file", type=Path, metavar=_("FILE.zip"), help=_("where to put it"))
     add_studio_option(parser)
 
 
@@ -31,10 +32,15 @@ def run(arguments: argparse.Namespace) -> int:
         replace_privately(arguments.file, content)
     except OSError as error:
         raise Refusal(
-            f"{error.filename or arguments.file}: {pupil.nickname} cannot be packed "
-            f"({error.strerror}); mend this file or name another"
+            _(
+                "{filename}: {nickname} cannot be packed ({reason}); mend this file or name another"
+            ).format(
+                filename=error.filename or arguments.file,
+                nickname=pupil.nickname,
+                reason=error.strerror,
+            )
         ) from None
     print(f"{arguments.file}: {pupil.nickname}, {belongings(pupil)}")
     for path in left_out:
-        print(f"{path}: left out, this is no plain file")
+        print(_("{path}: left out, this is no plain file").format(path=path))
     return 2 if left_out else 0

@@ -9,17 +9,20 @@ from drills.commands.options import add_studio_option, studio_of
 from drills.commands.progress import ProgressBar
 from drills.commands.refusal import Refusal
 from drills.gather import files_in, gather
+from landmarks.translation import _, noted
 
-DESCRIPTION = """\
+DESCRIPTION = noted("""\
 Take session files, home plans and what pupils bring into the studio, from folders (at any depth)
 or one by one.
 The same file may come twice, renamed or cut short: every whole line is kept, and none twice.
-"""
+""")
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add the command's options."""
-    parser.add_argument("places", nargs="+", type=Path, metavar="FOLDER", help="folder or file")
+    parser.add_argument(
+        "places", nargs="+", type=Path, metavar=_("FOLDER"), help=_("folder or file")
+    )
     add_studio_option(parser)
 
 
@@ -28,8 +31,10 @@ def run(arguments: argparse.Namespace) -> int:
     try:
         files = files_in(arguments.places)
     except FileNotFoundError as error:
-        raise Refusal(f"{error}: there is no such folder or file; check its name") from None
-    with ProgressBar("gathering", len(files)) as bar:
+        raise Refusal(
+            _("{error}: there is no such folder or file; check its name").format(error=error)
+        ) from None
+    with ProgressBar(_("gathering"), len(files)) as bar:
         summary = gather(files, studio_of(arguments), bar.advance)
     print("\n".join(summary.sentences()))
     return 2 if summary.refused else 0

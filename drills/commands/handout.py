@@ -20,21 +20,22 @@ from drills.commands.sitting import only_pupil
 from drills.commands.what_to_find import add_find_options, pages_of, questions_of, week_of
 from drills.handout.contour import invented_contours
 from drills.handout.page import Handout, handout_page
+from landmarks.translation import _, noted
 
-DESCRIPTION = """\
+DESCRIPTION = noted("""\
 Write a practice sheet of one page, A4 or Letter, to print in black and white: the notes of the
 week on the grand stave, contours to follow with a finger, and a line of music to look for notes
 in, with the answers small at the foot. The notes are those of the home plan, or, without one,
 those not yet secured.
-"""
+""")
 CONTOURS = 4
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add the command's options."""
-    parser.add_argument("file", type=Path, metavar="FILE.html", help="where to write it")
+    parser.add_argument("file", type=Path, metavar=_("FILE.html"), help=_("where to write it"))
     parser.add_argument(
-        "--pupil", metavar="NICKNAME", help="who it is for (the only pupil there is)"
+        "--pupil", metavar=_("NICKNAME"), help=_("who it is for (the only pupil there is)")
     )
     add_studio_option(parser)
     add_find_options(parser)

@@ -18,7 +18,7 @@ from drills.planner import Planner
 from drills.response import Response
 from drills.settings import Settings
 from drills.studio import Pupil
-from landmarks.names import LETTER, NAMINGS, Naming
+from landmarks.names import NAMINGS, Naming, usual_naming
 from landmarks.sets import LandmarkSet
 
 
@@ -85,4 +85,4 @@ def _naming(named: str | None, beginnings: Beginnings | None) -> Naming:
     if named:
         return NAMINGS[named]
     known = None if beginnings is None else brought(beginnings).naming
-    return known or LETTER
+    return known or usual_naming()

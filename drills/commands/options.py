@@ -10,8 +10,9 @@ from pathlib import Path
 from drills.commands.refusal import Refusal
 from drills.files import LARGEST_SMALL_FILE, read_plain
 from drills.studio import Pupil, Studio, StudioError, default_folder
-from landmarks.names import NAMINGS
+from landmarks.names import NAMINGS, usual_naming
 from landmarks.sets import DEFAULT_SET, LandmarkSet, SetError, built_in_sets, parse_set
+from landmarks.translation import _
 
 SEEDS = 2**53
 """Whole numbers below this keep their value in every reader of JSON (RFC 8259, section 6)."""
@@ -21,10 +22,14 @@ def add_music_options(parser: argparse.ArgumentParser) -> None:
     """Add what everything has that asks for notes: its set, staves, names and seed."""
     add_set_option(parser)
     parser.add_argument(
-        "--grand", action="store_true", help="show both staves instead of the note's own"
+        "--grand", action="store_true", help=_("show both staves instead of the note's own")
     )
-    parser.add_argument("--names", choices=sorted(NAMINGS), help="how notes are named (letter)")
-    parser.add_argument("--seed", type=_seed, help="makes what is chosen repeatable")
+    parser.add_argument(
+        "--names",
+        choices=sorted(NAMINGS),
+        help=_("how notes are named ({usual})").format(usual=usual_naming().name),
+    )
+    parser.add_argument("--seed", type=_seed, help=_("makes what is chosen repeatable"))
 
 
 def add_drill_options(parser: argparse.ArgumentParser) -> None:
@@ -35,42 +40,50 @@ def add_drill_options(parser: argparse.ArgumentParser) -> None:
 
 def add_screen_options(parser: argparse.ArgumentParser) -> None:
     """Add what every command has that opens a window: its size."""
-    parser.add_argument("--size", metavar="WIDTHxHEIGHT", type=_size, help="window size in pixels")
-    parser.add_argument("--full-screen", action="store_true", help="fill the screen")
+    parser.add_argument(
+        "--size", metavar=_("WIDTHxHEIGHT"), type=_size, help=_("window size in pixels")
+    )
+    parser.add_argument("--full-screen", action="store_true", help=_("fill the screen"))
 
 
 def add_set_option(parser: argparse.ArgumentParser) -> None:
     """Add the option that names the landmark set."""
     parser.add_argument(
-        "--set", metavar="NAME|FILE",
-        help="landmark set: " + ", ".join(built_in_sets()) + f", or a TOML file ({DEFAULT_SET})",
+        "--set", metavar=_("NAME|FILE"),
+        help=_("landmark set: {names}, or a TOML file ({usual})").format(
+            names=", ".join(built_in_sets()), usual=DEFAULT_SET
+        ),
     )  # fmt: skip
 
 
 def add_studio_option(parser: argparse.ArgumentParser) -> None:
     """Add the option that names the studio folder."""
     parser.add_argument(
-        "--studio", type=Path, metavar="FOLDER",
-        help=f"folder of pupils and session files ({default_folder()})",
+        "--studio", type=Path, metavar=_("FOLDER"),
+        help=_("folder of pupils and session files ({folder})").format(folder=default_folder()),
     )  # fmt: skip
 
 
 def add_readiness_options(parser: argparse.ArgumentParser) -> None:
     """Add what looks at scores with a pupil's eyes: whose, and on which day."""
     parser.add_argument(
-        "--pupil", metavar="NICKNAME", help="for this pupil (for nobody in particular)"
+        "--pupil", metavar=_("NICKNAME"), help=_("for this pupil (for nobody in particular)")
     )
     add_studio_option(parser)
     add_set_option(parser)
     add_day_option(parser)
-    parser.add_argument("--page", type=Path, metavar="FILE.html", help="write a page to print")
-    parser.add_argument("--json", type=Path, metavar="FILE.json", help="write all of it as data")
+    parser.add_argument(
+        "--page", type=Path, metavar=_("FILE.html"), help=_("write a page to print")
+    )
+    parser.add_argument(
+        "--json", type=Path, metavar=_("FILE.json"), help=_("write all of it as data")
+    )
 
 
 def add_day_option(parser: argparse.ArgumentParser) -> None:
     """Add the option that looks back to an earlier day."""
     parser.add_argument(
-        "--on", type=day_of, metavar="DATE", help="as of the evening of this day (now)"
+        "--on", type=day_of, metavar=_("DATE"), help=_("as of the evening of this day (now)")
     )
 
 
@@ -79,7 +92,9 @@ def day_of(text: str) -> datetime:
     try:
         return datetime.fromisoformat(text).astimezone()
     except ValueError:
-        raise argparse.ArgumentTypeError(f"{text!r} is not a date such as 2026-03-31") from None
+        raise argparse.ArgumentTypeError(
+            _("{text!r} is not a date such as 2026-03-31").format(text=text)
+        ) from None
 
 
 def moment_of(arguments: argparse.Namespace) -> datetime:
@@ -127,25 +142,35 @@ def landmarks_named(name: str) -> LandmarkSet:
     except SetError as error:
         raise Refusal(error) from None
     except UnicodeDecodeError:
-        raise Refusal(f"{path}: this is not UTF-8 text; save the set as UTF-8") from None
+        raise Refusal(
+            _("{path}: this is not UTF-8 text; save the set as UTF-8").format(path=path)
+        ) from None
     except OSError as error:
         names = ", ".join(built_in)
         raise Refusal(
-            f"{path}: no such set can be read ({error.strerror}); name a file or one of {names}"
+            _("{path}: no such set can be read ({reason}); name a file or one of {names}").format(
+                path=path, reason=error.strerror, names=names
+            )
         ) from None
 
 
 def _seed(text: str) -> int:
     if not (text.isdecimal() and len(text) <= len(str(SEEDS)) and int(text) < SEEDS):
-        raise argparse.ArgumentTypeError(f"{text!r} is not a whole number from 0 to {SEEDS - 1}")
+        raise argparse.ArgumentTypeError(
+            _("{text!r} is not a whole number from 0 to {most}").format(text=text, most=SEEDS - 1)
+        )
     return int(text)
 
 
 def _size(text: str) -> tuple[int, int]:
-    width, _, height = text.lower().partition("x")
+    width, _by, height = text.lower().partition("x")
     if not (width.isdecimal() and height.isdecimal() and len(text) <= len("16384x16384")):
-        raise argparse.ArgumentTypeError(f"{text!r} is not a size such as 1024x768")
+        raise argparse.ArgumentTypeError(
+            _("{text!r} is not a size such as 1024x768").format(text=text)
+        )
     size = int(width), int(height)
     if not (320 <= size[0] <= 16384 and 240 <= size[1] <= 16384):
-        raise argparse.ArgumentTypeError(f"{text} is not between 320x240 and 16384x16384")
+        raise argparse.ArgumentTypeError(
+            _("{text} is not between 320x240 and 16384x16384").format(text=text)
+        )
     return size

@@ -43,6 +43,8 @@ def write_file(path: Path, content: str) -> None:
         replace_privately(path, content.rstrip("\n") + "\n")
     except OSError as error:
         raise Refusal(
-            f"{path}: this file cannot be written ({error.strerror}); name another"
+            _("{path}: this file cannot be written ({reason}); name another").format(
+                path=path, reason=error.strerror
+            )
         ) from None
     print(path)

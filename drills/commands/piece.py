@@ -29,29 +29,30 @@ from drills.studio import Pupil
 from drills.terminal import prose, report
 from landmarks.score import Score, ScoreError
 from landmarks.score.files import READABLE
-from landmarks.translation import _
+from landmarks.translation import _, noted
 
-DESCRIPTION = f"""\
+DESCRIPTION = noted("""\
 Tell what must be read in a piece: every note by hand and clef, its nearest landmark and distance,
 how much of it the pupil has secured, and what to practise for it this week. Without a pupil the
-landmarks themselves count as secured. It reads {READABLE}.
-"""
+landmarks themselves count as secured. It reads {formats}.
+""")
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add the command's options."""
-    parser.add_argument("file", type=Path, metavar="FILE", help="the score")
+    parser.description = _(DESCRIPTION).format(formats=_(READABLE))
+    parser.add_argument("file", type=Path, metavar=_("FILE"), help=_("the score"))
     add_readiness_options(parser)
-    parser.add_argument("--tune", type=int, metavar="NUMBER", help="which tune of several")
+    parser.add_argument("--tune", type=int, metavar=_("NUMBER"), help=_("which tune of several"))
     parser.add_argument(
-        "--plan", action="store_true", help="put the week's cards first in the pupil's home plan"
+        "--plan", action="store_true", help=_("put the week's cards first in the pupil's home plan")
     )
 
 
 def run(arguments: argparse.Namespace) -> int:
     """Tell of the piece, and write what is asked for."""
     if arguments.plan and arguments.pupil is None:
-        raise Refusal("a home plan is for one pupil; add --pupil and a nickname")
+        raise Refusal(_("a home plan is for one pupil; add --pupil and a nickname"))
     pupil = known_pupil(arguments.pupil, studio_of(arguments)) if arguments.pupil else None
     nickname = pupil.nickname if pupil else None
     music = music_of(arguments, pupil)
@@ -77,7 +78,9 @@ def run(arguments: argparse.Namespace) -> int:
         if week and not arguments.plan:
             print_lines(
                 prose(
-                    f"--pupil {nickname or 'NICKNAME'} --plan puts them first into the home plan."
+                    _("--pupil {nickname} --plan puts them first into the home plan.").format(
+                        nickname=nickname or _("NICKNAME")
+                    )
                 )
             )
     if arguments.plan and pupil:
@@ -90,12 +93,24 @@ def _score(path: Path, tune: int | None) -> Score:
     if isinstance(scores, ScoreError):
         raise Refusal(scores)
     if tune is None and len(scores) > 1:
-        raise Refusal(f"{path} holds {len(scores)} tunes; name one with --tune 1 to {len(scores)}")
+        raise Refusal(
+            _("{path} holds {count} tunes; name one with --tune 1 to {count}").format(
+                path=path, count=len(scores)
+            )
+        )
     number = 1 if tune is None else tune
     if not 1 <= number <= len(scores):
-        raise Refusal(f"{path} holds no tune {number}; name one from 1 to {len(scores)}")
+        raise Refusal(
+            _("{path} holds no tune {number}; name one from 1 to {count}").format(
+                path=path, number=number, count=len(scores)
+            )
+        )
     if not scores[number - 1].notes:
-        raise Refusal(f"{path}: tune {number} holds no notes to be read; choose another")
+        raise Refusal(
+            _("{path}: tune {number} holds no notes to be read; choose another").format(
+                path=path, number=number
+            )
+        )
     return scores[number - 1]
 
 

@@ -23,17 +23,19 @@ from drills.repertoire.telling import shelf_parts, shelf_title
 from drills.repertoire.week import cards_for_the_week
 from drills.terminal import report
 from landmarks.score.files import ENDINGS
+from landmarks.translation import _, noted
 
-DESCRIPTION = f"""\
+DESCRIPTION = noted("""\
 Rank the scores in a folder, at any depth, by how ready a pupil is for each: how much of it is
 secured or one step from it, what is to be learnt, range, leaps, hand positions, sharps and flats.
-Without a pupil the landmarks themselves count as secured. Scores end in {", ".join(ENDINGS)}.
-"""
+Without a pupil the landmarks themselves count as secured. Scores end in {endings}.
+""")
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add the command's options."""
-    parser.add_argument("folder", type=Path, metavar="FOLDER", help="the shelf")
+    parser.description = _(DESCRIPTION).format(endings=", ".join(ENDINGS))
+    parser.add_argument("folder", type=Path, metavar=_("FOLDER"), help=_("the shelf"))
     add_readiness_options(parser)
 
 
@@ -42,7 +44,7 @@ def run(arguments: argparse.Namespace) -> int:
     pupil = known_pupil(arguments.pupil, studio_of(arguments)) if arguments.pupil else None
     music = music_of(arguments, pupil)
     paths = _paths(arguments.folder)
-    with ProgressBar("reading", len(paths)) as bar:
+    with ProgressBar(_("reading scores"), len(paths)) as bar:
         scores, unreadable = read_shelf(paths, arguments.folder, bar.advance)
     now = moment_of(arguments)
     knowledge = Knowledge(
@@ -64,8 +66,12 @@ def run(arguments: argparse.Namespace) -> int:
 
 def _paths(folder: Path) -> list[Path]:
     if not folder.is_dir():
-        raise Refusal(f"{folder}: there is no such folder; check its name")
+        raise Refusal(_("{folder}: there is no such folder; check its name").format(folder=folder))
     paths = scores_in(folder)
     if not paths:
-        raise Refusal(f"{folder} holds no scores; they end in {', '.join(ENDINGS)}")
+        raise Refusal(
+            _("{folder} holds no scores; they end in {names}").format(
+                folder=folder, names=", ".join(ENDINGS)
+            )
+        )
     return paths

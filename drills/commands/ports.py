@@ -5,13 +5,14 @@ from __future__ import annotations
 import argparse
 
 from drills.commands.options import add_studio_option, studio_of
+from landmarks.translation import _, noted
 
-DESCRIPTION = (
+DESCRIPTION = noted(
     "List the MIDI inputs of this machine and the one that practise would take. The backend can "
     "be named by mido's variable MIDO_BACKEND, for example mido.backends.rtmidi/UNIX_JACK."
 )
-NONE = "No piano is connected. Switch one on and plug in its USB cable."
-WITHOUT = "Without a piano, practise with the keyboard on the screen."
+NONE = noted("No piano is connected. Switch one on and plug in its USB cable.")
+WITHOUT = noted("Without a piano, practise with the keyboard on the screen.")
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -29,5 +30,5 @@ def run(arguments: argparse.Namespace) -> int:
     for port in ports:
         print(f"{port.name}: {port.why}")
     if not any(port.usable for port in ports):
-        print(piano.trouble or NONE, WITHOUT)
+        print(piano.trouble or _(NONE), _(WITHOUT))
     return 0

@@ -28,25 +28,35 @@ from drills.review.tables import csv_of, json_of
 from drills.review.terminal import pupil_lines, studio_lines
 from drills.review.whole_studio import review_studio
 from drills.studio import Pupil, Studio
+from landmarks.translation import _, noted
 
-DESCRIPTION = """\
+DESCRIPTION = noted("""\
 Review one pupil, or the whole studio if none is named. Without a file option the review is
 printed; with one, it is written to that file.
-"""
+""")
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add the command's options."""
-    parser.add_argument("--pupil", metavar="NICKNAME", help="review this pupil (the whole studio)")
-    add_studio_option(parser)
-    parser.add_argument("--page", type=Path, metavar="FILE.html", help="write a page to print")
-    parser.add_argument("--csv", type=Path, metavar="FILE.csv", help="write a table of notes")
-    parser.add_argument("--json", type=Path, metavar="FILE.json", help="write all of it as data")
     parser.add_argument(
-        "--sheet", type=Path, metavar="FILE.html", help="write the parent's sheet of one pupil"
+        "--pupil", metavar=_("NICKNAME"), help=_("review this pupil (the whole studio)")
+    )
+    add_studio_option(parser)
+    parser.add_argument(
+        "--page", type=Path, metavar=_("FILE.html"), help=_("write a page to print")
+    )
+    parser.add_argument("--csv", type=Path, metavar=_("FILE.csv"), help=_("write a table of notes"))
+    parser.add_argument(
+        "--json", type=Path, metavar=_("FILE.json"), help=_("write all of it as data")
     )
     parser.add_argument(
-        "--since", type=day_of, metavar="DATE", help="when the last lesson was (a week ago)"
+        "--sheet",
+        type=Path,
+        metavar=_("FILE.html"),
+        help=_("write the parent's sheet of one pupil"),
+    )
+    parser.add_argument(
+        "--since", type=day_of, metavar=_("DATE"), help=_("when the last lesson was (a week ago)")
     )
     add_day_option(parser)
 
@@ -56,10 +66,14 @@ def run(arguments: argparse.Namespace) -> int:
     studio = studio_of(arguments)
     pupils = _pupils(studio, arguments.pupil)
     if arguments.sheet and not arguments.pupil:
-        raise Refusal("a parent's sheet is about one pupil; add --pupil and a nickname")
+        raise Refusal(_("a parent's sheet is about one pupil; add --pupil and a nickname"))
     now = moment_of(arguments)
     if arguments.since and arguments.since > now:
-        raise Refusal(f"--since {arguments.since:%Y-%m-%d} lies ahead; give a day that has been")
+        raise Refusal(
+            _("--since {since:%Y-%m-%d} lies ahead; give a day that has been").format(
+                since=arguments.since
+            )
+        )
     reviews = _reviews(pupils, now, arguments.since)
     if arguments.pupil:
         shown, page = pupil_lines(reviews[0]), pupil_page
@@ -78,7 +92,11 @@ def _pupils(studio: Studio, nickname: str | None) -> list[Pupil]:
         return [known_pupil(nickname, studio)]
     pupils = studio.pupils()
     if not pupils:
-        raise Refusal(f"{studio.folder} holds no pupils; name another folder with --studio")
+        raise Refusal(
+            _("{folder} holds no pupils; name another folder with --studio").format(
+                folder=studio.folder
+            )
+        )
     return list(pupils)
 
 
@@ -92,13 +110,15 @@ def _reviews(pupils: list[Pupil], now: datetime, since: datetime | None) -> list
         )
         for pupil in pupils
     ]
-    with ProgressBar("reviewing", sum(len(pupil.paths) for pupil in files)) as bar:
+    with ProgressBar(_("reviewing"), sum(len(pupil.paths) for pupil in files)) as bar:
         try:
             return review_pupils(files, now, since, bar.advance)
         except OSError as error:
             raise Refusal(
-                f"{error.filename}: this session file cannot be read ({error.strerror}); "
-                "make it readable or move it away"
+                _(
+                    "{filename}: this session file cannot be read ({reason}); make it readable or "
+                    "move it away"
+                ).format(filename=error.filename, reason=error.strerror)
             ) from None
 
 

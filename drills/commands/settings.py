@@ -23,24 +23,24 @@ from drills.commands.usable import usable_settings
 from drills.settings import ABOUT, Settings, SettingsError, checked, entries, write_settings
 from drills.speech import voice_here
 from drills.studio import Pupil
-from landmarks.translation import _
+from landmarks.translation import _, noted
 
 if TYPE_CHECKING:
     from drills.window.scene import Scene
 
-DESCRIPTION = """\
+DESCRIPTION = noted("""\
 Open the page on which it is set how one pupil practises: landmarks, steps, ladder, length, how
 quick is fluent, names, staves, look. It is kept in NICKNAME.settings.toml in the pupil's folder.
-"""
+""")
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add the command's options."""
-    parser.add_argument("--pupil", metavar="NICKNAME", required=True, help="whose")
-    parser.add_argument("--list", action="store_true", help="print what is set")
+    parser.add_argument("--pupil", metavar=_("NICKNAME"), required=True, help=_("whose"))
+    parser.add_argument("--list", action="store_true", help=_("print what is set"))
     parser.add_argument(
-        "--change", action="append", default=[], metavar="ENTRY=VALUE",
-        help="set something without the window, in the words of the file: " + ", ".join(ABOUT),
+        "--change", action="append", default=[], metavar=_("ENTRY=VALUE"),
+        help=_("set something without the window, in the words of the file: ") + ", ".join(ABOUT),
     )  # fmt: skip
     add_studio_option(parser)
     add_screen_options(parser)
@@ -53,7 +53,9 @@ def run(arguments: argparse.Namespace) -> int:
     for given in arguments.change:
         name, equals, value = given.partition("=")
         if not equals:
-            raise Refusal(f"{given}: say what is to be changed as in minutes=10")
+            raise Refusal(
+                _("{given}: say what is to be changed as in minutes=10").format(given=given)
+            )
         settings = _changed(settings, name.strip(), value.strip())
     if arguments.change:
         keep(settings, pupil)

@@ -289,7 +289,7 @@ class Sitting:
             print(f"landmark-drills: {pupil.nickname}: {found}", file=sys.stderr)
 
         def drilled(clock: SessionClock, recorder: Recorder) -> Scene:
-            drill = Drill(chooser, music.landmarks, clock.started, music.naming, climb)
+            drill = Drill(chooser, music.landmarks, clock.started, climb)
             return scene(drill, clock, recorder)
 
         return self._recorded(pupil, music, use, drilled)
@@ -334,8 +334,10 @@ class Sitting:
         return Settings(look=look, speech=any(settings.speech for settings in known))
 
     def _setting(self, music: Music, cards: tuple[Card, ...]) -> PageSetting:
-        large = music.settings.size == "large"
-        return PageSetting(*self._window.size, music.grand, music.naming, cards, large)
+        return PageSetting(
+            *self._window.size, music.grand, music.naming, cards,
+            large=music.settings.size == "large", motion=music.settings.motion,
+        )  # fmt: skip
 
 
 def only_pupil(studio: Studio) -> str:
@@ -343,5 +345,9 @@ def only_pupil(studio: Studio) -> str:
     pupils = studio.pupils()
     if len(pupils) > 1:
         names = ", ".join(pupil.nickname for pupil in pupils)
-        raise Refusal(f"{studio.folder} holds several pupils; add --pupil and one of {names}")
+        raise Refusal(
+            _("{folder} holds several pupils; add --pupil and one of {names}").format(
+                folder=studio.folder, names=names
+            )
+        )
     return pupils[0].nickname if pupils else FIRST_NICKNAME

@@ -10,14 +10,15 @@ from drills.commands.sitting import Sitting, only_pupil
 from drills.commands.what_to_find import add_find_options, pages_of, questions_of
 from drills.spotting.lines import Page
 from drills.studio import Pupil
+from landmarks.translation import _, noted
 
-DESCRIPTION = """\
+DESCRIPTION = noted("""\
 Open the window on a line of music and find notes in it: touch or click every treble G, or play
 its key, which marks the next one from left to right. The line comes from a score, a few bars at a
 time, or is invented from the landmarks of the week.
 
 keys: Escape ends the session and then closes the window; the up arrow points at the next note.
-"""
+""")
 MINUTES = 4
 LONGEST_MINUTES = 60
 
@@ -25,13 +26,15 @@ LONGEST_MINUTES = 60
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add the command's options."""
     parser.add_argument(
-        "--pupil", metavar="NICKNAME", help="who looks for notes (the only pupil there is)"
+        "--pupil", metavar=_("NICKNAME"), help=_("who looks for notes (the only pupil there is)")
     )
     add_studio_option(parser)
     add_find_options(parser)
     parser.add_argument(
         "--minutes", type=_minutes, default=MINUTES,
-        help=f"how long, 1 to {LONGEST_MINUTES} ({MINUTES})",
+        help=_("how long, 1 to {longest} ({minutes})").format(
+            longest=LONGEST_MINUTES, minutes=MINUTES
+        ),
     )  # fmt: skip
     add_drill_options(parser)
 
@@ -63,6 +66,8 @@ def _pages(arguments: argparse.Namespace, sitting: Sitting, pupil: Pupil) -> Ite
 def _minutes(text: str) -> int:
     if not (text.isdecimal() and len(text) <= 2 and 1 <= int(text) <= LONGEST_MINUTES):
         raise argparse.ArgumentTypeError(
-            f"{text!r} is not a whole number from 1 to {LONGEST_MINUTES}"
+            _("{text!r} is not a whole number from 1 to {longest_minutes}").format(
+                text=text, longest_minutes=LONGEST_MINUTES
+            )
         )
     return int(text)

@@ -8,11 +8,12 @@ from drills.commands.desk import Desk
 from drills.commands.options import add_drill_options, add_studio_option
 from drills.commands.sitting import Chosen, Sitting
 from drills.studio import Pupil
+from landmarks.translation import noted
 
-DESCRIPTION = """\
+DESCRIPTION = noted("""\
 Open the window and ask who is playing: the mark practises. In the corner is the teacher's page,
 from which everything else is done that the other commands do.
-"""
+""")
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:

@@ -7,21 +7,22 @@ import argparse
 from drills.commands.options import add_drill_options, add_studio_option, pupil_of
 from drills.commands.sitting import Sitting
 from drills.studio import Pupil
+from landmarks.translation import _, noted
 
-DESCRIPTION = """\
+DESCRIPTION = noted("""\
 Warm a pupil up in the lesson. The cards come from what home practice left unsecured; the page that
 shows them lets you leave landmarks, a stave or steps out, and Enter starts. The last page shows
 what came of it and proposes the week's practice; Enter makes that the home plan.
 
 keys: while it runs, Backspace asks the card again, the space bar goes on to the next, the up arrow
 gives a hint, Enter the answer, Escape stops, and Tab shows or hides your notes beside the card.
-"""
+""")
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add the command's options."""
     parser.add_argument(
-        "--pupil", metavar="NICKNAME", help="who warms up (asked in the window unless told)"
+        "--pupil", metavar=_("NICKNAME"), help=_("who warms up (asked in the window unless told)")
     )
     add_studio_option(parser)
     add_drill_options(parser)

@@ -23,6 +23,7 @@ from drills.spotting.question import (
     parse_question,
 )
 from drills.studio import Pupil
+from landmarks.translation import _
 from landmarks.values import VALUE_NAMINGS, NoteValue
 
 VALUES = (NoteValue("quarter"), NoteValue("half"), NoteValue("eighth"))
@@ -31,16 +32,20 @@ VALUES = (NoteValue("quarter"), NoteValue("half"), NoteValue("eighth"))
 
 def add_find_options(parser: argparse.ArgumentParser) -> None:
     """Add what to find and where."""
-    parser.add_argument("--score", type=Path, metavar="FILE", help="take the lines from this score")
-    parser.add_argument("--bar", type=int, default=1, help="the bar of the score to begin at (1)")
     parser.add_argument(
-        "--find", action="append", metavar="WHAT",
-        help='what to find: "treble G", "bass C", "F#4", "crotchet", "quarter note", "ta"; may be '
-        "given again (the notes of the week)",
+        "--score", type=Path, metavar=_("FILE"), help=_("take the lines from this score")
+    )
+    parser.add_argument(
+        "--bar", type=int, default=1, help=_("the bar of the score to begin at (1)")
+    )
+    parser.add_argument(
+        "--find", action="append", metavar=_("WHAT"),
+        help=_('what to find: "treble G", "bass C", "F#4", "crotchet", "quarter note", '
+'"ta"; may be given again (the notes of the week)'),
     )  # fmt: skip
     parser.add_argument(
         "--values", choices=sorted(VALUE_NAMINGS),
-        help="ask for note values as well, by these names",
+        help=_("ask for note values as well, by these names"),
     )  # fmt: skip
 
 
@@ -83,9 +88,11 @@ def pages_of(
     except NothingToFindError as error:
         raise Refusal(error) from None
     if first is None:
-        names = " and no ".join(question.name for question in questions)
+        names = _(" and no ").join(question.name for question in questions)
         raise Refusal(
-            f"{arguments.score}: there is no {names} in it from bar {arguments.bar} on; "
-            "name another note with --find, or another score"
+            _(
+                "{score}: there is no {names} in it from bar {bar} on; name another note with "
+                "--find, or another score"
+            ).format(score=arguments.score, names=names, bar=arguments.bar)
         )
     return chain([first], pages)

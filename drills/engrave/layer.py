@@ -59,6 +59,11 @@ def page_png(width: int, height: int, layers: Iterable[Layer]) -> bytes:
     return _png(Box(0, 0, width, height), "".join(layer.markup for layer in layers))
 
 
+def see_through(layer: Layer, opacity: float) -> Layer:
+    """Give a layer through which what lies below it shows; `opacity` from 0 to 1."""
+    return Layer(layer.box, f'<g opacity="{opacity:.2f}">{layer.markup}</g>')
+
+
 def text(
     words: str,
     centre: float,

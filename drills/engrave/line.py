@@ -17,6 +17,7 @@ import verovio
 from drills.engrave import glyphs, palette
 from drills.engrave.glyphs import glyph
 from landmarks.line import Line
+from landmarks.translation import _
 
 _UNITS = 180.0
 """verovio's units in a stave space, at its own scale of 100."""
@@ -122,7 +123,11 @@ class _Engraver:
         self._toolkit = verovio.toolkit()
         self._toolkit.setOptions(_OPTIONS | {"breaks": "none", "adjustPageWidth": True})
         if not self._toolkit.loadData(line.musicxml):
-            raise ValueError(f"{line.source}: this line cannot be engraved; choose other bars")
+            raise ValueError(
+                _("{source}: this line cannot be engraved; choose other bars").format(
+                    source=line.source
+                )
+            )
         self._natural = float(_root(self._toolkit.renderToSVG(1)).get("width", "0")[:-2]) * 10
 
     def drawing(self, width: int, space: float) -> _Drawing:
@@ -175,7 +180,11 @@ class _Drawing:
         """Give the picture as plain paths of one colour."""
         page = self.root.find(f"{_SVG}svg/{_SVG}g")
         if page is None:
-            raise ValueError(f"{line.source}: this line cannot be engraved; choose other bars")
+            raise ValueError(
+                _("{source}: this line cannot be engraved; choose other bars").format(
+                    source=line.source
+                )
+            )
         marks = _Marks(self.root, self.scale)
         marks.read(page)
         markup = (
@@ -239,7 +248,7 @@ class _Marks:
 
     def _stave_line(self, element: ElementTree.Element) -> str:
         """Draw a stave line on whole pixels."""
-        left, y, right, _ = map(float, re.findall(r"-?[\d.]+", element.get("d", "")))
+        left, y, right, _y = map(float, re.findall(r"-?[\d.]+", element.get("d", "")))
         dx, dy = self._offset
         thickness = max(1, round(float(element.get("stroke-width", "0")) * self._scale))
         start, end = math.floor((left + dx) * self._scale), math.ceil((right + dx) * self._scale)

@@ -103,17 +103,20 @@ def empty_card(box: Box) -> list[Layer]:
     return [rectangle(box, palette.PENCIL_SHADE), rectangle(inner, palette.CARD)]
 
 
-def engraved_stave(card: StaveCard) -> Layer:
-    """Draw lines and clefs, and the brace and bar line of a grand stave."""
-    marks = [_stave_lines(card, clef) + _clef(card, clef) for clef in card.clefs]
+def engraved_staves(card: StaveCard) -> list[Layer]:
+    """Draw lines and clefs, and the brace and bar line of a grand stave.
+
+    The lines are plain boxes, which cost nothing to draw however long they are.
+    """
+    layers = [line for clef in card.clefs for line in _stave_lines(card, clef)]
+    marks = [_clef(card, clef) for clef in card.clefs]
     if len(card.clefs) > 1:
         marks.append(_brace(card))
     space = card.space
     top = card.y(card.clefs[0], 8) - 3 * space
     bottom = card.y(card.clefs[-1], 0) + 3 * space
-    width = card.length * space + 3 * space
-    box = Box(int(card.left - 2 * space), int(top), int(width), int(bottom - top))
-    return Layer(box, "".join(marks))
+    box = Box(int(card.left - 2 * space), int(top), int(7 * space), int(bottom - top))
+    return [*layers, Layer(box, "".join(marks))]
 
 
 def note(card: StaveCard, clef: Clef, pitch: Pitch, look: Look, x: float) -> Layer:
@@ -174,13 +177,16 @@ def arrow(card: StaveCard, x: float, start: float, end: float) -> Layer:
     return Layer(Box(int(middle - space), int(top), int(2 * space), int(bottom - top) + 1), markup)
 
 
-def _stave_lines(card: StaveCard, clef: Clef) -> str:
+def _stave_lines(card: StaveCard, clef: Clef) -> list[Layer]:
     thickness = max(1, round(glyphs.STAFF_LINE_THICKNESS * card.space))
-    return "".join(
-        f'<rect x="{card.left:.1f}" y="{round(card.y(clef, line)) - thickness // 2}" '
-        f'width="{card.length * card.space:.1f}" height="{thickness}" fill="{palette.INK}"/>'
+    left, right = round(card.left), round(card.left + card.length * card.space)
+    return [
+        rectangle(
+            Box(left, round(card.y(clef, line)) - thickness // 2, right - left, thickness),
+            palette.INK,
+        )
         for line in STAVE_LINES
-    )
+    ]
 
 
 def _clef(card: StaveCard, clef: Clef) -> str:

@@ -11,16 +11,18 @@ from importlib import resources
 from drills.card import Card
 from drills.contour import Contour
 from drills.engrave.line import EngravedLine
+from drills.figures import long_day
 from drills.handout.contour import contour_picture
 from drills.handout.staves import engraved_for_paper, frame, landmarks_picture, line_picture, ring
-from drills.review.frame import long_day, whole_page
+from drills.review.frame import whole_page
 from drills.spotting.lines import Page
 from drills.spotting.question import Question, wanted_in
 from landmarks.names import Naming
+from landmarks.translation import _, counted, noted
 
 _MARKS: tuple[tuple[str, Callable[[EngravedLine, int], str]], ...] = (
-    ("Ring every {}.", ring),
-    ("Draw a square around every {}.", frame),
+    (noted("Ring every {what}."), ring),
+    (noted("Draw a square around every {what}."), frame),
 )
 """How the first and the second thing to find are marked: told apart without colours."""
 
@@ -46,34 +48,40 @@ def handout_page(handout: Handout) -> str:
         f"{_landmarks(handout)}{_contours(handout.contours)}{_line(handout.page)}</main>"
         f"{_answers(handout.page)}"
     )
-    return whole_page(f"{handout.nickname}: practice sheet of {day}", style, content)
+    return whole_page(
+        _("{name}: practice sheet of {day}").format(name=handout.nickname, day=day), style, content
+    )
 
 
 def _landmarks(handout: Handout) -> str:
     return (
-        "<section><h2>Your notes this week</h2>"
-        "<p>Point to a note, say its name, and play it.</p>"
+        f"<section><h2>{escape(_('Your notes this week'))}</h2>"
+        f"<p>{escape(_('Point to a note, say its name, and play it.'))}</p>"
         f"<figure>{landmarks_picture(handout.cards, handout.naming)}</figure></section>"
     )
 
 
 def _contours(contours: Sequence[Contour]) -> str:
     pictures = "".join(f"<figure>{contour_picture(contour)}</figure>" for contour in contours)
+    how = _(
+        "Trace it with a finger from left to right. Then play it on any keys: up, down, or the "
+        "same key again."
+    )
     return (
-        "<section><h2>Follow the line</h2><p>Trace it with a finger from left to right. Then play "
-        "it on any keys: up, down, or the same key again.</p>"
+        f"<section><h2>{escape(_('Follow the line'))}</h2><p>{escape(how)}</p>"
         f'<div class="contours">{pictures}</div></section>'
     )
 
 
 def _line(page: Page) -> str:
     asked = " ".join(
-        words.format(question.name)
-        for (words, _), question in zip(_MARKS, page.questions, strict=False)
+        _(words).format(what=question.name)
+        for (words, _mark), question in zip(_MARKS, page.questions, strict=False)
     )
+    title = _("A line of music to look for notes in")
     return (
-        f"<section><h2>Look closely</h2><p>{escape(asked)}</p>"
-        f"<figure>{line_picture(page.line, 'A line of music to look for notes in')}</figure>"
+        f"<section><h2>{escape(_('Look closely'))}</h2><p>{escape(asked)}</p>"
+        f"<figure>{line_picture(page.line, title)}</figure>"
         "</section>"
     )
 
@@ -81,17 +89,18 @@ def _line(page: Page) -> str:
 def _answers(page: Page) -> str:
     engraved = engraved_for_paper(page.line)
     marks, counts = [], []
-    for (_, mark), question in zip(_MARKS, page.questions, strict=False):
+    for (_words, mark), question in zip(_MARKS, page.questions, strict=False):
         wanted = wanted_in(page.line, question)
         marks += [mark(engraved, number) for number in wanted]
         counts.append(_count(question, len(wanted)))
     told = ", ".join(counts)
-    picture = line_picture(page.line, f"The answers: {told}", "".join(marks), "answers")
-    return (
-        f"<footer><p>For the teacher: {escape(told)}. The line: {escape(page.line.source)}.</p>"
-        f"{picture}</footer>"
+    title = _("The answers: {answers}").format(answers=told)
+    picture = line_picture(page.line, title, "".join(marks), "answers")
+    for_teacher = _("For the teacher: {answers}. The line: {source}.").format(
+        answers=told, source=_(page.line.source)
     )
+    return f"<footer><p>{escape(for_teacher)}</p>{picture}</footer>"
 
 
 def _count(question: Question, count: int) -> str:
-    return f"{question.name} {'once' if count == 1 else f'{count} times'}"
+    return counted("{what} once", "{what} {count} times", count, what=question.name)

@@ -9,10 +9,11 @@ from drills.card import Card
 from drills.engrave import palette
 from drills.engrave.layer import Box
 from drills.engrave.line import EngravedLine, engraved_line
-from drills.engrave.stave_card import Look, StaveCard, engraved_stave, note
+from drills.engrave.stave_card import Look, StaveCard, engraved_staves, note
 from landmarks.line import Line
 from landmarks.names import Naming
 from landmarks.stave import BASS, TREBLE, Clef
+from landmarks.translation import _
 
 _SPACE = 10.0
 _BOX = Box(0, 0, 260, 210)
@@ -28,7 +29,7 @@ def landmarks_picture(cards: Sequence[Card], naming: Naming) -> str:
     """Give an SVG of notes on the grand stave, each with its name outside the staves."""
     card = StaveCard(_BOX, (TREBLE, BASS), _SPACE)
     ordered = sorted(cards, key=lambda card: card.target)
-    marks, ends = [engraved_stave(card).markup], []
+    marks, ends = [layer.markup for layer in engraved_staves(card)], []
     for clef in card.clefs:
         shown = [shown for shown in ordered if shown.clef == clef]
         edge = _names_edge(card, clef, shown)
@@ -42,8 +43,9 @@ def landmarks_picture(cards: Sequence[Card], naming: Naming) -> str:
             )
         ends.append(edge + _outward(clef) * _ROW * rows)
     names = ", ".join(shown.named(naming) for shown in ordered)
+    title = _("On the grand stave: {notes}").format(notes=names)
     return (
-        f'<svg class="landmarks" role="img" aria-label="On the grand stave: {escape(names)}" '
+        f'<svg class="landmarks" role="img" aria-label="{escape(title)}" '
         f'viewBox="0 {ends[0]:g} {_BOX.width} {ends[1] - ends[0]:g}">{_black(marks)}</svg>'
     )
 

@@ -20,6 +20,7 @@ from drills.ladder.rung import Asks, Rung
 from drills.planner import BREAK, MINUTES, Planner
 from drills.response import Response, Standing, State
 from landmarks.stave import CLEFS
+from landmarks.translation import _
 
 LINES_A_DAY, KEYS_A_DAY = 12, 40
 """Lines of shapes, and keys to find, after which a day's session ends: some two to four minutes
@@ -97,7 +98,7 @@ class LadderChooser:
     def standing(self, card: Card, now: datetime) -> Standing:
         """Say what is known about a card; what leads up to reading has no state of its own."""
         if card.kind is Kind.CONTOUR or (card.kind is Kind.KEY and card.form):
-            return Standing(0.0, None, None, State.NEW, "It leads up to reading.")
+            return Standing(0.0, None, None, State.NEW, _("It leads up to reading."))
         return self._planner.standing(card, now)
 
     def reached(self) -> tuple[Reached, ...]:
@@ -117,7 +118,7 @@ class LadderChooser:
         climber = self._climber
         if now is not None:
             climber.begin()
-            self._moves.append(Reached(climber.stands.name, None, climber.by, climber.why))
+            self._moves.append(Reached(climber.stands.name, None, climber.by, climber.why.english))
         self._waiting = list(self._first_cards()) if now is not None else []
 
     def _first_cards(self) -> Iterable[Card]:

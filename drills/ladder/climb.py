@@ -3,16 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable
+from dataclasses import replace
 from datetime import datetime
+from functools import reduce
 
 from drills.beginnings.brought import Brought
 from drills.beginnings.record import Decision
 from drills.card import Card
 from drills.chooser import Cause, Reached
+from drills.figures import told_day
 from drills.ladder.rung import Rung, ladder, rung_named
 from drills.ladder.trace import Trace
 from drills.planner import BREAK
 from drills.response import Response
+from landmarks.translation import Told, noted, told
 
 
 class Climber:
@@ -68,7 +72,7 @@ class Climber:
         down = self.rungs.index(rung) < self.rungs.index(self.stands)
         before, self.stands, self.by = self.stands, rung, "answers"
         self.why = self._fallen(rung) if down else self._risen(before, rung)
-        return Reached(rung.name, before.name, "answers", self.why)
+        return Reached(rung.name, before.name, "answers", self.why.english)
 
     def trace(self, rung: Rung) -> Trace:
         """Give what the answers on a rung tell."""
@@ -88,47 +92,78 @@ class Climber:
             below = self.rungs.index(rung) < place
             self._traces[rung].set_by_teacher(below)
         self.stands, self.by = wanted, "teacher"
-        self.why = f"The teacher set this rung on {decision.at:%d %B %Y}: {wanted.title}."
+        self.why = told(
+            "The teacher set this rung on {day}: {rung}.",
+            day=told_day(decision.at),
+            rung=wanted.title,
+        )
 
     def _lowest(self) -> Rung:
         waiting = (rung for rung in self.rungs if not self._traces[rung].climbed)
         return next(waiting, self.rungs[-1])
 
-    def _beginning(self) -> str:
+    def _beginning(self) -> Told:
         reasons = self._reasons(self.climbed())
         if not reasons:
-            return f"Nothing is brought that passes over a rung: begin with {self.stands.title}."
-        return f"{_listed(reasons)}: begin with {self.stands.title}."
+            return told(
+                "Nothing is brought that passes over a rung: begin with {rung}.",
+                rung=self.stands.title,
+            )
+        return told(
+            "{reasons}: begin with {rung}.", reasons=_listed(reasons), rung=self.stands.title
+        )
 
-    def _risen(self, before: Rung, now: Rung) -> str:
+    def _risen(self, before: Rung, now: Rung) -> Told:
         right, tried = self._traces[before].recent
         passed = self.rungs[self.rungs.index(before) + 1 : self.rungs.index(now)]
-        also = ""
-        if passed and (reasons := self._reasons(passed)):
-            titles = ", ".join(rung.title for rung in passed)
-            also = f" {_listed(reasons)}: no need of {titles}."
-        return (
-            f"{right} of the last {tried} {before.things} right: {self._likely(before)} "
-            f"to {before.skill}. Go on with {now.title}.{also}"
-        )
+        risen = told(
+            "{right} of the last {tried} {things} right: {percent} % likely to {skill}. Go on with "
+            "{rung}.",
+            right=right, tried=tried, things=before.things, percent=self._percent(before),
+            skill=before.skill, rung=now.title,
+        )  # fmt: skip
+        if not passed or not (reasons := self._reasons(passed)):
+            return risen
+        titles = reduce(_followed, (rung.title for rung in passed))
+        return told(
+            "{risen} {reasons}: no need of {rungs}.",
+            risen=risen, reasons=_listed(reasons), rungs=titles,
+        )  # fmt: skip
 
-    def _fallen(self, now: Rung) -> str:
+    def _fallen(self, now: Rung) -> Told:
         right, tried = self._traces[now].recent
+        only = told(
+            "Only {right} of the last {tried} {things} were right: {percent} % likely to {skill}. "
+            "Go back to {rung}.",
+            right=right, tried=tried, things=now.things, percent=self._percent(now),
+            skill=now.skill, rung=now.title,
+        )  # fmt: skip
         reasons = self._reasons([now])
-        though = f"{_listed(reasons)}, it was said, but here " if reasons else "Only "
-        return (
-            f"{though}{right} of the last {tried} {now.things} were right: {self._likely(now)} "
-            f"to {now.skill}. Go back to {now.title}."
+        if not reasons:
+            return only
+        return Told(
+            noted(
+                "{reasons}, it was said, but here {right} of the last {tried} {things} were right: "
+                "{percent} % likely to {skill}. Go back to {rung}."
+            ),
+            (("reasons", _listed(reasons)), *only.values),
         )
 
-    def _likely(self, rung: Rung) -> str:
-        return f"{100 * min(max(self._traces[rung].skilled, 0.01), 0.99):.0f} % likely"
+    def _percent(self, rung: Rung) -> str:
+        return f"{100 * min(max(self._traces[rung].skilled, 0.01), 0.99):.0f}"
 
     def _reasons(self, rungs: Iterable[Rung]) -> list[str]:
         claims = [claim for rung in rungs for claim in sorted(rung.claimed(self._brought))]
         return list(dict.fromkeys(self._brought.reasons[claim] for claim in claims))
 
 
-def _listed(reasons: list[str]) -> str:
-    words = " and ".join(filter(None, [", ".join(reasons[:-1]), reasons[-1]]))
-    return words[0].upper() + words[1:]
+def _listed(reasons: list[str]) -> Told:
+    """Begin a sentence with reasons, one after the other."""
+    *first, last = (told(reason) for reason in reasons)
+    if not first:
+        return replace(last, capital=True)
+    return told("{first} and {last}", capital=True, first=reduce(_followed, first), last=last)
+
+
+def _followed(first: Told, following: Told) -> Told:
+    return told("{first}, {following}", first=first, following=following)

@@ -14,6 +14,7 @@ import msgspec
 from drills.beginnings.brought import Brought
 from drills.card import BY_NAME, BY_PLACE, Card, Kind
 from landmarks.stave import Clef, other_clef
+from landmarks.translation import Told, _, told
 
 
 class Asks(StrEnum):
@@ -56,10 +57,12 @@ class Rung:
     """One rung: what it asks, what it needs, and how its answers are weighed."""
 
     name: str
-    title: str
-    skill: str
+    title: Told
+    skill: Told
+    """What the pupil can do who has climbed it, in words that follow "likely to"."""
     asks: Asks
-    things: str
+    things: Told
+    """What its answers are counted in: "moves"."""
     lines: int
     clef: Clef | None
     guess: float
@@ -123,7 +126,11 @@ def rung_named(name: str, rungs: Sequence[Rung]) -> Rung:
     found = next((rung for rung in rungs if rung.name == name), None)
     if found is None:
         names = ", ".join(rung.name for rung in rungs)
-        raise LookupError(f"{name!r} is no rung of the ladder; put one of {names}")
+        raise LookupError(
+            _("{name!r} is no rung of the ladder; put one of {names}").format(
+                name=name, names=names
+            )
+        )
     return found
 
 
@@ -138,12 +145,13 @@ def _asks(card: Card) -> Asks | None:
 def _rung(name: str, written: _Written, clef: Clef | None) -> Rung:
     said = "" if clef is None else clef.name
     place = name.partition("-")[2]
+    clef_told = told(said) if said else ""
     return Rung(
         name=f"{said}-{place}" if said else name,
-        title=written.title.format(clef=said),
-        skill=written.skill.format(clef=said),
+        title=told(written.title, clef=clef_told),
+        skill=told(written.skill, clef=clef_told),
         asks=written.asks,
-        things=written.things,
+        things=told(written.things),
         lines=written.lines,
         clef=clef,
         guess=written.guess,

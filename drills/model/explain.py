@@ -6,10 +6,12 @@ from dataclasses import replace
 from datetime import datetime
 
 from drills.card import Card, Kind
+from drills.figures import decimal
 from drills.model import facts
 from drills.model.learner import Learner
 from drills.model.memory import DAY, Memory
 from drills.response import Standing, State
+from landmarks.translation import _, counted
 
 
 def explained(learner: Learner, card: Card, now: datetime) -> Standing:
@@ -19,7 +21,9 @@ def explained(learner: Learner, card: Card, now: datetime) -> Standing:
     """
     if card.kind is Kind.KEY:
         seconds = learner.pupil.key_seconds
-        why = f"A shown key is found in about {seconds:.1f} s; it is no note to secure."
+        why = _("A shown key is found in about {seconds} s; it is no note to secure.").format(
+            seconds=decimal(seconds)
+        )
         return Standing(0.0, seconds, None, State.NEW, why)
     memory = learner.memory(card)
     state = memory.state(now)
@@ -35,27 +39,43 @@ def explained(learner: Learner, card: Card, now: datetime) -> Standing:
 def _sentence(standing: Standing, memory: Memory, fluent: float, lag: float) -> str:
     state, p_secured, median = standing.state, standing.p_secured, standing.median_seconds
     if state is State.NEW:
-        return f"Not met yet; from the notes met so far {_percent(p_secured)} likely to be secured."
-    tally = f"{memory.right} of {memory.answers} right"
-    if median is not None:
-        tally += f", usually in {median:.1f} s where {fluent:.1f} s is fluent"
-    days = len(memory.fluent_days)
-    spread = f"fluent on {days} day{'s' * (days != 1)}"
-    likely = f"{_percent(p_secured)} likely to be secured"
-    if state is State.INK:
-        return f"{tally}, {spread}: {likely}."
+        return _("Not met yet; from the notes met so far {likely}.").format(
+            likely=_likely(p_secured)
+        )
+    tally = _tally(memory, median, fluent)
+    likely = _likely(p_secured)
     if state is State.FADED:
         if memory.inked:
-            away = round(lag / DAY)
-            return f"Was secured, but not played for {away} days: {likely} now ({tally})."
-        return f"Was secured, but lately answers were wrong or slow: {likely} now ({tally})."
+            return counted(
+                "Was secured, but not played for {count} day: {likely} now ({tally}).",
+                "Was secured, but not played for {count} days: {likely} now ({tally}).",
+                round(lag / DAY), likely=likely, tally=tally,
+            )  # fmt: skip
+        message = _("Was secured, but lately answers were wrong or slow: {likely} now ({tally}).")
+        return message.format(likely=likely, tally=tally)
+    days = len(memory.fluent_days)
+    tally += ", " + counted("fluent on {count} day", "fluent on {count} days", days)
+    if state is State.INK:
+        return f"{tally}: {likely}."
     if days < facts.SECURED_DAYS.value:
-        lacking = "and two fluent days are needed"
+        lacking = _("and two fluent days are needed")
     elif p_secured >= facts.INK_FROM.value:
-        lacking = "and one more fluent answer is needed"
+        lacking = _("and one more fluent answer is needed")
     else:
-        lacking = f"not yet the {_percent(facts.INK_FROM.value)} needed"
-    return f"{tally}, {spread}: {likely}, {lacking}."
+        lacking = _("not yet the {percent} needed").format(percent=_percent(facts.INK_FROM.value))
+    return f"{tally}: {likely}, {lacking}."
+
+
+def _tally(memory: Memory, median: float | None, fluent: float) -> str:
+    right = _("{right} of {answers} right").format(right=memory.right, answers=memory.answers)
+    if median is None:
+        return right
+    usual = _("usually in {seconds} s where {fluent} s is fluent")
+    return f"{right}, {usual.format(seconds=decimal(median), fluent=decimal(fluent))}"
+
+
+def _likely(p_secured: float) -> str:
+    return _("{percent} likely to be secured").format(percent=_percent(p_secured))
 
 
 def _percent(share: float) -> str:

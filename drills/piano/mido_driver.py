@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from drills.piano.asked_port import AskedPort
 from drills.piano.driver import ClockName, NoMidiError, OpenPort, Receive
 from drills.piano.quiet import quiet_libraries
+from landmarks.translation import _
 
 if TYPE_CHECKING:
     from mido.backends.backend import Backend
@@ -28,8 +29,10 @@ class MidoDriver:
             backend.load()
         except (ImportError, OSError) as error:
             raise NoMidiError(
-                f"The MIDI backend {backend.name} cannot be loaded ({error}): "
-                "install it or correct MIDO_BACKEND."
+                _(
+                    "The MIDI backend {name} cannot be loaded ({error}): install it or correct "
+                    "MIDO_BACKEND."
+                ).format(name=backend.name, error=error)
             ) from error
 
     def names(self) -> list[str]:
@@ -39,7 +42,11 @@ class MidoDriver:
             with quiet_libraries():
                 return list(self._backend.get_input_names())
         except (OSError, ValueError, RuntimeError) as error:
-            raise NoMidiError(f"The MIDI backend {self._backend.name} fails ({error}).") from error
+            raise NoMidiError(
+                _("The MIDI backend {name} fails ({error}).").format(
+                    name=self._backend.name, error=error
+                )
+            ) from error
 
     def open(self, name: str, receive: Receive) -> OpenPort:
         """Open the port of that name; OSError if it cannot be opened."""

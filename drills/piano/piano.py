@@ -9,6 +9,7 @@ from drills.piano.connection import Connection
 from drills.piano.driver import ClockName, Driver, NoMidiError, find_driver
 from drills.piano.messages import Note, NotePressed
 from drills.piano.ports import Port, choose, describe, find, usable_names
+from landmarks.translation import _
 
 CHECK_EVERY = 1_000_000_000  # ns between two looks at the names of the ports
 RETRY_EVERY = 5_000_000_000  # ns between two attempts to reach a MIDI system that did not answer
@@ -184,7 +185,9 @@ class Piano:
             try:
                 self._open[name] = Connection(self._driver, name, self._wake)
             except (OSError, ValueError, RuntimeError) as error:
-                self.trouble = f"{name} cannot be opened ({error}): unplug it and plug it in again."
+                self.trouble = _(
+                    "{name} cannot be opened ({error}): unplug it and plug it in again."
+                ).format(name=name, error=error)
         return self._open.get(name)
 
     def _drop(self, names: set[str], now: int) -> list[PianoEvent]:

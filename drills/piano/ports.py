@@ -6,6 +6,8 @@ import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
+from landmarks.translation import _
+
 CLIENT_NAME = "Landmark drills"
 
 # ALSA ends a name with client and port number (" 20:0"); its bridge to JACK writes "[20]". Both
@@ -61,9 +63,9 @@ def describe(names: Iterable[str], preferred: str | None) -> list[Port]:
 
 def _why_not(name: str) -> str:
     if _THROUGH.search(name):
-        return "passed over: it only hands messages from one program to another"
+        return _("passed over: it only hands messages from one program to another")
     if name.startswith(CLIENT_NAME):
-        return "passed over: it belongs to this program"
+        return _("passed over: it belongs to this program")
     return ""
 
 
@@ -72,9 +74,11 @@ def _why(name: str, usable: Sequence[str], chosen: str | None, preferred: str | 
     if why_not:
         return why_not
     if name == chosen and find(preferred, [name]):
-        return "taken: it is the piano used last"
+        return _("taken: it is the piano used last")
     if name == chosen:
-        return "taken: it is the only piano"
+        return _("taken: it is the only piano")
     if chosen is not None:
-        return f"not taken: {chosen} is preferred"
-    return f"one of {len(usable)}: the first on which a key is pressed is taken"
+        return _("not taken: {piano} is preferred").format(piano=chosen)
+    return _("one of {count}: the first on which a key is pressed is taken").format(
+        count=len(usable)
+    )

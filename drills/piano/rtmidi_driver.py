@@ -9,6 +9,7 @@ from drills.piano.asked_port import AskedPort
 from drills.piano.driver import ClockName, NoMidiError, OpenPort, Receive
 from drills.piano.ports import CLIENT_NAME
 from drills.piano.quiet import quiet_libraries
+from landmarks.translation import _
 
 if TYPE_CHECKING:
     from rtmidi import MidiIn
@@ -28,7 +29,7 @@ class RtmidiDriver:
             import rtmidi  # noqa: PLC0415
         except ImportError as error:
             raise NoMidiError(
-                f"python-rtmidi cannot be loaded ({error}): install it anew."
+                _("python-rtmidi cannot be loaded ({error}): install it anew.").format(error=error)
             ) from error
         self._rtmidi: Any = rtmidi
         self._api, self._probe = self._first_that_answers(self._wanted(api))
@@ -39,7 +40,9 @@ class RtmidiDriver:
             with quiet_libraries():
                 return list(self._probe.get_ports())
         except (OSError, ValueError) as error:
-            raise NoMidiError(f"The MIDI system no longer answers ({error}).") from error
+            raise NoMidiError(
+                _("The MIDI system no longer answers ({error}).").format(error=error)
+            ) from error
 
     def open(self, name: str, receive: Receive) -> OpenPort:
         """Open the port of that name; OSError if it cannot be opened."""
@@ -68,7 +71,7 @@ class RtmidiDriver:
     def _number(self, client: MidiIn, name: str) -> int:
         names = client.get_ports()
         if name not in names:
-            raise OSError(f"the port {name} has gone")
+            raise OSError(_("the port {name} has gone").format(name=name))
         return int(names.index(name))
 
     def _wanted(self, api: str | None) -> list[int]:
@@ -78,7 +81,9 @@ class RtmidiDriver:
         code = getattr(self._rtmidi, f"API_{api}", None)
         wanted = [each for each in compiled if each == code]
         if not wanted:
-            raise NoMidiError(f"python-rtmidi knows no interface {api}: correct MIDO_BACKEND.")
+            raise NoMidiError(
+                _("python-rtmidi knows no interface {api}: correct MIDO_BACKEND.").format(api=api)
+            )
         return wanted
 
     def _first_that_answers(self, apis: list[int]) -> tuple[int, MidiIn]:
@@ -89,4 +94,8 @@ class RtmidiDriver:
             except OSError:
                 continue
         tried = ", ".join(self._rtmidi.get_api_display_name(api) for api in apis)
-        raise NoMidiError(f"No MIDI system answers on this computer (tried: {tried or 'none'}).")
+        raise NoMidiError(
+            _("No MIDI system answers on this computer (tried: {tried}).").format(
+                tried=tried or "none"
+            )
+        )

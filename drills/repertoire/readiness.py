@@ -14,6 +14,7 @@ from landmarks.score import Hand, PlacedNote, Score, ScoreNote, placed
 from landmarks.score.movement import Movement, hands_together, movements
 from landmarks.sets import Anchor, LandmarkSet
 from landmarks.stave import CLEFS, Clef
+from landmarks.translation import noted
 
 StateOf = Callable[[Card], State | None]
 """Gives the state of a note for a pupil, or None where no pupil is named."""
@@ -22,11 +23,11 @@ StateOf = Callable[[Card], State | None]
 class Cover(StrEnum):
     """How far a note of a piece is covered."""
 
-    SECURED = "secured"
+    SECURED = noted("secured")
     """Secured itself; without a pupil, a landmark of the set."""
-    ONE_STEP = "one step"
+    ONE_STEP = noted("one step")
     """A neighbouring line or space of the clef is secured, or the same one under another sign."""
-    FURTHER = "further"
+    FURTHER = noted("further")
     """Further from everything that is secured."""
 
 

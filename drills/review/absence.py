@@ -9,6 +9,7 @@ from itertools import pairwise
 from statistics import median
 
 from drills.card import Card
+from drills.figures import day_of, decimal, long_day
 from drills.review.collect import PupilRecord
 from drills.review.statistics import Estimate, median_of, share_difference
 from drills.review.trouble import (
@@ -17,9 +18,9 @@ from drills.review.trouble import (
     Trouble,
     accuracy_of,
     capital,
-    day_of,
     percent,
 )
+from landmarks.translation import _
 
 LONG_GAP = timedelta(days=10)
 """Longer than the week from lesson to lesson with a few days' grace."""
@@ -59,14 +60,19 @@ def forgotten(
     slowed = slower is not None and slower.low is not None and slower.low > SLOWER_AFTER_GAP
     if not fell and not slowed:
         return
-    told = f"right answers went from {percent(accuracy_before)} to {percent(accuracy_after)}"
+    told = _("right answers went from {before} to {after}").format(
+        before=percent(accuracy_before), after=percent(accuracy_after)
+    )
     if slowed and slower is not None:
-        told += f" and times grew to {slower.value:.1f} times what they were"
+        told = _("{told} and times grew to {times} times what they were").format(
+            told=told, times=decimal(slower.value)
+        )
+    evidence = _("After {days} days without practice, from {last} to {first}, {told}.")
     yield Finding(
         Trouble.GAP,
-        f"After {gap.days} days without practice, from {day_of(last)} to {day_of(first)}, {told}.",
-        "Go back to the landmarks already met, a few a day, before anything new",
-        f"after {gap.days} days without practice {told}",
+        evidence.format(days=gap.days, last=day_of(last), first=day_of(first), told=told),
+        _("Go back to the landmarks already met, a few a day, before anything new"),
+        _("after {days} days without practice {told}").format(days=gap.days, told=told),
     )
 
 
@@ -97,14 +103,14 @@ def quiet(record: PupilRecord, now: datetime) -> Iterator[Finding]:
     if len(lately) >= 2:
         return
     if not record.sessions:
-        told = "there is no practice session yet"
+        told = _("there is no practice session yet")
     else:
         last = record.sessions[-1].started
-        year = f" {last.year}" * (last.year != now.year)
-        told = f"the last session was on {day_of(last)}{year}"
+        day = day_of(last) if last.year == now.year else long_day(last)
+        told = _("the last session was on {day}").format(day=day)
     yield Finding(
         Trouble.QUIET,
         f"{capital(told)}.",
-        "Agree on a fixed place in the day for five minutes of practice",
+        _("Agree on a fixed place in the day for five minutes of practice"),
         told,
     )

@@ -15,6 +15,7 @@ from drills.beginnings.record import Beginnings
 from drills.fluency import USUAL, Fluency
 from drills.review.collect import collect
 from drills.review.pupil import PupilReview, review_pupil
+from landmarks.translation import speak, spoken
 
 FEW_FILES = 500
 """Up to so many session files one process is done before others would have begun."""
@@ -61,7 +62,7 @@ def _review_side_by_side(
     own = longest_first[::processes]
     # Processes that are started anew behave alike on every system, and inherit no window.
     context = get_context("spawn")
-    pool = ProcessPoolExecutor(processes - 1, context, _leave_interrupts_to_the_parent)
+    pool = ProcessPoolExecutor(processes - 1, context, _begin_process, (spoken(),))
     try:
         places = {
             pool.submit(_review, pupils[place], now, since): place
@@ -88,7 +89,9 @@ def _review(
     return review_pupil(record, now, since, pupil.fluency, pupil.beginnings)
 
 
-def _leave_interrupts_to_the_parent() -> None:
+def _begin_process(languages: Sequence[str]) -> None:
+    """Speak as the parent does, and leave interrupts to it."""
+    speak(*languages)
     signal.signal(signal.SIGINT, signal.SIG_IGN)
 
 

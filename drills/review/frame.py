@@ -3,18 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Mapping
-from datetime import datetime
 from html import escape
 from importlib import resources
 
 from drills.response import State
 from drills.review.stave_picture import HATCHING, note_sample
+from landmarks.translation import _, language, noted
 
 STATE_WORDS = {
-    State.INK: "in ink: secured",
-    State.PENCIL: "in pencil: not yet secured",
-    State.FADED: "faded: was secured, to be shown again",
-    State.NEW: "dotted: not met yet",
+    State.INK: noted("in ink: secured"),
+    State.PENCIL: noted("in pencil: not yet secured"),
+    State.FADED: noted("faded: was secured, to be shown again"),
+    State.NEW: noted("dotted: not met yet"),
 }
 
 
@@ -31,7 +31,7 @@ def framed(title: str, content: str) -> str:
 def whole_page(title: str, style: str, content: str) -> str:
     """Give a page as one HTML file; `style` is CSS, `content` is HTML already, `title` is not."""
     return f"""<!DOCTYPE html>
-<html lang="en-GB">
+<html lang="{language()}">
 <head>
 <meta charset="utf-8">
 <meta name="viewport" content="width=device-width, initial-scale=1">
@@ -48,21 +48,18 @@ def whole_page(title: str, style: str, content: str) -> str:
 
 
 PARENT_WORDS = {
-    State.INK: "in ink: found surely and soon",
-    State.PENCIL: "in pencil: still being learnt",
-    State.FADED: "faded: to be played again",
-    State.NEW: "dotted: not met yet",
+    State.INK: noted("in ink: found surely and soon"),
+    State.PENCIL: noted("in pencil: still being learnt"),
+    State.FADED: noted("faded: to be played again"),
+    State.NEW: noted("dotted: not met yet"),
 }
 
 
 def legend(used: Collection[State], words: Mapping[State, str] = STATE_WORDS) -> str:
     """Explain how notes are drawn in the states that are used."""
     items = "".join(
-        f"<li>{note_sample(state)} {told}</li>" for state, told in words.items() if state in used
+        f"<li>{note_sample(state)} {escape(_(told))}</li>"
+        for state, told in words.items()
+        if state in used
     )
     return f'<ul class="legend">{items}</ul>'
-
-
-def long_day(moment: datetime) -> str:
-    """Write a day: "3 March 2026"."""
-    return f"{moment.day} {moment:%B %Y}"

@@ -10,10 +10,11 @@ from itertools import groupby
 from drills.beginnings.brought import Brought
 from drills.beginnings.record import Beginnings
 from drills.chooser import Cause
+from drills.figures import day_of
 from drills.ladder.climb import Climber
 from drills.ladder.rung import Rung, ladder, rung_named
 from drills.review.collect import Stood
-from drills.review.trouble import capital, day_of
+from drills.review.trouble import capital
 from landmarks.translation import _
 
 DAYS_TOLD = 5
@@ -62,7 +63,7 @@ def ladder_review(
     if not told and beginnings is not None and beginnings.observations:
         climber = Climber(brought, ())
         latest = beginnings.observations[-1].at
-        told.append(Stood(latest, climber.stands.name, climber.by, climber.why))
+        told.append(Stood(latest, climber.stands.name, climber.by, str(climber.why)))
     told.sort(key=lambda each: each.at)
     moves: list[Move] = []
     for each in told:
@@ -137,16 +138,19 @@ def _decided(beginnings: Beginnings | None, rungs: Sequence[Rung]) -> list[Stood
     decisions = beginnings.decisions if beginnings is not None else ()
     known = {rung.name for rung in rungs}
     return [
-        Stood(decision.at, decision.rung, "teacher", Climber(Brought(), (), (), [decision]).why)
+        Stood(
+            decision.at, decision.rung, "teacher",
+            str(Climber(Brought(), (), (), [decision]).why),
+        )
         for decision in decisions
         if decision.rung in known
-    ]
+    ]  # fmt: skip
 
 
 def _title(name: str, rungs: Sequence[Rung]) -> str:
     """Give a rung's title; a rung of a later version is told by its name."""
     try:
-        return rung_named(name, rungs).title
+        return str(rung_named(name, rungs).title)
     except LookupError:
         return name
 

@@ -21,7 +21,7 @@ from drills.review.statistics import (
     trend_of,
 )
 from landmarks.answer import Verdict, spelled_beside
-from landmarks.names import SPOKEN, landmark_name
+from landmarks.names import landmark_name, name_with_clef, spoken_naming
 from landmarks.stave import grand_stave_clef
 
 JUDGED_ANSWERS = 20
@@ -80,8 +80,7 @@ class NoteReview:
 
 def note_name(card: Card) -> str:
     """Name the note of a card; middle C with its clef, as it is a note of both."""
-    name = card.named(SPOKEN)
-    return f"{name} ({card.clef.name} clef)" if name.startswith("middle") else name
+    return name_with_clef(card.target, card.clef, spoken_naming())
 
 
 def note_reviews(
@@ -153,7 +152,7 @@ def _usual_slip(card: Card, answers: Iterable[GivenAnswer]) -> Slip | None:
     played, count = counts.most_common(1)[0]
     verdict = next(answer.verdict for answer in wrong if answer.played == played)
     pitch = spelled_beside(card.target, played)
-    name = landmark_name(pitch, grand_stave_clef(pitch), SPOKEN)
+    name = landmark_name(pitch, grand_stave_clef(pitch), spoken_naming())
     return Slip(played, name, verdict, count, len(wrong))
 
 

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from html import escape
 
+from drills.figures import decimal, long_day
 from drills.response import State
-from drills.review.frame import framed, legend, long_day
+from drills.review.frame import framed, legend
 from drills.review.ladder import stands_sentence, way_sentence
 from drills.review.notes import FEWEST_SESSIONS_FOR_A_CURVE, NoteReview
 from drills.review.pupil import PupilReview
@@ -30,51 +31,60 @@ from drills.review.time_pictures import (
     learning_curve,
     small_curve,
 )
-from landmarks.translation import _
+from landmarks.translation import _, noted
 
-_NOTHING = '<span aria-label="none">–</span>'
-_HOW = """\
-<p>Times are medians over right answers; wrong answers are counted and never averaged in. A note's
-figures rest on its latest 20 answers, its trend on its latest 60. Behind a value, in brackets,
-stands the interval that holds the true one with 95% confidence; “too few” means that there are
-not yet enough answers to say. Reading time is what remains when the pupil's key-finding time (to
-press a key that is shown) is taken out. A trend is told only if the sessions carry it: of the
-trends told at most one in twenty may be chance.</p>
-<p>Left out of the figures, and counted: pauses over half a minute, answers begun before the card
-could be seen, brushed neighbours, several keys at once, and further tries after a wrong one.</p>
-"""
+_HOW = (
+    noted(
+        "Times are medians over right answers; wrong answers are counted and never averaged in. A "
+        "note's figures rest on its latest 20 answers, its trend on its latest 60. Behind a value, "
+        "in brackets, stands the interval that holds the true one with 95% confidence; “too few” "
+        "means that there are not yet enough answers to say. Reading time is what remains when the "
+        "pupil's key-finding time (to press a key that is shown) is taken out. A trend is told "
+        "only if the sessions carry it: of the trends told at most one in twenty may be chance."
+    ),
+    noted(
+        "Left out of the figures, and counted: pauses over half a minute, answers begun before the "
+        "card could be seen, brushed neighbours, several keys at once, and further tries after a "
+        "wrong one."
+    ),
+)
 
 
 def pupil_page(review: PupilReview) -> str:
     """Give the page as HTML, complete in itself."""
     name = escape(review.nickname)
+    dated = _("Review of {day}.").format(day=long_day(review.now))
+    how = "".join(f"<p>{escape(_(words), quote=False)}</p>" for words in _HOW)
     content = (
-        '<a class="skip" href="#notes">To the table of notes</a>'
+        f'<a class="skip" href="#notes">{escape(_("To the table of notes"))}</a>'
         f"<header><h1>{name}</h1>"
-        f'<p class="under">Review of {long_day(review.now)}. {escape(sessions_sentence(review))}'
+        f'<p class="under">{escape(dated)} {escape(sessions_sentence(review))}'
         f"</p></header><main>{_troubles(review)}{_ladder(review)}"
         f"{_picture(review)}{_practice(review)}{_table(review)}"
-        f"<section><h2>How these figures are counted</h2>{_HOW}</section></main>"
+        f"<section><h2>{escape(_('How these figures are counted'))}</h2>{how}</section></main>"
     )
-    return framed(f"{review.nickname}: review of {long_day(review.now)}", content)
+    title = _("{name}: review of {day}")
+    return framed(title.format(name=review.nickname, day=long_day(review.now)), content)
 
 
 def _troubles(review: PupilReview) -> str:
     if not review.troubles:
         return (
-            '<section class="first" aria-label="What to do next"><h2>No trouble that the answers '
-            f'show</h2><p class="next">{escape(review.next_step)}</p></section>'
+            f'<section class="first" aria-label="{escape(_("What to do next"))}">'
+            f"<h2>{escape(_('No trouble that the answers show'))}</h2>"
+            f'<p class="next">{escape(review.next_step)}</p></section>'
         )
     first, *others = review.troubles
     more = "".join(
-        f'<div class="other"><h3>{_heading(str(trouble.trouble))}</h3>'
+        f'<div class="other"><h3>{_heading(_(trouble.trouble))}</h3>'
         f"<p>{escape(trouble.evidence)}</p></div>"
         for trouble in others
     )
     return (
-        f'<section class="first" aria-label="What to mend first">'
-        f"<h2>{_heading(str(first.trouble))}</h2><p>{escape(first.evidence)}</p>"
-        f'<p class="next">Next: {escape(first.action)}.</p></section>{more}'
+        f'<section class="first" aria-label="{escape(_("What to mend first"))}">'
+        f"<h2>{_heading(_(first.trouble))}</h2><p>{escape(first.evidence)}</p>"
+        f'<p class="next">{escape(_("Next: {action}.").format(action=first.action))}</p>'
+        f"</section>{more}"
     )
 
 
@@ -94,22 +104,29 @@ def _heading(words: str) -> str:
 
 def _picture(review: PupilReview) -> str:
     counts = ", ".join(
-        f"{review.count(state)} {words}"
+        f"{review.count(state)} {_(words)}"
         for state, words in (
-            (State.INK, "in ink"),
-            (State.FADED, "faded"),
-            (State.PENCIL, "in pencil"),
-            (State.NEW, "not met yet"),
+            (State.INK, noted("in ink")),
+            (State.FADED, noted("faded")),
+            (State.PENCIL, noted("in pencil")),
+            (State.NEW, noted("not met yet")),
         )
         if review.count(state)
     )
     named = review.troubles[0].cards if review.troubles else ()
-    pointer = " An arrowhead points at the notes named above." if named else ""
-    title = f"The notes of {review.nickname} on the grand stave: {counts}"
+    caption = _(
+        "The numbers are median seconds. Both staves are read outward from middle C, so that notes "
+        "equally far from it stand in one column."
+    )
+    if named:
+        caption += " " + _("An arrowhead points at the notes named above.")
+    title = _("The notes of {name} on the grand stave: {counts}").format(
+        name=review.nickname, counts=counts
+    )
     return (
-        f"<section><h2>On the stave</h2><figure>{stave_picture(review.notes, named, title)}"
-        "<figcaption>The numbers are median seconds. Both staves are read outward from middle C, "
-        f"so that notes equally far from it stand in one column.{pointer}</figcaption></figure>"
+        f"<section><h2>{escape(_('On the stave'))}</h2>"
+        f"<figure>{stave_picture(review.notes, named, title)}"
+        f"<figcaption>{escape(caption)}</figcaption></figure>"
         f"{legend(review.states)}<p>{escape(changes_sentence(review))}</p></section>"
     )
 
@@ -120,51 +137,59 @@ def _table(review: PupilReview) -> str:
         default=1.0,
     )
     headings = "".join(
-        f'<th scope="col" role="columnheader">{heading}</th>'
-        for heading in (
-            "Note", "Seconds", "Reading", "Right", "Answers", "Trend", "Last seen",
-            "Usual slip, of wrong",
-        )
-    )  # fmt: skip
+        f'<th scope="col" role="columnheader">{escape(_(heading))}</th>' for heading in _HEADINGS
+    )
     rows = "".join(_row(note, review, most) for note in answered(review))
-    drawn = ", a dashed line" if review.key_finding else ""
+    drawn = f", {_('a dashed line')}" if review.key_finding else ""
+    fluent = _("fluent is up to {seconds} s. A dot is the median, the bar its interval.")
+    caption = f"{key_finding_words(review)}{drawn}; " + fluent.format(
+        seconds=decimal(review.fluent_seconds)
+    )
     unreadable = f" {escape(unreadable_sentence(review))}" if review.unreadable else ""
     table = (
-        f'<table role="table"><caption>{escape(key_finding_words(review))}{drawn}; '
-        f"fluent is up to {review.fluent_seconds:.1f} s. "
-        "A dot is the median, the bar its interval.</caption>"
+        f'<table role="table"><caption>{escape(caption)}</caption>'
         f'<thead role="rowgroup"><tr role="row">{headings}</tr></thead>'
         f'<tbody role="rowgroup">{rows}</tbody></table>'
     )
     return (
-        f'<section class="sheet"><h2 id="notes">Note by note</h2>{table if rows else ""}'
+        f'<section class="sheet"><h2 id="notes">{escape(_("Note by note"))}</h2>'
+        f"{table if rows else ''}"
         f"<p>{escape(unanswered_sentence(review))}</p>"
         f'<p class="soft">{escape(left_out_sentence(review))}{unreadable}</p></section>'
     )
+
+
+_HEADINGS = (
+    noted("Note"), noted("Seconds"), noted("Reading"), noted("Right"), noted("Answers"),
+    noted("Trend"), noted("Last seen"), noted("Usual slip, of wrong"),
+)  # fmt: skip
+_KINDS = ("number wide one-line", "number", "number", "number", "half number", "number", "wide")
+"""Of the cells after the note's name."""
 
 
 def _row(note: NoteReview, review: PupilReview, most: float) -> str:
     state = note.standing.state
     time = interval_picture(note.seconds, state, review.key_finding, most) if note.seconds else ""
     curve = small_curve(note.curve) if len(note.curve) >= FEWEST_SESSIONS_FOR_A_CURVE else ""
-    no_trend = '<span class="small">not clear</span>' if curve else "-"
-    cells = (
-        ("Seconds", f"{time}{_estimate(seconds(note.seconds))}", "number wide one-line"),
-        ("Reading", _estimate(seconds(note.reading)), "number"),
-        ("Right", _estimate(accuracy(note)), "number"),
-        ("Answers", str(note.answers), "number"),
-        ("Trend", f"{curve}{escape(trend(note.trend)) if note.trend else no_trend}", "half number"),
-        ("Last seen", short_day(note.last_seen, review.now), "number"),
-        ("Usual slip, of wrong", escape(slip(note)), "wide"),
+    no_trend = f'<span class="small">{escape(_("not clear"))}</span>' if curve else "-"
+    nothing = f'<span aria-label="{escape(_("none"))}">–</span>'
+    values = (
+        f"{time}{_estimate(seconds(note.seconds))}",
+        _estimate(seconds(note.reading)),
+        _estimate(accuracy(note)),
+        str(note.answers),
+        f"{curve}{escape(trend(note.trend)) if note.trend else no_trend}",
+        short_day(note.last_seen, review.now),
+        escape(slip(note)),
     )
     shown = "".join(
         f'<td role="cell" class="{kind}{" none" * (value == "-")}"><span class="label" '
-        f'aria-hidden="true">{label}</span>{_NOTHING if value == "-" else value}</td>'
-        for label, value, kind in cells
+        f'aria-hidden="true">{escape(_(label))}</span>{nothing if value == "-" else value}</td>'
+        for label, value, kind in zip(_HEADINGS[1:], values, _KINDS, strict=True)
     )
     return (
         f'<tr role="row"><th scope="row" role="rowheader">{note_sample(state)} {escape(note.name)}'
-        f'<span class="small">{state}</span></th>{shown}</tr>'
+        f'<span class="small">{_(state)}</span></th>{shown}</tr>'
     )
 
 
@@ -180,17 +205,25 @@ def _practice(review: PupilReview) -> str:
     shown = [session for session in review.sessions if session.median_seconds is not None]
     curve = ""
     if len(shown) >= FEWEST_SESSIONS_FOR_A_CURVE:
-        title = (
-            f"Median seconds of {len(shown)} sessions: {shown[0].median_seconds:.1f} in the first, "
-            f"{shown[-1].median_seconds:.1f} in the latest"
+        title = _(
+            "Median seconds of {count} sessions: {first} in the first, {latest} in the latest"
+        )
+        title = title.format(
+            count=len(shown),
+            first=decimal(shown[0].median_seconds or 0.0),
+            latest=decimal(shown[-1].median_seconds or 0.0),
+        )
+        caption = _(
+            "Above, the median seconds of each session's right answers; below, the share of right "
+            "answers. Breaks of more than ten days are not joined."
         )
         curve = (
-            f"<figure>{learning_curve(shown, title)}<figcaption>Above, the median seconds of each "
-            "session's right answers; below, the share of right answers. Breaks of more than ten "
-            "days are not joined.</figcaption></figure>"
+            f"<figure>{learning_curve(shown, title)}"
+            f"<figcaption>{escape(caption, quote=False)}</figcaption></figure>"
         )
+    days = _("The last four weeks: a disc is a day of practice.")
     return (
-        f"<section><h2>Practice</h2><figure>{days_picture(review.sessions, review.now, dated=True)}"
-        "<figcaption>The last four weeks: a disc is a day of practice.</figcaption></figure>"
-        f"{curve}</section>"
+        f"<section><h2>{escape(_('Practice'))}</h2>"
+        f"<figure>{days_picture(review.sessions, review.now, dated=True)}"
+        f"<figcaption>{escape(days)}</figcaption></figure>{curve}</section>"
     )

@@ -19,6 +19,7 @@ from drills.review.notes import NoteReview, note_reviews
 from drills.review.statistics import Estimate, median_of
 from drills.review.trouble import Finding
 from landmarks.sets import DEFAULT_SET, built_in_sets
+from landmarks.translation import _
 
 SINCE_LESSON = timedelta(days=7)
 """How far back the last lesson lies when no date is given: lessons are weekly."""
@@ -182,17 +183,16 @@ def _next_step(
         return next_on_the_ladder(ladder)
     faded = [note for note in notes if note.standing.state is State.FADED]
     if faded:
-        return (
-            f"Begin the next lesson with {faded[0].name}, because it was secured and has not "
-            "been shown to hold lately."
-        )
+        return _(
+            "Begin the next lesson with {note}, because it was secured and has not been shown to "
+            "hold lately."
+        ).format(note=faded[0].name)
     pencilled = [note for note in notes if note.standing.state is State.PENCIL]
     if pencilled:
         weakest = min(pencilled, key=lambda note: note.standing.p_secured)
-        return (
-            f"Keep {weakest.name} in the warm-up, because it is the note furthest from secured: "
-            f"{weakest.standing.why[0].lower()}{weakest.standing.why[1:]}"
-        )
+        return _(
+            "Keep {note} in the warm-up, because it is the note furthest from secured: {why}"
+        ).format(note=weakest.name, why=weakest.standing.why)
     if any(note.standing.state is State.NEW for note in notes):
-        return "Bring in the next landmark, because every note met so far is secured."
-    return "Choose a piece that uses these notes, because every note of the set is secured."
+        return _("Bring in the next landmark, because every note met so far is secured.")
+    return _("Choose a piece that uses these notes, because every note of the set is secured.")

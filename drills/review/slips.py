@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from statistics import median
+from typing import NamedTuple
 
+from drills.figures import decimal, listed
 from drills.review.notes import note_name
 from drills.review.statistics import share_of
 from drills.review.trouble import (
@@ -14,11 +16,11 @@ from drills.review.trouble import (
     Trouble,
     accuracy_of,
     capital,
-    listed,
     parted,
     percent,
 )
 from landmarks.answer import Verdict
+from landmarks.translation import _, counted, noted
 
 FEWEST_SLIPS = 4
 SYSTEMATIC_SHARE = 0.2
@@ -32,21 +34,62 @@ OFTEN_WRONG = 0.7
 HASTE = 0.9
 """Careless answers come sooner than the right ones: in less than this share of their time."""
 
+
+class _Happened(NamedTuple):
+    """What happened, as evidence and as a reason."""
+
+    evidence: str
+    reason: str
+
+
 _SLIP_TROUBLES = {
     Verdict.CLEF: (
         Trouble.CLEF,
-        "played where the note would be in the other clef",
-        "Name the clef and its landmark aloud before each note is played",
+        _Happened(
+            noted(
+                "{count} of the latest {wrong} wrong answers were played where the note would be "
+                "in the other clef, most often at {notes}."
+            ),
+            noted(
+                "{count} of {wrong} wrong answers were played where the note would be in the other "
+                "clef"
+            ),
+        ),
+        noted(
+            "Name the clef and its landmark aloud before each note is played, beginning with {note}"
+        ),
     ),
     Verdict.DIRECTION: (
         Trouble.DIRECTION,
-        "stepped away from the landmark in the wrong direction",
-        "Trace each step with a finger, up or down, before it is played",
+        _Happened(
+            noted(
+                "{count} of the latest {wrong} wrong answers were stepped away from the landmark "
+                "in the wrong direction, most often at {notes}."
+            ),
+            noted(
+                "{count} of {wrong} wrong answers were stepped away from the landmark in the wrong "
+                "direction"
+            ),
+        ),
+        noted(
+            "Trace each step with a finger, up or down, before it is played, beginning with {note}"
+        ),
     ),
     Verdict.OCTAVE: (
         Trouble.OCTAVE,
-        "played with the right letter in the wrong octave",
-        "Find each landmark's own key first and keep the hand over it",
+        _Happened(
+            noted(
+                "{count} of the latest {wrong} wrong answers were played with the right letter in "
+                "the wrong octave, most often at {notes}."
+            ),
+            noted(
+                "{count} of {wrong} wrong answers were played with the right letter in the wrong "
+                "octave"
+            ),
+        ),
+        noted(
+            "Find each landmark's own key first and keep the hand over it, beginning with {note}"
+        ),
     ),
 }
 
@@ -64,14 +107,13 @@ def systematic_slips(recent: Sequence[Reading]) -> Iterator[Finding]:
             continue
         if share > SYSTEMATIC_SHARE:
             trouble, happened, advice = _SLIP_TROUBLES[verdict]
-            cards = tuple(card for card, _ in Counter(r.card for r in slips).most_common(3))
+            cards = tuple(card for card, _count in Counter(r.card for r in slips).most_common(3))
             where = listed([note_name(card) for card in cards])
             yield Finding(
                 trouble,
-                f"{count} of the latest {len(wrong)} wrong answers were {happened}, most often "
-                f"at {where}.",
-                f"{advice}, beginning with {note_name(cards[0])}",
-                f"{count} of {len(wrong)} wrong answers were {happened}",
+                _(happened.evidence).format(count=count, wrong=len(wrong), notes=where),
+                _(advice).format(note=note_name(cards[0])),
+                _(happened.reason).format(count=count, wrong=len(wrong)),
                 cards,
             )
 
@@ -84,11 +126,15 @@ def careless(recent: Sequence[Reading], fluent: float) -> Iterator[Finding]:
     quick, hasty = median(right), median(wrong)
     fast = quick <= fluent
     if fast and hasty < HASTE * quick and _is_low_without_the_worst_note(recent):
-        shown = f"the wrong answers come in {hasty:.1f} s, the right ones in {quick:.1f} s"
+        shown = _("the wrong answers come in {wrong} s, the right ones in {right} s").format(
+            wrong=decimal(hasty), right=decimal(quick)
+        )
         yield Finding(
             Trouble.CARELESS,
-            f"Only {percent(accuracy_of(recent))} are right although the notes are known: {shown}.",
-            "Ask for ten right in a row, as slowly as needed, before the speed returns",
+            _("Only {percent} are right although the notes are known: {told}.").format(
+                percent=percent(accuracy_of(recent)), told=shown
+            ),
+            _("Ask for ten right in a row, as slowly as needed, before the speed returns"),
             shown,
         )
 
@@ -100,12 +146,18 @@ def often_wrong(recent: Sequence[Reading]) -> Iterator[Finding]:
     if high is None or high >= OFTEN_WRONG:
         return
     asked = len(right) + len(wrong)
-    found = f"only {len(right)} were" if len(right) > 1 else f"only {len(right)} was"
-    told = f"of the latest {asked} answers {found if right else 'none was'} right"
+    if right:
+        told = counted(
+            "of the latest {asked} answers only {count} was right",
+            "of the latest {asked} answers only {count} were right",
+            len(right), asked=asked,
+        )  # fmt: skip
+    else:
+        told = _("of the latest {asked} answers none was right").format(asked=asked)
     yield Finding(
         Trouble.GUESSED,
         f"{capital(told)}.",
-        "Go back to the landmarks alone, two or three at a time, until they are found at once",
+        _("Go back to the landmarks alone, two or three at a time, until they are found at once"),
         told,
     )
 
@@ -113,7 +165,7 @@ def often_wrong(recent: Sequence[Reading]) -> Iterator[Finding]:
 def _is_low_without_the_worst_note(recent: Sequence[Reading]) -> bool:
     """Tell whether surely too few are right even without the note most often missed."""
     missed = Counter(reading.card for reading in recent if not reading.given.right)
-    ((worst, _),) = missed.most_common(1)
+    ((worst, _count),) = missed.most_common(1)
     others = [reading for reading in recent if reading.card != worst]
     high = accuracy_of(others).high if others else None
     return high is not None and high < CARELESS

@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from statistics import median
 
 from drills.card import Card
+from drills.figures import decimal
 from drills.review.notes import NoteReview
 from drills.review.statistics import median_of, trend_of
 from drills.review.trouble import (
@@ -18,6 +19,7 @@ from drills.review.trouble import (
     parted,
     percent,
 )
+from landmarks.translation import _
 
 SURE = 0.85
 """Near the success rate at which learning is quickest (Wilson et al. 2019: 85%)."""
@@ -32,28 +34,34 @@ def slow(recent: Sequence[Reading], key: float | None, fluent: float) -> Iterato
 
     `key` is the key-finding time.
     """
-    right, _ = parted(recent)
+    right, _wrong = parted(recent)
     if not right:
         return
     accuracy, seconds = accuracy_of(recent), median_of(right)
     sure = accuracy.low is not None and accuracy.low >= SURE
     if not sure or seconds.low is None or seconds.low <= fluent:
         return
-    compared = f", where finding a key takes {key:.1f} s" if key else ""
-    told = f"{percent(accuracy)} are right, but it takes {seconds.value:.1f} s{compared}"
+    told = _("{percent} are right, but it takes {seconds} s").format(
+        percent=percent(accuracy), seconds=decimal(seconds.value)
+    )
+    if key:
+        compared = _("{told}, where finding a key takes {seconds} s")
+        told = compared.format(told=told, seconds=decimal(key))
     if _counts_up(recent):
         yield Finding(
             Trouble.SLOW,
-            f"{told}; the higher the note lies above the bottom line, the longer it takes, as if "
-            "counted up from there.",
-            "Show a landmark for a moment, cover it, and have its key found from memory",
-            "the times grow with the height on the stave, as if the notes were counted up",
+            _(
+                "{told}; the higher the note lies above the bottom line, the longer it takes, as "
+                "if counted up from there."
+            ).format(told=told),
+            _("Show a landmark for a moment, cover it, and have its key found from memory"),
+            _("the times grow with the height on the stave, as if the notes were counted up"),
         )
     else:
         yield Finding(
             Trouble.SLOW,
             f"{told}.",
-            "Play known landmarks in short, lively rounds without naming them",
+            _("Play known landmarks in short, lively rounds without naming them"),
             told,
         )
 
@@ -82,16 +90,19 @@ def stuck_note(recent: Sequence[Reading], notes: Sequence[NoteReview]) -> Iterat
         if own and others and (told := _worse(own, others, confidence)):
             stuck.append((accuracy_of(own).value, note, told))
     if stuck:
-        _, note, told = min(stuck, key=lambda entry: entry[0])
-        slip = ""
+        _share, note, told = min(stuck, key=lambda entry: entry[0])
         if note.slip is not None:
-            slip = f", most often with {note.slip.name} played instead"
+            played = _("{told}, most often with {note} played instead")
+            told = played.format(told=told, note=note.slip.name)
         yield Finding(
             Trouble.NOTE,
-            f"{capital(note.name)} stays behind the other notes: {told}{slip}.",
-            f"Give {note.name} a picture of its own this week, its place on the stave beside its "
-            "key",
-            f"{told}{slip}",
+            capital(
+                _("{note} stays behind the other notes: {told}.").format(note=note.name, told=told)
+            ),
+            _(
+                "Give {note} a picture of its own this week, its place on the stave beside its key"
+            ).format(note=note.name),
+            told,
             (note.card,),
         )
 
@@ -100,11 +111,15 @@ def _worse(own: Sequence[Reading], others: Sequence[Reading], confidence: float)
     accuracy, usual = accuracy_of(own, confidence), accuracy_of(others, confidence)
     assert accuracy.high is not None and usual.low is not None
     if accuracy.high < usual.low:
-        return f"{percent(accuracy)} are right, of the others {percent(usual)}"
+        return _("{percent} are right, of the others {usual}").format(
+            percent=percent(accuracy), usual=percent(usual)
+        )
     right, right_others = parted(own)[0], parted(others)[0]
     if not right or not right_others:
         return None
     seconds, usual_seconds = median_of(right, confidence), median(right_others)
     if seconds.low is not None and seconds.low > SLOWER_NOTE * usual_seconds:
-        return f"it takes {seconds.value:.1f} s, the others {usual_seconds:.1f} s"
+        return _("it takes {seconds} s, the others {usual} s").format(
+            seconds=decimal(seconds.value), usual=decimal(usual_seconds)
+        )
     return None

@@ -15,10 +15,13 @@ from drills.card import Card
 from drills.engrave import glyphs, palette
 from drills.engrave.glyphs import glyph
 from drills.engrave.stave_card import ACCIDENTALS
+from drills.figures import decimal
 from drills.response import State
 from drills.review.notes import NoteReview
+from landmarks.names import LETTER, usual_naming
 from landmarks.pitch import MIDDLE_C
 from landmarks.stave import BASS, STAVE_LINES, TOP_LINE, TREBLE, Clef, ledger_lines
+from landmarks.translation import _
 
 SPACE = 10.0
 """One stave space, in the picture's own units."""
@@ -58,10 +61,12 @@ def stave_picture(
     for place in range(systems):
         own = columns[place * length : (place + 1) * length]
         shown = [note for note in notes if _column(note) in own]
-        part = f", part {place + 1} of {systems}" if systems > 1 else ""
-        pictures.append(
-            _Picture(shown, own, length, frozenset(named), with_times).svg(title + part)
-        )
+        part = title
+        if systems > 1:
+            part = _("{title}, part {place} of {count}").format(
+                title=title, place=place + 1, count=systems
+            )
+        pictures.append(_Picture(shown, own, length, frozenset(named), with_times).svg(part))
     return "".join(pictures)
 
 
@@ -146,12 +151,16 @@ class _Picture:
         return "".join(marks) + self._words(note, x)
 
     def _words(self, note: NoteReview, x: float) -> str:
-        letter, alteration = note.card.target.letter, note.card.target.alteration
-        time = f"{note.seconds.value:.1f}" if note.seconds else "–"
+        target, naming = note.card.target, usual_naming()
+        has_sign = target.alteration and naming.suffixes == LETTER.suffixes
+        name = naming.of(target.natural() if has_sign else target)
+        time = decimal(note.seconds.value) if note.seconds else "–"
         first = _ROW - 3 if note.card.clef == TREBLE else self._bottom_text + _ROW - 3
-        words = f'<text x="{x:g}" y="{first:g}" class="name">{letter}</text>'
-        if alteration:
-            words += _placed(ACCIDENTALS[alteration], x + 5, first - 4, _LOOKS[State.INK], 0.55)
+        words = f'<text x="{x:g}" y="{first:g}" class="name">{name}</text>'
+        if has_sign:
+            words += _placed(
+                ACCIDENTALS[target.alteration], x + 5, first - 4, _LOOKS[State.INK], 0.55
+            )
         if self._rows > 1:
             words += f'<text x="{x:g}" y="{first + _ROW:g}">{time}</text>'
         return words

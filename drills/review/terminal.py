@@ -3,18 +3,21 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from datetime import datetime
 
+from drills.figures import decimal, percent, short_day_of, weekday_and_day
 from drills.response import State
 from drills.review.ladder import stands_sentence, way_sentence
 from drills.review.notes import NoteReview, note_name
 from drills.review.pupil import PupilReview
 from drills.review.statistics import Estimate, Trend
-from drills.review.trouble import capital, counted
+from drills.review.trouble import capital
 from drills.review.whole_studio import StudioReview
 from drills.terminal import prose, table
-from landmarks.answer import Verdict
+from drills.wrong_answers import SLIPS, WHY_NOT
+from landmarks.names import spoken_naming
+from landmarks.translation import _, counted, noted
 
 NONE = "-"
 
@@ -25,24 +28,30 @@ def pupil_lines(review: PupilReview) -> Iterator[str]:
     yield from prose(sessions_sentence(review))
     yield ""
     for place, trouble in enumerate(review.troubles):
-        yield from prose(f"{capital(str(trouble.trouble))}. {trouble.evidence}")
+        yield from prose(f"{capital(_(trouble.trouble))}. {trouble.evidence}")
         if place == 0:
-            yield from prose(f"Next: {trouble.action}.")
+            yield from prose(_("Next: {action}.").format(action=trouble.action))
     if not review.troubles:
-        yield from prose(f"Next: {review.next_step}")
+        yield from prose(_("Next: {step}").format(step=review.next_step))
     if review.ladder is not None:
         yield from prose(stands_sentence(review.ladder))
         yield from prose(way_sentence(review.ladder))
     yield ""
     notes = answered(review)
     if notes:
-        yield from table(_FIGURES, [_figures(note) for note in notes])
+        yield from table(_in_words(_FIGURES), [_figures(note) for note in notes])
         yield ""
-        yield from table(_CIRCUMSTANCES, [_circumstances(note, review.now) for note in notes])
+        yield from table(
+            _in_words(_CIRCUMSTANCES), [_circumstances(note, review.now) for note in notes]
+        )
         yield ""
-    slips = [f"{note.name}: {slip(note)} wrong answers" for note in review.notes if note.slip]
+    slips = [
+        _("{note}: {slip} wrong answers").format(note=note.name, slip=slip(note))
+        for note in review.notes
+        if note.slip
+    ]
     if slips:
-        yield "Usual slips"
+        yield _("Usual slips")
         yield from slips
         yield ""
     yield from prose(unanswered_sentence(review))
@@ -55,7 +64,7 @@ def pupil_lines(review: PupilReview) -> Iterator[str]:
 def studio_lines(review: StudioReview) -> Iterator[str]:
     """Give the lines that review the whole studio."""
     yield from prose(
-        f"{counted(len(review.pupils), 'pupil')}, {day(review.now)}. "
+        f"{counted('{count} pupil', '{count} pupils', len(review.pupils))}, {day(review.now)}. "
         f"{review.practised_sentence()} {review.sentence()}"
     )
     yield ""
@@ -68,25 +77,31 @@ def studio_lines(review: StudioReview) -> Iterator[str]:
         )
         for pupil in review.pupils
     ]
-    headings = ("pupil", "latest session", "in 14 days", *(str(state) for state in _STATES))
-    yield from table(headings, rows)
+    headings = (noted("pupil"), noted("latest session"), noted("in 14 days"), *_STATES)
+    yield from table(_in_words(headings), rows)
     yield ""
     for pupil in review.pupils:
-        trouble = f" {pupil.troubles[0].trouble}." if pupil.troubles else ""
+        trouble = f" {_(pupil.troubles[0].trouble)}." if pupil.troubles else ""
         yield from prose(f"{pupil.nickname}:{trouble} {pupil.next_step}")
 
 
 _STATES = (State.INK, State.FADED, State.PENCIL, State.NEW)
-_FIGURES = ("note", "state", "seconds (95%)", "reading", "right (95%)")
-_CIRCUMSTANCES = ("note", "answers", "trend", "last seen")
+_FIGURES = (
+    noted("note"), noted("state"), noted("seconds (95%)"), noted("reading"), noted("right (95%)"),
+)  # fmt: skip
+_CIRCUMSTANCES = (noted("note"), noted("answers"), noted("trend"), noted("last seen"))
+
+
+def _in_words(headings: Iterable[str]) -> tuple[str, ...]:
+    return tuple(_(heading) for heading in headings)
 
 
 def _figures(note: NoteReview) -> tuple[str, ...]:
     return (
         _short_name(note),
-        str(note.standing.state),
-        seconds(note.seconds, unit=""),
-        seconds(note.reading, with_interval=False, unit=""),
+        _(note.standing.state),
+        seconds(note.seconds, unit=False),
+        seconds(note.reading, with_interval=False, unit=False),
         accuracy(note),
     )
 
@@ -101,19 +116,23 @@ def _circumstances(note: NoteReview, now: datetime) -> tuple[str, ...]:
 
 
 def _short_name(note: NoteReview) -> str:
-    return note.name.replace(" clef)", ")")
+    name = note.card.named(spoken_naming())
+    return f"{name} ({_(note.card.clef.name)})" if note.name != name else name
 
 
-def seconds(estimate: Estimate | None, with_interval: bool = True, unit: str = " s") -> str:
+def seconds(estimate: Estimate | None, with_interval: bool = True, unit: bool = True) -> str:
     """Write a time with its interval: "1.4 s (1.2 to 1.9)"."""
     if estimate is None:
         return NONE
-    value = f"{max(0.0, estimate.value):.1f}{unit}"
+    value = decimal(max(0.0, estimate.value))
+    if unit:
+        value = _("{seconds} s").format(seconds=value)
     if not with_interval:
         return value
     if estimate.low is None or estimate.high is None:
-        return f"{value} (too few)"
-    return f"{value} ({max(0.0, estimate.low):.1f} to {estimate.high:.1f})"
+        return _("{value} (too few)").format(value=value)
+    low, high = decimal(max(0.0, estimate.low)), decimal(estimate.high)
+    return _("{value} ({low} to {high})").format(value=value, low=low, high=high)
 
 
 def accuracy(note: NoteReview) -> str:
@@ -121,38 +140,33 @@ def accuracy(note: NoteReview) -> str:
     share = note.accuracy
     if share is None or share.low is None or share.high is None:
         return NONE
-    return f"{share.value:.0%} of {note.judged} ({share.low * 100:.0f} to {share.high * 100:.0f})"
+    return _("{percent} of {count} ({low} to {high})").format(
+        percent=percent(share.value), count=note.judged, low=f"{share.low * 100:.0f}",
+        high=f"{share.high * 100:.0f}",
+    )  # fmt: skip
 
 
 def trend(found: Trend | None) -> str:
     """Write a trend: "0.2 s quicker a week"."""
     if found is None:
         return NONE
-    return f"{abs(found.slope):.1f} s {'quicker' if found.slope < 0 else 'slower'} a week"
+    message = _("{seconds} s quicker a week") if found.slope < 0 else _("{seconds} s slower a week")
+    return message.format(seconds=decimal(abs(found.slope)))
 
 
 def slip(note: NoteReview) -> str:
     """Write the usual slip: "bass E (step), 5 of 7" wrong answers."""
     if note.slip is None:
         return NONE
-    meaning = _MEANINGS[note.slip.verdict]
-    return f"{note.slip.name} ({meaning}), {note.slip.count} of {note.slip.wrong}"
-
-
-_MEANINGS = {
-    Verdict.DIRECTION: "the wrong way",
-    Verdict.CLEF: "other clef",
-    Verdict.OCTAVE: "other octave",
-    Verdict.HALF_STEP: "black key",
-    Verdict.STEP: "step",
-    Verdict.SKIP: "skip",
-    Verdict.LEAP: "leap",
-}
+    return _("{note} ({meaning}), {count} of {wrong}").format(
+        note=note.slip.name, meaning=_(SLIPS[note.slip.verdict]), count=note.slip.count,
+        wrong=note.slip.wrong,
+    )  # fmt: skip
 
 
 def day(moment: datetime | None) -> str:
     """Write a day: "Tue 3 Mar 2026"."""
-    return NONE if moment is None else f"{moment:%a} {moment.day} {moment:%b %Y}"
+    return NONE if moment is None else weekday_and_day(moment)
 
 
 def short_day(moment: datetime | None, now: datetime) -> str:
@@ -160,7 +174,7 @@ def short_day(moment: datetime | None, now: datetime) -> str:
     if moment is None:
         return NONE
     year = "" if moment.year == now.year else f" {moment.year}"
-    return f"{moment.day} {moment:%b}{year}"
+    return f"{short_day_of(moment)}{year}"
 
 
 def answered(review: PupilReview) -> list[NoteReview]:
@@ -172,14 +186,15 @@ def unanswered_sentence(review: PupilReview) -> str:
     """Name the other notes; empty if there are none."""
     names = [note.name for note in review.notes if not note.answers]
     if len(names) == len(review.notes):
-        return "No note has been answered yet."
-    return f"Not answered yet: {', '.join(names)}." if names else ""
+        return _("No note has been answered yet.")
+    return _("Not answered yet: {notes}.").format(notes=", ".join(names)) if names else ""
 
 
 def key_finding_words(review: PupilReview) -> str:
     """Say how long a key that is shown takes to be found."""
-    known = review.key_finding is not None
-    return f"Key-finding time {seconds(review.key_finding) if known else 'not yet measured'}"
+    if review.key_finding is None:
+        return _("Key-finding time not yet measured")
+    return _("Key-finding time {seconds}").format(seconds=seconds(review.key_finding))
 
 
 def left_out_sentence(review: PupilReview) -> str:
@@ -187,65 +202,66 @@ def left_out_sentence(review: PupilReview) -> str:
     counts: Counter[str] = Counter()
     for note in review.notes:
         counts.update(note.left_out)
-    reasons = [f"{count} {_LEFT_OUT.get(reason, reason)}" for reason, count in counts.most_common()]
-    told = f"Answers left out of the figures: {', '.join(reasons)}."
-    return (told if counts else "No answer was left out.") + _doubt(review)
-
-
-_LEFT_OUT = {
-    "later attempt": "at a further try",
-    "too soon": "begun too soon",
-    "pause": "after a long pause",
-    "brushed": "with a neighbour brushed along",
-    "cluster": "with several keys at once",
-    "piano lost": "while the piano was lost",
-    "piano found": "while the piano was found",
-    "stood still": "while the computer slept",
-    "tuning": "to find how the piano is tuned",
-}
+    if not counts:
+        return _("No answer was left out.") + _doubt(review)
+    reasons = [
+        f"{count} {_(WHY_NOT.get(reason, reason))}" for reason, count in counts.most_common()
+    ]
+    told = _("Answers left out of the figures: {reasons}.").format(reasons=", ".join(reasons))
+    return told + _doubt(review)
 
 
 def _doubt(review: PupilReview) -> str:
     late = [session.late_ms for session in review.sessions if session.late_ms > 0]
     if not late:
         return ""
-    of_sessions = f"{len(late)} of the latest {len(review.sessions)} sessions"
-    return (
-        f" In {of_sessions} the computer was too busy to time every key well: some times may be "
-        f"up to {max(late) / 1000:.2f} s too long."
-    )
+    told = _(
+        "In {late} of the latest {count} sessions the computer was too busy to time every key "
+        "well: some times may be up to {seconds} s too long."
+    ).format(late=len(late), count=len(review.sessions), seconds=decimal(max(late) / 1000, 2))
+    return f" {told}"
 
 
 def unreadable_sentence(review: PupilReview) -> str:
     """Name the files that are no session files."""
-    return f"Not session files, passed over: {', '.join(review.unreadable)}."
+    names = ", ".join(review.unreadable)
+    return _("Not session files, passed over: {names}.").format(names=names)
 
 
 def changes_sentence(review: PupilReview) -> str:
     """Say which notes changed their state since the last lesson."""
-    since = f"Since {day(review.since)}"
+    since = day(review.since)
     if not review.changes:
-        return f"{since} no note has changed between pencil and ink."
+        message = _("Since {day} no note has changed between pencil and ink.")
+        return message.format(day=since)
     groups: dict[State, list[str]] = {}
     for change in review.changes:
         groups.setdefault(change.after, []).append(note_name(change.card))
-    told = "; ".join(f"{_BECAME[state]}: {', '.join(names)}" for state, names in groups.items())
-    return f"{since} {told}."
+    told = "; ".join(f"{_(_BECAME[state])}: {', '.join(names)}" for state, names in groups.items())
+    return _("Since {day} {changes}.").format(day=since, changes=told)
 
 
 _BECAME = {
-    State.NEW: "not met",
-    State.PENCIL: "now in pencil",
-    State.INK: "now in ink",
-    State.FADED: "faded",
+    State.NEW: noted("not met"),
+    State.PENCIL: noted("now in pencil"),
+    State.INK: noted("now in ink"),
+    State.FADED: noted("faded"),
 }
 
 
 def sessions_sentence(review: PupilReview) -> str:
     """Say how much was practised."""
     if not review.sessions:
-        return "No session yet."
-    sessions, latest = counted(review.session_count, "session"), day(review.last_practised)
+        return _("No session yet.")
+    latest = day(review.last_practised)
     if not review.sessions_lately:
-        return f"{sessions}, none in the last 14 days: this is how reading stood on {latest}."
-    return f"{sessions}, {review.sessions_lately} in the last 14 days, the latest on {latest}."
+        return counted(
+            "{count} session, none in the last 14 days: this is how reading stood on {day}.",
+            "{count} sessions, none in the last 14 days: this is how reading stood on {day}.",
+            review.session_count, day=latest,
+        )  # fmt: skip
+    return counted(
+        "{count} session, {lately} in the last 14 days, the latest on {day}.",
+        "{count} sessions, {lately} in the last 14 days, the latest on {day}.",
+        review.session_count, lately=review.sessions_lately, day=latest,
+    )  # fmt: skip

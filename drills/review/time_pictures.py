@@ -8,10 +8,12 @@ from datetime import datetime, timedelta
 from html import escape
 
 from drills.engrave import palette
+from drills.figures import percent, short_day_of, with_point
 from drills.response import State
 from drills.review.collect import SessionSummary
 from drills.review.notes import CurvePoint
 from drills.review.statistics import Estimate
+from landmarks.translation import _
 
 LINE = "#767266"
 """The colour of scales: 4.8:1 against white."""
@@ -118,11 +120,12 @@ def days_picture(
         else:
             marks.append(f'<circle cx="{x:g}" cy="6" r="1.2" fill="{LINE}"/>')
         if dated and place % 7 == 0:
-            marks.append(f'<text class="start" x="{x - 3.8:g}" y="24">{day.day} {day:%b}</text>')
+            marks.append(f'<text class="start" x="{x - 3.8:g}" y="24">{short_day_of(day)}</text>')
+    told = _("practised on {count} of the last {days} days").format(count=count, days=days)
     width, height = _DAY * days + _WEEK_GAP * (weeks - 1), 28 if dated else 12
     return (
-        f'<svg class="days{" dated" * dated}" role="img" aria-label="practised on {count} of the '
-        f'last {days} days" viewBox="0 0 {width:g} {height}" width="{width:g}" '
+        f'<svg class="days{" dated" * dated}" role="img" aria-label="{escape(told)}" '
+        f'viewBox="0 0 {width:g} {height}" width="{width:g}" '
         f'height="{height}">{"".join(marks)}</svg>'
     )
 
@@ -133,7 +136,7 @@ def learning_curve(sessions: Sequence[SessionSummary], title: str) -> str:
     At least one session must have a right answer.
     """
     shown = [(s, s.median_seconds) for s in sessions if s.median_seconds is not None]
-    curve = _Curve(shown[0][0].started, shown[-1][0].started, max(time for _, time in shown))
+    curve = _Curve(shown[0][0].started, shown[-1][0].started, max(time for _session, time in shown))
     marks = [curve.scales()]
     line, before = [], None
     for session, time in shown:
@@ -187,15 +190,19 @@ class _Curve:
         marks = []
         for step in range(round(self._most / self._step) + 1):
             seconds = step * self._step
-            marks.append(self._line(self.y(seconds), f"{seconds:g} s"))
-        marks.append(self._line(self.BAR_TOP, "100%"))
-        marks.append(self._line(self.BAR_FLOOR, "0%"))
+            marks.append(
+                self._line(
+                    self.y(seconds), _("{seconds} s").format(seconds=with_point(f"{seconds:g}"))
+                )
+            )
+        marks.append(self._line(self.BAR_TOP, percent(1.0)))
+        marks.append(self._line(self.BAR_FLOOR, percent(0.0)))
         weeks = math.ceil(self._days / 7)
         every = 1 + weeks // 6
         for week in range(0, weeks, every):
             day = self._first + timedelta(weeks=week)
             marks.append(
-                f'<text x="{self.x(day):.1f}" y="{self.LABELS:g}">{day.day} {day:%b}</text>'
+                f'<text x="{self.x(day):.1f}" y="{self.LABELS:g}">{short_day_of(day)}</text>'
             )
         return "".join(marks)
 

@@ -4,26 +4,27 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from datetime import datetime
 from enum import StrEnum
 
+from drills import figures
 from drills.card import Card
 from drills.review.collect import GivenAnswer
 from drills.review.statistics import CONFIDENCE, Estimate, share_of
+from landmarks.translation import _, noted
 
 
 class Trouble(StrEnum):
     """What kind of trouble it is."""
 
-    CLEF = "clef confusion"
-    DIRECTION = "steps taken the wrong way"
-    OCTAVE = "right letter, wrong octave"
-    GAP = "forgotten over a gap"
-    CARELESS = "fast but careless"
-    GUESSED = "often wrong"
-    SLOW = "sure but slow"
-    NOTE = "stuck on one note"
-    QUIET = "little practice"
+    CLEF = noted("clef confusion")
+    DIRECTION = noted("steps taken the wrong way")
+    OCTAVE = noted("right letter, wrong octave")
+    GAP = noted("forgotten over a gap")
+    CARELESS = noted("fast but careless")
+    GUESSED = noted("often wrong")
+    SLOW = noted("sure but slow")
+    NOTE = noted("stuck on one note")
+    QUIET = noted("little practice")
 
 
 @dataclass(frozen=True)
@@ -43,7 +44,7 @@ class Finding:
     @property
     def advice(self) -> str:
         """What to do, with its reason."""
-        return f"{self.action}, because {self.reason}."
+        return _("{action}, because {reason}.").format(action=self.action, reason=self.reason)
 
 
 @dataclass(frozen=True)
@@ -69,22 +70,7 @@ def accuracy_of(readings: Sequence[Reading], confidence: float = CONFIDENCE) -> 
 
 def percent(share: Estimate) -> str:
     """Write a share: "85%"."""
-    return f"{share.value:.0%}"
-
-
-def day_of(moment: datetime) -> str:
-    """Write a day: "3 March"."""
-    return f"{moment.day} {moment:%B}"
-
-
-def counted(count: int, noun: str) -> str:
-    """Write how many there are of something: "1 session", "3 sessions"."""
-    return f"{count} {noun}{'s' * (count != 1)}"
-
-
-def listed(names: Sequence[str]) -> str:
-    """Write names one after the other: "treble G, bass F and middle C"."""
-    return " and ".join(part for part in (", ".join(names[:-1]), *names[-1:]) if part)
+    return figures.percent(share.value)
 
 
 def capital(text: str) -> str:

@@ -9,9 +9,11 @@ from datetime import datetime
 from statistics import median
 
 from drills.card import Card, Kind
+from drills.figures import decimal, listed, long_day
 from drills.review.notes import FEWEST_SESSIONS_FOR_A_CURVE, NoteReview, note_name
 from drills.review.pupil import PupilReview
-from drills.review.trouble import capital, day_of, listed
+from drills.review.trouble import capital
+from landmarks.translation import _
 
 SLOWER_SHARE = 1.2
 """A landmark is slow for a pupil at this many times the pupil's usual note ..."""
@@ -53,33 +55,43 @@ class StudioReview:
         absent = [pupil.nickname for pupil in self.pupils if not pupil.sessions_lately]
         count = len(self.pupils)
         if not absent:
-            everyone = f"All {count} pupils have" if count > 1 else f"{self.pupils[0].nickname} has"
-            return f"{everyone} practised in the last 14 days."
+            if count == 1:
+                nickname = self.pupils[0].nickname
+                return _("{name} has practised in the last 14 days.").format(name=nickname)
+            message = _("All {count} pupils have practised in the last 14 days.")
+            return message.format(count=count)
         if len(absent) < count:
-            return (
-                f"{count - len(absent)} of {count} pupils have practised in the last 14 days; "
-                f"not heard of: {listed(absent)}."
-            )
+            return _(
+                "{practised} of {count} pupils have practised in the last 14 days; not heard of: "
+                "{names}."
+            ).format(practised=count - len(absent), count=count, names=listed(absent))
         latest = max((p.last_practised for p in self.pupils if p.last_practised), default=None)
         if latest is None:
-            return "There is no session yet."
-        return (
-            f"Nobody has practised in the last 14 days: this is how reading stood on "
-            f"{day_of(latest)} {latest.year}."
-        )
+            return _("There is no session yet.")
+        return _(
+            "Nobody has practised in the last 14 days: this is how reading stood on {day}."
+        ).format(day=long_day(latest))
 
     def sentence(self) -> str:
         """Say which landmark is slow for everyone, or that none is."""
         slow = [landmark for landmark in self.landmarks if landmark.is_slow_for_everyone]
         if not slow:
-            return "No landmark is slow for everyone."
+            return _("No landmark is slow for everyone.")
         worst = slow[0]
-        middle = median(ratio for _, ratio in worst.ratios)
+        middle = median(ratio for _pupil, ratio in worst.ratios)
         name, slow_for, known = note_name(worst.card), len(worst.slow_for), len(worst.ratios)
-        whom = f"all {known}" if slow_for == known else f"{slow_for} of {known}"
-        return (
-            f"{capital(name)} is slow for {whom} pupils: it takes {middle:.1f} times as long as "
-            "their usual note. Teach it anew to all of them."
+        if slow_for == known:
+            message = _(
+                "{note} is slow for all {known} pupils: it takes {times} times as long as their "
+                "usual note. Teach it anew to all of them."
+            )
+        else:
+            message = _(
+                "{note} is slow for {count} of {known} pupils: it takes {times} times as long as "
+                "their usual note. Teach it anew to all of them."
+            )
+        return capital(
+            message.format(note=name, count=slow_for, known=known, times=decimal(middle))
         )
 
 
@@ -88,7 +100,7 @@ def review_studio(pupils: Iterable[PupilReview], now: datetime) -> StudioReview:
     reviews = tuple(sorted(pupils, key=lambda review: review.nickname.casefold()))
     landmarks = sorted(
         _landmarks(reviews),
-        key=lambda landmark: -median(ratio for _, ratio in landmark.ratios),
+        key=lambda landmark: -median(ratio for _pupil, ratio in landmark.ratios),
     )
     return StudioReview(now, reviews, tuple(landmarks))
 

@@ -13,6 +13,7 @@ from landmarks.line import Line
 from landmarks.melody import invented_melody
 from landmarks.melody_musicxml import melody_line
 from landmarks.sets import Anchor, LandmarkSet
+from landmarks.translation import _
 
 MOST_QUESTIONS = 3
 """Of one line: after that it is known too well. Common practice, no source."""
@@ -55,13 +56,15 @@ def _invented(
 ) -> Line:
     """Invent a line that holds what is asked for."""
     anchor = _anchor(landmarks, question, chance)
-    for _ in range(_TRIES):
+    for _try in range(_TRIES):
         seed = chance.randrange(_SEEDS)
         line = melody_line(invented_melody(landmarks, anchor, seed, grand=grand))
         if wanted_in(line, question):
             return line
     raise NothingToFindError(
-        f"no invented line holds {question.name!r}; name a score that does with --score"
+        _("no invented line holds {name!r}; name a score that does with --score").format(
+            name=question.name
+        )
     )
 
 

@@ -9,6 +9,7 @@ from landmarks.line import Line, LineNote
 from landmarks.names import LETTER, NAMINGS, Naming, landmark_name
 from landmarks.pitch import HIGHEST_PIANO_KEY, LOWEST_PIANO_KEY, Pitch
 from landmarks.stave import CLEFS, Clef, grand_stave_clef
+from landmarks.translation import _, noted
 from landmarks.values import NoteValue, ValueNaming, parse_value
 
 
@@ -28,6 +29,11 @@ class NoteQuestion:
         """The note as a teacher names it."""
         return self.card.named(self.naming)
 
+    @property
+    def recorded_name(self) -> str:
+        """The same as session files have it."""
+        return self.card.recorded_name
+
     def fits(self, note: LineNote) -> bool:
         """Tell whether a note of a line is one to be found."""
         return note.pitch == self.card.target
@@ -44,6 +50,11 @@ class ValueQuestion:
     def name(self) -> str:
         """The note value as the teacher names it."""
         return self.naming.of(self.value) or str(self.value)
+
+    @property
+    def recorded_name(self) -> str:
+        """The same as session files have it."""
+        return self.naming.of(self.value, noted) or str(self.value)
 
     def fits(self, note: LineNote) -> bool:
         """Tell whether a note of a line is one to be found."""
@@ -75,8 +86,10 @@ def parse_question(text: str, naming: Naming = LETTER) -> Question:
     place = _place_named(text, naming)
     if place is None:
         raise QuestionError(
-            f"{text!r} is neither a note nor a note value; put a name such as treble G, middle C, "
-            "F#4, crotchet or quarter note"
+            _(
+                "{text!r} is neither a note nor a note value; put a name such as treble G, middle "
+                "C, F#4, crotchet or quarter note"
+            ).format(text=text)
         )
     return note_question(*place, naming)
 
@@ -88,7 +101,8 @@ def _place_named(text: str, naming: Naming) -> tuple[Clef, Pitch] | None:
             for pitch in {Pitch.of_key(key), Pitch.of_key(key, flats=True)}:
                 own = grand_stave_clef(pitch)
                 for clef in (own, *CLEFS.values()):
-                    if landmark_name(pitch, clef, names).casefold() == wanted:
+                    said = (landmark_name(pitch, clef, names, say) for say in (_, noted))
+                    if wanted in (name.casefold() for name in said):
                         return clef, pitch
     try:
         pitch = Pitch.parse(text)

@@ -200,8 +200,8 @@ class Spotting:
         self._asked_at, self._attempt = t, 1
         question = self._question()
         if isinstance(question, ValueQuestion):
-            return ValueAsked(t=_ms(t), value=str(question.value), name=question.name)
-        return _card_shown(question.card, question.name, t)
+            return ValueAsked(t=_ms(t), value=str(question.value), name=question.recorded_name)
+        return _card_shown(question.card, question.recorded_name, t)
 
     def _finish(self, why: str, t: float) -> Iterator[Record]:
         self._due = None

@@ -11,8 +11,9 @@ from drills.engrave import palette
 from drills.engrave.layer import Box, Layer, beginning, rectangle, text
 from drills.ladder.climb import Climber
 from drills.window.buttons import Button, ButtonScene
+from landmarks.translation import _, noted
 
-DOWN, UP, DONE = "rung down", "rung up", "done"
+DOWN, UP, DONE = noted("rung down"), noted("rung up"), noted("done")
 MOST_IN_ROW = 5
 """Answers beside each other; a question with more takes two rows."""
 
@@ -53,18 +54,18 @@ class BeginningsPage(ButtonScene):
                     )
                 )  # fmt: skip
         for place, action in enumerate((DOWN, UP, DONE)):
-            buttons.append(Button(action, action, _foot(place, width, height), size=0.4))
+            buttons.append(Button(action, _(action), _foot(place, width, height), size=0.4))
         return buttons
 
     def page(self, width: int, height: int) -> list[Layer]:
         """Give the questions, what the answer in focus changes, and where she begins and why."""
         page = [rectangle(Box(0, 0, width, height), palette.PAPER)]
-        title = f"what {self._beginnings.pupil} brings"
+        title = _("what {name} brings").format(name=self._beginnings.pupil)
         page.append(text(title, width / 2, height * 0.075, height * 0.052, palette.INK))
         left, asked = height // 40, ""
-        for (question, _), box in _rows(width, height):
+        for (question, _answers), box in _rows(width, height):
             if question != asked:
-                words = questions()[question].asks
+                words = _(questions()[question].asks)
                 size, room = height * 0.03, box.x - 2 * left
                 baseline = box.y + box.height * 0.65
                 page.append(beginning(words, left, baseline, size, palette.INK, room))
@@ -72,9 +73,16 @@ class BeginningsPage(ButtonScene):
         middle, within = width / 2, 0.96 * width
         place = self._climber.stands.title
         page.append(
-            text(f"now: {place}", middle, height * 0.83, height * 0.046, palette.INK, within)
+            text(
+                _("now: {rung}").format(rung=place),
+                middle,
+                height * 0.83,
+                height * 0.046,
+                palette.INK,
+                within,
+            )
         )
-        lines = (self._climber.why, self._changes())
+        lines = (str(self._climber.why), self._changes())
         for row, words in enumerate(lines):
             baseline = height * (0.869 + 0.034 * row)
             page.append(text(words, middle, baseline, height * 0.026, palette.PENCIL, within))
@@ -91,7 +99,7 @@ class BeginningsPage(ButtonScene):
             if 0 <= place < len(rungs):
                 self._change(self._beginnings.decided(rungs[place].name, self._now()))
             return
-        question, _, answer = action.partition("/")
+        question, _slash, answer = action.partition("/")
         if self._beginnings.answer(question) != answer:
             self._change(self._beginnings.seen(question, answer, self._now()))
 
@@ -102,11 +110,11 @@ class BeginningsPage(ButtonScene):
 
     def _changes(self) -> str:
         """Say what the answer in focus changes."""
-        question, _, answer = self.focus.partition("/")
+        question, _slash, answer = self.focus.partition("/")
         if question not in questions():
-            return "The drill follows her answers from there." if question != DONE else ""
+            return _("The drill follows her answers from there.") if question != DONE else ""
         choice = questions()[question].answers.get(answer)
-        return choice.changes if choice else "Nothing is changed until it is seen."
+        return _(choice.changes) if choice else _("Nothing is changed until it is seen.")
 
 
 def _rows(width: int, height: int) -> list[tuple[tuple[str, tuple[str, ...]], Box]]:

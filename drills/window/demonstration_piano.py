@@ -10,12 +10,13 @@ from drills.piano import NotePressed, NoteReleased, PianoEvent
 from drills.session import Drill
 from drills.view import Phase
 from drills.window.window import wake_window
+from landmarks.translation import noted
 
 
 class DemonstrationPiano:
     """Stands where the connected piano stands, and presses keys as the pupil decides."""
 
-    name = "simulated pupil"
+    name = noted("simulated pupil")
 
     def __init__(self, drill: Drill, pupil: DemonstrationPupil, started_ns: int) -> None:
         """Prepare to answer the cards of `drill`, from `started_ns` (monotonic ns) on."""

@@ -10,7 +10,7 @@ from drills.engrave.stave_card import (
     Look,
     StaveCard,
     empty_card,
-    engraved_stave,
+    engraved_staves,
     long_stave_card,
     note,
     ring,
@@ -34,7 +34,7 @@ def notes_on_stave(
 ) -> list[Layer]:
     """Draw a card with every note once, each on its stave from low to high."""
     card = long_stave_card(box, (TREBLE, BASS))
-    layers = [*empty_card(box), engraved_stave(card)]
+    layers = [*empty_card(box), *engraved_staves(card)]
     return layers + notes_between(card, states, FIRST_X, card.length - 1.5, ringed)
 
 

@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 from drills.asking import asking
 from drills.card import Card, Kind
 from drills.engrave import palette
-from drills.engrave.layer import Box, Layer, rectangle, text
+from drills.engrave.layer import Box, Layer, rectangle, see_through, text
 from drills.engrave.stave_card import (
     HIGHEST_POSITION,
     LOWEST_POSITION,
@@ -19,7 +19,7 @@ from drills.engrave.stave_card import (
     arrow,
     clef_mark,
     empty_card,
-    engraved_stave,
+    engraved_staves,
     note,
     stave_card,
 )
@@ -38,6 +38,9 @@ LANDMARK_X, PLAYED_X, ARROW_X, TARGET_X = 6.5, 11.0, 12.6, 14.2
 """Where things stand along the stave, in stave spaces."""
 ABOVE, BELOW = 1.2, 2.6
 """Room above a note, and for its name below it, in stave spaces."""
+_NO_STAVE = (Kind.CONTOUR, Kind.KEY)
+_NOWHERE_ELSE = (Verdict.EXACT, Verdict.CLUSTER)
+"""Answers that have no other place on the stave than the note asked for."""
 
 
 @dataclass(frozen=True)
@@ -68,6 +71,8 @@ class PageSetting:
     """The cards of the session, whose keys the strip must hold."""
     large: bool = False
     """Whether notes and words take room from the margins, the keys and wrong notes far away."""
+    motion: bool = False
+    """Whether a found note turns to ink before the eyes."""
 
     @property
     def proportions(self) -> Proportions:
@@ -107,12 +112,15 @@ class PageSetting:
         return strip_of(self.strip_box, [card.key for card in self.cards])
 
 
-def practice_page(view: View, setting: PageSetting) -> list[Layer]:
-    """Give the layers of the page a pupil practises on."""
+def practice_page(view: View, setting: PageSetting, inked: float = 1.0) -> list[Layer]:
+    """Give the layers of the page a pupil practises on.
+
+    `inked`, from 0 to 1, is how far a found note has turned from pencil to ink.
+    """
     page = _ground(setting)
     card = view.card
     if card is not None:
-        page += _card_layers(view, card, setting)
+        page += _card_layers(view, card, setting, inked)
     page += _strip_layers(view, setting)
     return page + _words(remark(view, setting.naming), setting) + _piano_layers(view, setting)
 
@@ -122,24 +130,39 @@ def _ground(setting: PageSetting) -> list[Layer]:
     return [rectangle(whole, palette.PAPER), *empty_card(setting.card_box)]
 
 
-def _card_layers(view: View, card: Card, setting: PageSetting) -> list[Layer]:
+def _card_layers(view: View, card: Card, setting: PageSetting, inked: float) -> list[Layer]:
     match card.kind, card.form:
         case Kind.CONTOUR, _:
             return contour_layers(view, card, setting.card_box)
         case Kind.KEY, form:
             return key_layers(card, setting.card_box, setting.naming) if form else []
-    return _stave_layers(view, card, setting)
+    return _stave_layers(view, card, setting, inked)
 
 
-def _stave_layers(view: View, card: Card, setting: PageSetting) -> list[Layer]:
-    staves = _staves(card, setting)
-    layers = [engraved_stave(staves)]
+def note_found(view: View) -> bool:
+    """Tell whether the note on the stave is found."""
+    if view.card is None or view.card.kind in _NO_STAVE:
+        return False
     right = view.answer is not None and view.answer.verdict is Verdict.EXACT
-    look = Look.INK if right or view.phase is Phase.RIGHT else LOOKS[view.state]
-    layers.append(note(staves, card.clef, card.target, look, TARGET_X))
+    return right or view.phase is Phase.RIGHT
+
+
+def _stave_layers(view: View, card: Card, setting: PageSetting, inked: float) -> list[Layer]:
+    staves = _staves(card, setting)
+    layers = engraved_staves(staves)
+    look = LOOKS[view.state]
+    pencil, ink = (note(staves, card.clef, card.target, n, TARGET_X) for n in (look, Look.INK))
+    if not note_found(view):
+        layers.append(pencil)
+    elif inked >= 1 or look is Look.INK:
+        layers.append(ink)
+    else:
+        # The pencil's outline is wider than the ink and goes as the ink comes.
+        left = 2 * (1 - inked)
+        layers += [pencil if left >= 1 else see_through(pencil, left), see_through(ink, inked)]
     if view.help >= Help.LANDMARK and view.landmark is not None:
         layers += _landmark_layers(staves, view.landmark, setting.naming)
-    if view.answer is not None and not right and view.answer.verdict is not Verdict.CLUSTER:
+    if view.answer is not None and view.answer.verdict not in _NOWHERE_ELSE:
         layers += _played_layers(staves, card, view.answer)
     return layers
 
@@ -148,7 +171,7 @@ def _staves(card: Card, setting: PageSetting) -> StaveCard:
     clefs = (TREBLE, BASS) if setting.grand else (card.clef,)
     if not setting.large:
         return stave_card(setting.card_box, clefs)
-    asked = [c for c in (card, *setting.cards) if c.kind not in (Kind.CONTOUR, Kind.KEY)]
+    asked = [c for c in (card, *setting.cards) if c.kind not in _NO_STAVE]
     reach = max(_reach(c, setting.grand) for c in asked)
     return stave_card(setting.card_box, clefs, reach)
 

@@ -16,7 +16,8 @@ from drills.session import Drill
 from drills.view import Effect, Phase, Present, View, Write
 from drills.window.closing import Today, closing_page
 from drills.window.exercise import ExerciseScene
-from drills.window.page import PageSetting, practice_page
+from drills.window.inking import FIRST, Inking
+from drills.window.page import PageSetting, note_found, practice_page
 
 
 class PracticeScene(ExerciseScene[View]):
@@ -39,6 +40,7 @@ class PracticeScene(ExerciseScene[View]):
         self._found: set[int] = set()
         self._followed: set[int] = set()
         self._before = self._states()
+        self._inking = Inking()
 
     @property
     def view(self) -> View:
@@ -50,12 +52,20 @@ class PracticeScene(ExerciseScene[View]):
         """When something happens of itself, in milliseconds since the start."""
         return self._drill.due
 
+    @property
+    def due_ns(self) -> int | None:
+        """When something happens of itself: in the session, or to the ink of a found note."""
+        moments = (super().due_ns, self._inking.due_ns)
+        return min((at for at in moments if at is not None), default=None)
+
     def take(self, event: events.Event, at_ns: int) -> None:
         """Hand an event to the session and carry out what comes of it."""
         for effect in self._drill.handle(event, self.milliseconds(at_ns)):
             if not isinstance(effect, Present):
                 self._carry_out(effect)
                 self._count(effect)
+        if self._setting.motion and self._inking.pass_time(note_found(self.view), at_ns):
+            self._laid = None
 
     def touched(self, x: float, y: float, at_ns: int) -> None:
         """Leave the closing page at a touch."""
@@ -71,11 +81,12 @@ class PracticeScene(ExerciseScene[View]):
         view = self.view
         if view.card is None:
             return
+        first = FIRST if self._setting.motion else 1.0
         strip = self._setting.strip(view)
         target = view.card.key
         keys = range(strip.lowest, strip.highest + 1)
         for key in sorted(keys, key=lambda key: abs(key - target)):
-            yield from practice_page(self._drill.preview(key), self._setting)
+            yield from practice_page(self._drill.preview(key), self._setting, first)
 
     def show_large(self, large: bool) -> None:
         """Lay out the page large or as usual from now on."""
@@ -89,7 +100,8 @@ class PracticeScene(ExerciseScene[View]):
             found, followed = len(self._found), len(self._followed)
             today = Today(self._before, self._states(), found, followed)
             return closing_page(today, self._setting)
-        return practice_page(view, self._setting)
+        inked = self._inking.share if self._setting.motion else 1.0
+        return practice_page(view, self._setting, inked)
 
     def _count(self, effect: Effect) -> None:
         record = effect.record if isinstance(effect, Write) else None

@@ -17,9 +17,9 @@ from drills.settings import Settings
 from drills.view import Phase, View
 from drills.window.buttons import Button, ButtonScene
 from drills.window.page import PageSetting, practice_page
-from landmarks.names import LETTER, NAMINGS
+from landmarks.names import NAMINGS, usual_naming
 from landmarks.sets import LandmarkSet, built_in_sets
-from landmarks.translation import _, noted
+from landmarks.translation import _, counted, noted
 
 DONE, TURN = "done", "turn"
 
@@ -201,14 +201,14 @@ class SettingsPage(ButtonScene):
         landmarks = self.settings.stepped(self._landmarks_named(self.settings.landmarks))
         cards = cards_of(landmarks)
         box = _example_box(width, height)
-        naming = NAMINGS[self.settings.names] if self.settings.names else LETTER
+        naming = NAMINGS[self.settings.names] if self.settings.names else usual_naming()
         large = self.settings.size == "large"
         setting = PageSetting(width, height, self.settings.grand, naming, cards, large)
         found = View(1, cards[0], Phase.RIGHT, held=frozenset({cards[0].key}))
         page = THEMES[self.settings.look].layers(practice_page(found, setting))
         drawn = "".join(layer.markup for layer in page)
         scale = f"translate({box.x},{box.y}) scale({box.width / width:.5f})"
-        asked = _("{count} notes are asked").format(count=len(cards))
+        asked = counted("{count} note is asked", "{count} notes are asked", len(cards))
         size, does = height * 0.037, self._does().split()
         if len(broken(does, " ", size, box.width)) > MOST_LINES:
             size *= 0.8

@@ -11,13 +11,14 @@ from math import cos, radians, sin
 from drills.engrave import palette
 from drills.engrave.layer import Box, Layer, rectangle, text
 from drills.engrave.line import EngravedLine, Head, engraved_line
-from drills.engrave.stave_card import Look, empty_card, engraved_stave, note, stave_card
+from drills.engrave.stave_card import Look, empty_card, engraved_staves, note, stave_card
 from drills.spotting.question import NoteQuestion
 from drills.spotting.session import SpottingView
 from drills.view import Phase
 from drills.window.spotting_words import question_words, spotting_remark
 from landmarks.line import Line
 from landmarks.stave import BASS, TREBLE
+from landmarks.translation import counted
 
 _LARGEST_SPACE = 0.042
 """Of the window's height: larger notes would be further apart than an eye takes in."""
@@ -100,16 +101,16 @@ def spotting_closing_page(view: SpottingView, setting: SpottingSetting) -> list[
     box = Box(margin, margin, width - 2 * margin, round(height * 0.74))
     page = [rectangle(Box(0, 0, width, height), palette.PAPER), *empty_card(box)]
     card = stave_card(box, (TREBLE, BASS))
-    page.append(engraved_stave(card))
+    page += engraved_staves(card)
     notes = [(q, count) for q, count in view.tally if isinstance(q, NoteQuestion)]
     notes.sort(key=lambda entry: entry[0].card.target)
     for clef in card.clefs:
-        placed = [question for question, _ in notes if question.card.clef == clef]
+        placed = [question for question, _count in notes if question.card.clef == clef]
         for place, question in enumerate(placed):
             x = 5.5 + place * min(2.6, 12.5 / len(placed))
             page.append(note(card, clef, question.card.target, Look.INK, x))
-    total = sum(count for _, count in view.tally)
-    found = f"{total} note{'s' * (total != 1)} found today"
+    total = sum(count for _question, count in view.tally)
+    found = counted("{count} note found today", "{count} notes found today", total)
     size = height * 0.07 * setting.enlarged
     page.append(text(found, middle, height * 0.87, size, palette.INK))
     names = ", ".join(f"{count} × {question.name}" for question, count in view.tally)

@@ -9,12 +9,15 @@ from drills.window.words import Remark, distance
 from landmarks.answer import Answer, Verdict
 from landmarks.line import LineNote
 from landmarks.names import landmark_name
+from landmarks.translation import _, counted, pgettext
 from landmarks.values import SYLLABLES
 
 
 def question_words(view: SpottingView) -> str:
     """Say what is to be found."""
-    return "" if view.question is None else f"find every {view.question.name}"
+    if view.question is None:
+        return ""
+    return _("find every {what}").format(what=view.question.name)
 
 
 def spotting_remark(view: SpottingView) -> Remark:
@@ -23,8 +26,7 @@ def spotting_remark(view: SpottingView) -> Remark:
     if question is None or line is None:
         return Remark()
     if view.phase is Phase.RIGHT:
-        count = len(view.wanted)
-        return Remark("you found it" if count == 1 else f"you found all {count}")
+        return Remark(counted("you found it", "you found all {count}", len(view.wanted)))
     note = None if view.touched is None else line.notes[view.touched]
     if isinstance(question, ValueQuestion):
         return Remark() if note is None else _value_remark(question, note)
@@ -33,19 +35,23 @@ def spotting_remark(view: SpottingView) -> Remark:
 
 def _note_remark(question: NoteQuestion, note: LineNote | None, answer: Answer) -> Remark:
     if answer.verdict is Verdict.CLUSTER:
-        return Remark("one key at a time")
+        return Remark(_("one key at a time"))
     where = distance(answer, question.card.target)
     if answer.verdict is not Verdict.OCTAVE:
-        where = f"{where} {question.name}"
+        where = pgettext("how far a note lies from another", "{distance} {note}").format(
+            distance=where, note=question.name
+        )
     if note is None:
-        return Remark(f"you played {question.naming.of(answer.played)}", where)
-    return Remark(f"this is {landmark_name(note.pitch, note.clef, question.naming)}", where)
+        return Remark(_("you played {note}").format(note=question.naming.of(answer.played)), where)
+    name = landmark_name(note.pitch, note.clef, question.naming)
+    return Remark(_("this is {note}").format(note=name), where)
 
 
 def _value_remark(question: ValueQuestion, note: LineNote) -> Remark:
     name = None if note.value is None else question.naming.of(note.value)
     if name is None:
-        return Remark("another note value")
+        return Remark(_("another note value"))
     if question.naming == SYLLABLES:
-        return Remark(f"this is {name}")
-    return Remark(f"this is {'an' if name[0] in 'aeiou' else 'a'} {name}")
+        return Remark(_("this is {note}").format(note=name))
+    message = _("this is an {value}") if name[0] in "aeiou" else _("this is a {value}")
+    return Remark(message.format(value=name))

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from collections import deque
 from collections.abc import Callable, Iterator
+from dataclasses import replace
 
 from drills import events
 from drills.card import Card, parse_card
 from drills.engrave import palette
 from drills.engrave.layer import Box, Layer, text
+from drills.figures import decimal
 from drills.log import Answered
 from drills.recorder import SessionClock
 from drills.session import Drill
@@ -18,18 +20,21 @@ from drills.window.buttons import Button, button_at, drawn_button
 from drills.window.page import PageSetting
 from drills.window.practice import PracticeScene
 from drills.window.scene import Command
+from drills.wrong_answers import SLIPS, WHY_NOT
+from landmarks.answer import Verdict
 from landmarks.names import Naming
 from landmarks.pitch import Pitch
+from landmarks.translation import _, noted
 
 NOTES_KEPT = 6
 _NOT_NOTED = ("brushed", "later attempt", "tuning")
 
 _SINGLE_KEYS: dict[Command, tuple[str, str, events.Event]] = {
-    Command.BACK: ("again", "Backspace", events.AskAgain()),
-    Command.SPACE: ("on", "Space", events.Skip()),
-    Command.UP: ("hint", "↑", events.Hint()),
-    Command.ENTER: ("answer", "Enter", events.Tell()),
-    Command.LEAVE: ("stop", "Esc", events.Stop()),
+    Command.BACK: (noted("again"), noted("Backspace"), events.AskAgain()),
+    Command.SPACE: (noted("on"), noted("Space"), events.Skip()),
+    Command.UP: (noted("hint"), "↑", events.Hint()),
+    Command.ENTER: (noted("answer"), noted("Enter"), events.Tell()),
+    Command.LEAVE: (noted("stop"), noted("Esc"), events.Stop()),
 }
 
 
@@ -101,7 +106,10 @@ class WarmUpScene:
         """Give the pupil's page, and the teacher's notes beside its card if she wants them."""
         self._size = width, height
         layers = self._practice.layers(width, height)
-        return [*layers, *self._notes()] if self._notes_shown else layers
+        if not self._notes_shown:
+            return layers
+        # They are the teacher's: nobody reads a pupil's times out to her.
+        return [*layers, *(replace(layer, words="") for layer in self._notes())]
 
     def drawn(self, at_ns: int) -> bool:
         """Tell the session when a card has come on the screen."""
@@ -130,7 +138,7 @@ class WarmUpScene:
         y = float(column.y + size)
         if self._asked:
             yield text(
-                f"{self._at_once} of {self._asked} at once",
+                _("{found} of {asked} at once").format(found=self._at_once, asked=self._asked),
                 middle,
                 y,
                 size,
@@ -148,21 +156,21 @@ class WarmUpScene:
         tall = round(every * 0.8)
         return [
             Button(
-                command.name, f"{key}: {words}",
+                command.name, f"{_(key)}: {_(words)}",
                 Box(column.x, round(column.y + place * every), column.width, tall), size=0.36,
             )
-            for place, (command, (words, key, _)) in enumerate(_SINGLE_KEYS.items())
+            for place, (command, (words, key, _event)) in enumerate(_SINGLE_KEYS.items())
         ]  # fmt: skip
 
 
 def _note(answer: Answered, naming: Naming) -> tuple[str, str]:
     card: Card = parse_card(answer.id)
-    seconds = f"{answer.ms / 1000:.1f} s"
+    if answer.verdict != "exact":
+        meaning, played = _(SLIPS[Verdict(answer.verdict)]), naming.of(Pitch.of_key(answer.played))
+        return card.named(naming), f"{meaning}: {played}"
     if answer.why_not is not None:
-        seconds = answer.why_not
-    if answer.verdict == "exact":
-        return card.named(naming), seconds
-    return card.named(naming), f"{answer.verdict}: {naming.of(Pitch.of_key(answer.played))}"
+        return card.named(naming), _(WHY_NOT.get(answer.why_not, answer.why_not))
+    return card.named(naming), _("{seconds} s").format(seconds=decimal(answer.ms / 1000))
 
 
 def _column(width: int, height: int, *, right: bool) -> Box:

@@ -16,21 +16,22 @@ from landmarks.names import Naming, landmark_name
 from landmarks.pitch import Pitch
 from landmarks.sets import LandmarkSet
 from landmarks.stave import BASS, CLEFS, TREBLE
+from landmarks.translation import _, counted, noted
 
 START = "start"
 SECONDS_A_CARD = 8
 """With the look at the found note and a slip now and then. Common practice, no source."""
-KEYS = "Tab your notes · Backspace again · Space on · ↑ hint · Enter answer · Esc stop"
+KEYS = noted("Tab your notes · Backspace again · Space on · ↑ hint · Enter answer · Esc stop")
 
 _STAVES = {
-    "both staves": frozenset(CLEFS.values()),
-    "treble": frozenset({TREBLE}),
-    "bass": frozenset({BASS}),
+    noted("both staves"): frozenset(CLEFS.values()),
+    noted("treble"): frozenset({TREBLE}),
+    noted("bass"): frozenset({BASS}),
 }
 _REACHES = {
-    "landmarks and steps": Reach.BOTH,
-    "landmarks": Reach.LANDMARKS,
-    "steps": Reach.STEPS,
+    noted("landmarks and steps"): Reach.BOTH,
+    noted("landmarks"): Reach.LANDMARKS,
+    noted("steps"): Reach.STEPS,
 }
 
 
@@ -70,14 +71,14 @@ class WarmUpChoice(ButtonScene):
                 box = _option_box(row, place, len(options), width, height)
                 buttons.append(Button(f"{row}.{place}", option.words, box, option.chosen))
         if self.asked:
-            buttons.append(Button(START, "start", _start_box(width, height), size=0.24))
+            buttons.append(Button(START, _("start"), _start_box(width, height), size=0.24))
         return buttons
 
     def page(self, width: int, height: int) -> list[Layer]:
         """Give the notes of the warm-up on a grand stave, and how long it takes."""
         page = [rectangle(Box(0, 0, width, height), palette.PAPER)]
         middle = width / 2
-        headline = f"a warm-up for {self._nickname}"
+        headline = _("a warm-up for {name}").format(name=self._nickname)
         page.append(
             text(headline, middle, height * 0.085, height * 0.062, palette.INK, 0.95 * width)
         )
@@ -90,7 +91,7 @@ class WarmUpChoice(ButtonScene):
         box = Box(margin, round(height * 0.165), width - 2 * margin, round(height * 0.395))
         page += notes_on_stave(box, _states(self.asked, self._standings))
         page.append(
-            text(KEYS, middle, height * 0.975, height * 0.026, palette.PENCIL, 0.95 * width)
+            text(_(KEYS), middle, height * 0.975, height * 0.026, palette.PENCIL, 0.95 * width)
         )
         return page
 
@@ -99,7 +100,7 @@ class WarmUpChoice(ButtonScene):
         if action == START:
             self.started = self.over = bool(self.asked)
             return
-        row, _, place = action.partition(".")
+        row, _dot, place = action.partition(".")
         self._narrow(self._rows()[int(row)][int(place)].leads_to)
 
     def _narrow(self, narrowing: Narrowing) -> None:
@@ -108,25 +109,28 @@ class WarmUpChoice(ButtonScene):
 
     def _length(self) -> str:
         if not self.asked:
-            return "no note is left: take something in again"
+            return _("no note is left: take something in again")
         seconds = round(len(self.asked) * SECONDS_A_CARD, -1)
-        return f"{len(self.asked)} cards, about {seconds} seconds"
+        return counted(
+            "{count} card, about {seconds} seconds", "{count} cards, about {seconds} seconds",
+            len(self.asked), seconds=seconds,
+        )  # fmt: skip
 
     def _rows(self) -> list[list[_Option]]:
         narrowing = self._narrowing
         return [
             [self._landmark(pitch) for pitch in _pitches(self._landmarks)],
             [
-                _Option(words, narrowing.clefs == clefs, replace(narrowing, clefs=clefs))
+                _Option(_(words), narrowing.clefs == clefs, replace(narrowing, clefs=clefs))
                 for words, clefs in _STAVES.items()
             ],
             [
-                _Option(words, narrowing.reach is reach, replace(narrowing, reach=reach))
+                _Option(_(words), narrowing.reach is reach, replace(narrowing, reach=reach))
                 for words, reach in _REACHES.items()
             ],
             [
                 _Option(
-                    f"{length} cards", narrowing.length == length,
+                    _("{count} cards").format(count=length), narrowing.length == length,
                     replace(narrowing, length=length),
                 )
                 for length in LENGTHS

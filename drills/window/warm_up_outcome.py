@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterator, Sequence
 from drills.card import Card
 from drills.engrave import palette
 from drills.engrave.layer import Box, Layer, rectangle, text
-from drills.engrave.stave_card import empty_card, engraved_stave, long_stave_card
+from drills.engrave.stave_card import empty_card, engraved_staves, long_stave_card
 from drills.engrave.words import broken
 from drills.response import State
 from drills.warm_up import Outcome
@@ -16,12 +16,13 @@ from drills.window.long_stave import FIRST_X, notes_between
 from landmarks.names import Naming
 from landmarks.pitch import MIDDLE_C
 from landmarks.stave import BASS, TREBLE
+from landmarks.translation import _, counted, noted
 
 SET_PLAN, DONE = "set plan", "done"
 _BECAME = {
-    State.INK: "now in ink",
-    State.FADED: "faded, to be found again",
-    State.PENCIL: "met, now in pencil",
+    State.INK: noted("now in ink"),
+    State.FADED: noted("faded, to be found again"),
+    State.PENCIL: noted("met, now in pencil"),
 }
 
 
@@ -50,11 +51,11 @@ class WarmUpOutcome(ButtonScene):
         margin, tall = height // 40, round(height * 0.09)
         top = height - margin - tall - margin // 2
         done = Box(round(width * 0.72), top, round(width * 0.28) - 2 * margin, tall)
-        leave = Button(DONE, "done", done, size=0.4)
+        leave = Button(DONE, _("done"), done, size=0.4)
         if self._plan_file is not None:
             return [leave]
         box = Box(2 * margin, top, done.x - 4 * margin, tall)
-        return [Button(SET_PLAN, "practise these at home", box, size=0.4), leave]
+        return [Button(SET_PLAN, _("practise these at home"), box, size=0.4), leave]
 
     def page(self, width: int, height: int) -> list[Layer]:
         """Give the notes of the warm-up in two groups, and the names of the week's notes."""
@@ -72,13 +73,13 @@ class WarmUpOutcome(ButtonScene):
             )
         page += self._staves(width, height)
         y = height * 0.695
-        page.append(text("this week", middle, y, height * 0.042, palette.INK))
+        page.append(text(_("this week"), middle, y, height * 0.042, palette.INK))
         names = [self._name(card) for card in self._week]
         for line in broken(names, " · ", size, 0.8 * width):
             y += height * 0.046
             page.append(text(line, middle, y, size, palette.INK, room))
         if self._plan_file is not None:
-            told = f"set: {self._plan_file}"
+            told = _("set: {file}").format(file=self._plan_file)
             page.append(text(told, width * 0.36, height * 0.93, size, palette.INK, 0.6 * width))
         return page
 
@@ -92,7 +93,10 @@ class WarmUpOutcome(ButtonScene):
 
     def _headline(self) -> str:
         found = sum(outcome.at_once for outcome in self._outcomes)
-        return f"{self._nickname}: {found} note{'s' * (found != 1)} found at once"
+        return counted(
+            "{name}: {count} note found at once", "{name}: {count} notes found at once", found,
+            name=self._nickname,
+        )  # fmt: skip
 
     def _changes(self) -> list[str]:
         changed = [outcome for outcome in self._outcomes if outcome.changed]
@@ -100,13 +104,13 @@ class WarmUpOutcome(ButtonScene):
         for state, words in _BECAME.items():
             names = [self._name(o.card) for o in changed if o.after.state is state]
             if names:
-                told.append(f"{words}: {', '.join(names)}")
-        return told or ["every note looks as it did before"]
+                told.append(f"{_(words)}: {', '.join(names)}")
+        return told or [_("every note looks as it did before")]
 
     def _name(self, card: Card) -> str:
         """Name a note; middle C, which both staves have, with its clef."""
         name = card.named(self._naming)
-        return f"{name} ({card.clef.name})" if card.target == MIDDLE_C else name
+        return f"{name} ({_(card.clef.name)})" if card.target == MIDDLE_C else name
 
     def _staves(self, width: int, height: int) -> Iterator[Layer]:
         margin = height // 40
@@ -115,10 +119,10 @@ class WarmUpOutcome(ButtonScene):
             TREBLE, BASS,
         ))  # fmt: skip
         yield from empty_card(box)
-        yield engraved_stave(card)
+        yield from engraved_staves(card)
         groups = [
             (words, [o for o in self._outcomes if o.at_once is at_once])
-            for words, at_once in (("at once", True), ("look again", False))
+            for words, at_once in ((_("at once"), True), (_("look again"), False))
         ]
         left, right = FIRST_X, card.length - 1.5
         middle = self._parting(groups[0][1], groups[1][1], left, right)

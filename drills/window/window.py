@@ -33,6 +33,7 @@ from drills.window.read_out import ReadOut, read_out
 from drills.window.scene import Command, Scene
 from drills.window.tone import Tones
 from landmarks.pitch import HIGHEST_PIANO_KEY, LOWEST_PIANO_KEY
+from landmarks.translation import _
 
 PIANO_MOVED = pygame.event.custom_type()
 LONGEST_SLICE = 0.01
@@ -80,8 +81,10 @@ def open_screen(size: tuple[int, int] | None, full_screen: bool) -> pygame.Surfa
         return pygame.display.set_mode(size or _comfortable_size(), pygame.RESIZABLE)
     except pygame.error as error:
         raise NoScreenError(
-            f"no screen to open a window on ({error}); to see the drill at work without one, run "
-            "landmark-drills demonstrate --headless"
+            _(
+                "no screen to open a window on ({error}); to see the drill at work without one, "
+                "run landmark-drills demonstrate --headless"
+            ).format(error=error)
         ) from None
 
 

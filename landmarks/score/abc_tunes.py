@@ -15,6 +15,7 @@ from landmarks.score.abc_notes import plain_notes
 from landmarks.score.clefs import clef_of
 from landmarks.score.notes import ScoreError
 from landmarks.stave import Clef
+from landmarks.translation import _
 
 _COMMENT = re.compile(r"(?<!\\)%.*")
 _QUOTED = re.compile(r'"[^"]*"')
@@ -80,7 +81,11 @@ def tunes(text: str, where: str) -> tuple[AbcTune, ...]:
 def _tune(lines: list[str], where: str) -> AbcTune:
     key = next((n for n, line in enumerate(lines) if line.startswith("K:")), None)
     if key is None:
-        raise ScoreError(f"{where}: a tune has no key (K:), so it is cut short; save it again")
+        raise ScoreError(
+            _("{where}: a tune has no key (K:), so it is cut short; save it again").format(
+                where=where
+            )
+        )
     header = [line for line in lines[: key + 1] if line[:1] in _KEPT_FIELDS and line[1:2] == ":"]
     title = next((line[2:].strip() for line in header if line.startswith("T:")), "")
     default = _named_clef(header[-1], where)
@@ -95,7 +100,7 @@ def _tune(lines: list[str], where: str) -> AbcTune:
         title,
         tuple(
             AbcVoice(
-                voice.name or f"voice {number}",
+                voice.name or _("voice {number}").format(number=number),
                 "\n".join([*header, *plain_notes(voice.lines), ""]),
                 _only_clef(voice, default, where),
             )
@@ -109,7 +114,7 @@ def _unit_length(header: list[str]) -> list[str]:
     if any(line.startswith("L:") for line in header):
         return []
     metre = next((line[2:].strip() for line in header if line.startswith("M:")), "")
-    beats, _, unit = metre.partition("/")
+    beats, _slash, unit = metre.partition("/")
     is_short = beats.isdecimal() and unit.isdecimal() and 4 * int(beats) < 3 * int(unit)
     return ["L:1/16" if is_short else "L:1/8"]
 
@@ -124,7 +129,9 @@ def _share_out(body: list[str], voices: dict[str, _Voice], where: str) -> None:
                 continue
             if "&" in _QUOTED.sub("", piece):
                 raise ScoreError(
-                    f"{where}: this tune lays voices over each other (&); save it as MusicXML"
+                    _(
+                        "{where}: this tune lays voices over each other (&); save it as MusicXML"
+                    ).format(where=where)
                 )
             named = _FIELD.match(piece)
             if named is None or named[1] in _KEPT_FIELDS:
@@ -152,7 +159,11 @@ def _pieces(line: str) -> Iterator[str]:
 def _open_voice(voices: dict[str, _Voice], line: str, where: str) -> _Voice:
     match = _VOICE.match(line)
     if match is None:
-        raise ScoreError(f"{where}: a voice (V:) has no name; name it or save it as MusicXML")
+        raise ScoreError(
+            _("{where}: a voice (V:) has no name; name it or save it as MusicXML").format(
+                where=where
+            )
+        )
     name, rest = match.groups()
     voice = voices.setdefault(name, _Voice())
     named = _NAME.search(rest)
@@ -166,14 +177,20 @@ def _named_clef(text: str, where: str) -> NamedClef | None:
     shifted = _SHIFTED.search(_QUOTED.sub("", text))
     if shifted:
         raise ScoreError(
-            f"{where}: this tune moves its notes with {shifted[0]} and cannot be read rightly; "
-            "save it as MusicXML"
+            _(
+                "{where}: this tune moves its notes with {shifted} and cannot be read rightly; "
+                "save it as MusicXML"
+            ).format(where=where, shifted=shifted[0])
         )
     match = _CLEF.search(_NAME.sub("", text))
     if match is None:
         other = _OTHER_CLEF.search(text)
         if other:
-            raise ScoreError(f"{where}: {other[1]} is no clef of a stave; save it as MusicXML")
+            raise ScoreError(
+                _("{where}: {other} is no clef of a stave; save it as MusicXML").format(
+                    where=where, other=other[1]
+                )
+            )
         return None
     name, line, octave = match.groups()
     sign, usual = _SIGNS[name]
@@ -184,5 +201,7 @@ def _named_clef(text: str, where: str) -> NamedClef | None:
 
 def _only_clef(voice: _Voice, default: NamedClef | None, where: str) -> NamedClef | None:
     if len(voice.clefs) > 1:
-        raise ScoreError(f"{where}: a voice changes its clef; save it as MusicXML")
+        raise ScoreError(
+            _("{where}: a voice changes its clef; save it as MusicXML").format(where=where)
+        )
     return next(iter(voice.clefs), default)

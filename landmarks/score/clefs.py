@@ -4,18 +4,19 @@ from __future__ import annotations
 
 from landmarks.pitch import MIDDLE_C, Pitch
 from landmarks.stave import BASS, TREBLE, Clef
+from landmarks.translation import _, noted
 
 _MARKED = {"G": TREBLE.pitch, "F": BASS.pitch, "C": MIDDLE_C}
 """The pitch of the line that a sign marks."""
 _NAMES = {
-    ("G", 1): "French violin",
-    ("C", 1): "soprano",
-    ("C", 2): "mezzo-soprano",
-    ("C", 3): "alto",
-    ("C", 4): "tenor",
-    ("C", 5): "baritone",
-    ("F", 3): "baritone",
-    ("F", 5): "sub-bass",
+    ("G", 1): noted("French violin"),
+    ("C", 1): noted("soprano"),
+    ("C", 2): noted("mezzo-soprano"),
+    ("C", 3): noted("alto"),
+    ("C", 4): noted("tenor"),
+    ("C", 5): noted("baritone"),
+    ("F", 3): noted("baritone"),
+    ("F", 5): noted("sub-bass"),
 }
 """The names of the clefs that are neither treble nor bass: handbook names, from memory."""
 
@@ -28,4 +29,8 @@ def clef_of(sign: str, line: int) -> Clef | None:
     marked: Pitch | None = _MARKED.get(sign)
     if marked is None:
         return None
-    return Clef(_NAMES.get((sign, line), f"{sign} on line {line}"), marked, line)
+    return Clef(
+        _NAMES.get((sign, line), _("{sign} on line {line}").format(sign=sign, line=line)),
+        marked,
+        line,
+    )

@@ -18,6 +18,7 @@ from defusedxml import DefusedXmlException
 from defusedxml.ElementTree import fromstring
 
 from landmarks.score.notes import ScoreError
+from landmarks.translation import _, noted
 
 MOST_BYTES = 8_000_000
 """Of a file as it lies on the disk."""
@@ -28,7 +29,7 @@ MOST_UNPACKED_BYTES = 64_000_000
 MOST_NOTES = 30_000
 """In a file: half as many again as that quartet, far more than a pupil reads in a year."""
 ENDINGS = (".musicxml", ".xml", ".mxl", ".mid", ".midi", ".abc", ".krn")
-READABLE = "MusicXML, compressed MusicXML (.mxl), MIDI, ABC or Humdrum (**kern)"
+READABLE = noted("MusicXML, compressed MusicXML (.mxl), MIDI, ABC or Humdrum (**kern)")
 
 _CONTAINER = "META-INF/container.xml"
 _HUMDRUM = re.compile(r"^(?:!!.*\n|\s*\n)*\*\*", re.MULTILINE)
@@ -58,23 +59,27 @@ def open_score(path: Path) -> ScoreFile:
     """Read a file and find out by its content what it is. ScoreError if it is no score."""
     try:
         if not path.is_file():
-            raise ScoreError(f"{path}: there is no such file; check its name")
+            raise ScoreError(_("{path}: there is no such file; check its name").format(path=path))
         with path.open("rb") as file:
             data = file.read(MOST_BYTES + 1)
     except OSError as error:
         raise ScoreError(
-            f"{path}: this file cannot be read ({error.strerror}); make it readable"
+            _("{path}: this file cannot be read ({reason}); make it readable").format(
+                path=path, reason=error.strerror
+            )
         ) from None
     if len(data) > MOST_BYTES:
         raise ScoreError(
-            f"{path}: this file is larger than {MOST_BYTES // 1_000_000} MB; choose a single piece"
+            _("{path}: this file is larger than {most} MB; choose a single piece").format(
+                path=path, most=MOST_BYTES // 1_000_000
+            )
         )
     return _recognised(data, path)
 
 
 def _recognised(data: bytes, path: Path) -> ScoreFile:
     if not data.strip():
-        raise ScoreError(f"{path}: this file is empty; save the score again")
+        raise ScoreError(_("{path}: this file is empty; save the score again").format(path=path))
     if data.startswith(b"PK"):
         return ScoreFile(Form.MUSICXML, str(path), _tree(_unpacked(data, path), path))
     if data.startswith(b"MThd"):
@@ -91,7 +96,11 @@ def _recognised(data: bytes, path: Path) -> ScoreFile:
 
 
 def _no_score(path: Path) -> ScoreError:
-    return ScoreError(f"{path}: this is not a score that can be read; choose {READABLE}")
+    return ScoreError(
+        _("{path}: this is not a score that can be read; choose {readable}").format(
+            path=path, readable=_(READABLE)
+        )
+    )
 
 
 def _looks_like_xml(data: bytes) -> bool:
@@ -114,8 +123,9 @@ def _text(data: bytes, path: Path) -> str:
 def _check_size(data: bytes, path: Path) -> None:
     if len(data) > MOST_PLAIN_BYTES:
         raise ScoreError(
-            f"{path}: this file is larger than {MOST_PLAIN_BYTES // 1_000_000} MB; choose a single "
-            "piece"
+            _("{path}: this file is larger than {most} MB; choose a single piece").format(
+                path=path, most=MOST_PLAIN_BYTES // 1000000
+            )
         )
 
 
@@ -132,12 +142,17 @@ def _parsed(data: bytes, path: Path) -> Element:
         root: Element = fromstring(data, forbid_entities=True, forbid_external=True)
     except DefusedXmlException:
         raise ScoreError(
-            f"{path}: this file declares entities, which no score needs and which can be a trap; "
-            "get it from another source"
+            _(
+                "{path}: this file declares entities, which no score needs and which can be a "
+                "trap; get it from another source"
+            ).format(path=path)
         ) from None
     except (ParseError, ValueError, LookupError) as error:
         raise ScoreError(
-            f"{path}: this is damaged or cut short, not whole XML ({error}); save the score again"
+            _(
+                "{path}: this is damaged or cut short, not whole XML ({error}); save the score "
+                "again"
+            ).format(path=path, error=error)
         ) from None
     return root
 
@@ -151,7 +166,9 @@ def _unpacked(data: bytes, path: Path) -> bytes:
         raise
     except (zipfile.BadZipFile, zlib.error, EOFError, KeyError, OSError, RuntimeError, ValueError):
         raise ScoreError(
-            f"{path}: this compressed file is damaged, cut short or locked; save the score again"
+            _(
+                "{path}: this compressed file is damaged, cut short or locked; save the score again"
+            ).format(path=path)
         ) from None
 
 
@@ -165,12 +182,16 @@ def _score_name(archive: zipfile.ZipFile, path: Path) -> str:
         found = [name for name in names if name.lower().endswith((".musicxml", ".xml"))]
     if not found or found[0] not in names:
         raise ScoreError(
-            f"{path}: this compressed file holds no score; choose one that ends in .mxl"
+            _("{path}: this compressed file holds no score; choose one that ends in .mxl").format(
+                path=path
+            )
         )
     if ".." in PurePosixPath(found[0]).parts or PurePosixPath(found[0]).is_absolute():
         raise ScoreError(
-            f"{path}: this compressed file names a score outside itself, which can be a trap; get "
-            "it from another source"
+            _(
+                "{path}: this compressed file names a score outside itself, which can be a trap; "
+                "get it from another source"
+            ).format(path=path)
         )
     return found[0]
 
@@ -181,7 +202,8 @@ def _entry(archive: zipfile.ZipFile, name: str, path: Path) -> bytes:
         content = file.read(MOST_UNPACKED_BYTES + 1)
     if len(content) > MOST_UNPACKED_BYTES:
         raise ScoreError(
-            f"{path}: unpacked this file is larger than {MOST_UNPACKED_BYTES // 1_000_000} MB; "
-            "choose a single piece"
+            _("{path}: unpacked this file is larger than {most} MB; choose a single piece").format(
+                path=path, most=MOST_UNPACKED_BYTES // 1_000_000
+            )
         )
     return content

@@ -7,6 +7,7 @@ from collections import Counter
 from typing import Any
 
 from landmarks.score.notes import ScoreError
+from landmarks.translation import _
 
 DRUMS = 10
 """The channel of drums, counted from 1 (General MIDI, level 1)."""
@@ -17,13 +18,19 @@ _END_OF_TRACK = b"\xff\x2f\x00"
 
 def check_whole(data: bytes, where: str) -> None:
     """Refuse a file whose header or tracks are cut short, or that is no single piece."""
-    cut_short = ScoreError(f"{where}: this MIDI file is damaged or cut short; save it again")
+    cut_short = ScoreError(
+        _("{where}: this MIDI file is damaged or cut short; save it again").format(where=where)
+    )
     if len(data) < _CHUNK.size + _HEADER.size:
         raise cut_short
-    _, length = _CHUNK.unpack_from(data)
-    form, tracks, _ = _HEADER.unpack_from(data, _CHUNK.size)
+    _chunk, length = _CHUNK.unpack_from(data)
+    form, tracks, _division = _HEADER.unpack_from(data, _CHUNK.size)
     if form > 1:
-        raise ScoreError(f"{where}: this MIDI file holds separate patterns; save one of them")
+        raise ScoreError(
+            _("{where}: this MIDI file holds separate patterns; save one of them").format(
+                where=where
+            )
+        )
     at, found = _CHUNK.size + length, 0
     while found < tracks:
         if at + _CHUNK.size > len(data):

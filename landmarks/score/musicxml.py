@@ -11,6 +11,8 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from xml.etree.ElementTree import Element, SubElement
 
+from landmarks.translation import _, noted
+
 _NOTE_PARTS = ("grace", "chord", "pitch", "duration", "voice", "type", "dot", "staff")
 _OCTAVE_LINES = ("8", "15")
 _ALTERATIONS = (-2, -1, 0, 1, 2)
@@ -41,7 +43,7 @@ def plain(root: Element) -> PlainScore:
     parts, transposing = [], []
     bars: tuple[str, ...] = ()
     for number, (part_id, measures) in enumerate(_parts(root), 1):
-        name = " ".join(names.get(part_id, "").split()) or f"part {number}"
+        name = " ".join(names.get(part_id, "").split()) or _("part {number}").format(number=number)
         entry = SubElement(part_list, "score-part", id=f"P{number}")
         SubElement(entry, "part-name").text = f"P{number}"
         copy.append(_plain_part(f"P{number}", measures, left_out))
@@ -55,7 +57,7 @@ def plain(root: Element) -> PlainScore:
 
 def note_count(root: Element) -> int:
     """Count the notes and rests in a score."""
-    return sum(1 for _ in root.iter("note"))
+    return sum(1 for _note in root.iter("note"))
 
 
 def _parts(root: Element) -> Iterator[tuple[str | None, list[Element]]]:
@@ -172,9 +174,9 @@ def _why_left_out(note: Element) -> str | None:
     if note.find("pitch") is None:
         return None
     if note.find("cue") is not None:
-        return "cue notes"
+        return noted("cue notes")
     if note.get("print-object") == "no":
-        return "not printed"
+        return noted("not printed")
     alteration = float(note.findtext("pitch/alter") or 0)
     return None if alteration in _ALTERATIONS else "between the keys"
 

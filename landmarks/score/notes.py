@@ -10,6 +10,7 @@ from fractions import Fraction
 from landmarks.pitch import Pitch
 from landmarks.sets import Anchor, LandmarkSet
 from landmarks.stave import Clef
+from landmarks.translation import noted
 
 
 class ScoreError(ValueError):
@@ -19,8 +20,8 @@ class ScoreError(ValueError):
 class Hand(StrEnum):
     """The hand that plays from a stave."""
 
-    RIGHT = "right"
-    LEFT = "left"
+    RIGHT = noted("right")
+    LEFT = noted("left")
 
 
 @dataclass(frozen=True, order=True)

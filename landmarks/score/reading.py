@@ -19,10 +19,11 @@ from landmarks.score.files import open_score
 from landmarks.score.notes import Hand, Score, ScoreError, ScoreNote, Stave
 from landmarks.score.sources import Music, StaveMusic, music_in
 from landmarks.stave import TREBLE, Clef, grand_stave_clef
+from landmarks.translation import _, noted
 
-UNPITCHED = "unpitched"
-NO_CLEF = "under a clef that names no note"
-BETWEEN = "between the keys"
+UNPITCHED = noted("unpitched")
+NO_CLEF = noted("under a clef that names no note")
+BETWEEN = noted("between the keys")
 _CONTINUES = ("stop", "continue")
 
 
@@ -37,11 +38,15 @@ def read_scores(path: Path) -> tuple[Score, ...]:
     except Exception as error:
         # music21 meets a damaged file with whatever error comes up inside it.
         raise ScoreError(
-            f"{path}: this {file.form.value} file is damaged or not as its standard asks "
-            f"({type(error).__name__}); save the score again"
+            _(
+                "{path}: this {value} file is damaged or not as its standard asks ({kind}); save "
+                "the score again"
+            ).format(path=path, value=file.form.value, kind=type(error).__name__)
         ) from error
     if not any(score.notes for score in scores):
-        raise ScoreError(f"{path}: this score holds no notes to be read; choose another")
+        raise ScoreError(
+            _("{path}: this score holds no notes to be read; choose another").format(path=path)
+        )
     return tuple(replace(score, title=score.title or path.stem) for score in scores)
 
 
@@ -96,7 +101,7 @@ def _score(music: Music) -> Score:
     read.sort(key=lambda head: _order(head[0]))
     return Score(
         title=music.title,
-        staves=tuple(sorted({note.stave for note, _ in read})),
+        staves=tuple(sorted({note.stave for note, _held in read})),
         notes=tuple(note for note, is_held in read if not is_held),
         held=tuple(note for note, is_held in read if is_held),
         left_out=dict(music.left_out),
@@ -143,8 +148,9 @@ class _StaveReader:
                     found += self._heads_of(element, place)
         if self._misses_clef:
             self._music.assumed.append(
-                f"no clef stands on stave {self._stave.number}: the {self._source.clef.name} clef "
-                "is taken"
+                _("no clef stands on stave {number}: the {clef} clef is taken").format(
+                    number=self._stave.number, clef=_(self._source.clef.name)
+                )
             )
         return found
 
@@ -199,7 +205,7 @@ class _StaveReader:
 def _elements(bar: Any) -> list[tuple[Fraction, Any]]:
     """Give what stands in a bar and in its voices, in order of time."""
     found = [(Fraction(bar.elementOffset(element)), element) for element in bar]
-    for voice in [element for _, element in found if "Voice" in element.classSet]:
+    for voice in [element for _offset, element in found if "Voice" in element.classSet]:
         found += [(Fraction(voice.elementOffset(element)), element) for element in voice]
     return sorted(found, key=lambda entry: entry[0])
 

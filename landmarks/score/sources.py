@@ -14,9 +14,10 @@ from landmarks.score import abc_tunes, humdrum_spines, midi_tracks, musicxml
 from landmarks.score.files import MOST_NOTES, Form, ScoreFile
 from landmarks.score.notes import Hand, ScoreError
 from landmarks.stave import BASS, TREBLE, Clef, grand_stave_clef
+from landmarks.translation import _, noted
 
 _OCTAVES = {"8va": 1, "8vb": -1, "15ma": 2, "15mb": -2}
-_MIDI_TELLS = (
+_MIDI_TELLS = noted(
     "MIDI tells no clefs and no spelling: black keys are read as sharps, or as flats where the "
     "key signature has flats"
 )
@@ -79,7 +80,9 @@ def refuse_too_many(notes: int, where: str) -> None:
     """Refuse a file with more notes than can be read in a moment."""
     if notes > MOST_NOTES:
         raise ScoreError(
-            f"{where}: this holds {notes} notes, more than {MOST_NOTES}; choose a single piece"
+            _(
+                "{where}: this holds {notes} notes, more than {most_notes}; choose a single piece"
+            ).format(where=where, notes=notes, most_notes=MOST_NOTES)
         )
 
 
@@ -104,7 +107,7 @@ def _of_musicxml(root: Element, where: str) -> Music:
         for element in line.getSpannedElements()
     }
     told = [
-        f"{name} is a transposing part: its notes are read as they are written"
+        _("{part} is a transposing part: its notes are read as they are written").format(part=name)
         for name in score.transposing
     ]
     return Music(score.title, staves, score.bars, score.left_out, told, lines)
@@ -130,12 +133,14 @@ def _of_midi(data: bytes, where: str) -> Music:
     file.tracks = midi_tracks.parted_by_channel(file.tracks, left_out)
     stream = midiFileToStream(file, quantizePost=False)
     staves = [
-        StaveMusic(part.partName or f"track {number}", number, _bars(part))
+        StaveMusic(part.partName or _("track {number}").format(number=number), number, _bars(part))
         for number, part in enumerate(stream.parts, 1)
         if part.pitches
     ]
     told = _give_midi_hands(staves)
-    return Music("", staves, _printed_labels(staves), left_out, [_MIDI_TELLS, told], is_midi=True)
+    return Music(
+        "", staves, _printed_labels(staves), left_out, [_(_MIDI_TELLS), told], is_midi=True
+    )
 
 
 def _give_midi_hands(staves: list[StaveMusic]) -> str:
@@ -144,17 +149,17 @@ def _give_midi_hands(staves: list[StaveMusic]) -> str:
         stave.clef_is_told = True
     if len(staves) == 1:
         staves[0].is_grand = True
-        return (
+        return _(
             "all its notes come together: from middle C upwards they are taken for the right hand"
         )
     staves.sort(key=_height, reverse=True)
     for stave in staves:
         stave.clef = grand_stave_clef(Pitch.of_key(round(_height(stave))))
     if len(staves) != 2:
-        return "there are not two tracks of notes, so no hands are told"
+        return _("there are not two tracks of notes, so no hands are told")
     for stave, hand, clef in zip(staves, Hand, (TREBLE, BASS), strict=True):
         stave.hand, stave.clef = hand, clef
-    return "of its two tracks the higher one is taken for the right hand in the treble clef"
+    return _("of its two tracks the higher one is taken for the right hand in the treble clef")
 
 
 def _of_humdrum(text: str, where: str) -> list[Music]:
@@ -168,7 +173,7 @@ def _of_humdrum(text: str, where: str) -> list[Music]:
 
 def _of_stream(score: Any) -> Music:
     staves = [
-        StaveMusic(part.partName or f"stave {number}", number, _bars(part))
+        StaveMusic(part.partName or _("stave {number}").format(number=number), number, _bars(part))
         for number, part in enumerate(score.parts, 1)
     ]
     title = score.metadata.bestTitle if score.metadata else None
@@ -224,12 +229,12 @@ def _give_hands(music: Music) -> None:
     elif not pianos and len(staves) == 2:
         for stave, hand in zip(sorted(staves, key=_height, reverse=True), Hand, strict=True):
             stave.hand = hand
-        music.assumed.append("of its two staves the higher one is taken for the right hand")
+        music.assumed.append(_("of its two staves the higher one is taken for the right hand"))
     elif len(staves) == 1:
         staves[0].hand = Hand.LEFT if _begins_in_bass(staves[0]) else Hand.RIGHT
-        music.assumed.append("of its one stave the hand is taken from the clef")
+        music.assumed.append(_("of its one stave the hand is taken from the clef"))
     else:
-        music.assumed.append("it does not tell which stave is whose hand's")
+        music.assumed.append(_("it does not tell which stave is whose hand's"))
 
 
 def _begins_in_bass(stave: StaveMusic) -> bool:

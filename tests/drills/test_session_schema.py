@@ -18,7 +18,6 @@ from drills.recorder import Recorder, SessionClock
 from drills.session import Drill
 from drills.studio import Studio
 from landmarks.answer import Verdict
-from landmarks.names import NAMINGS
 from landmarks.sets import built_in_sets, parse_set
 from landmarks.stave import CLEFS
 from tests.scripted_drill import A_ABOVE_G, BASS_F, FIVE, KEY_G, TREBLE_G, PlayedDrill
@@ -56,8 +55,7 @@ def test_every_demonstration_passes(name, seed, tmp_path):
     landmarks = SETS[name]
     cards = (*cards_of(landmarks), *key_cards(landmarks))
     clock = SessionClock()
-    naming = list(NAMINGS.values())[seed % len(NAMINGS)]
-    drill = Drill(Planner(cards, (), seed), landmarks, clock.started, naming)
+    drill = Drill(Planner(cards, (), seed), landmarks, clock.started)
     effects = play(drill, DemonstrationPupil(seed), lambda view: None)
     lines = hold(recorded(effects, tmp_path, landmarks, seed))
     assert {line["event"] for line in lines[1:]} == {"card", "key", "answer", "end"}

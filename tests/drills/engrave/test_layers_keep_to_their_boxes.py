@@ -11,7 +11,7 @@ from drills.engrave.stave_card import (
     arrow,
     clef_mark,
     empty_card,
-    engraved_stave,
+    engraved_staves,
     note,
     stave_card,
 )
@@ -32,7 +32,7 @@ def test_a_card_its_staves_and_their_marks(box, clefs):
     card = stave_card(box, clefs)
     clef = clefs[0]
     layers = [
-        *empty_card(box), engraved_stave(card),
+        *empty_card(box), *engraved_staves(card),
         clef_mark(card, BASS, 6, 11.0), clef_mark(card, TREBLE, 2, 11.0),
         arrow(card, 12.6, card.y(clef, -6), card.y(clef, 12)),
         arrow(card, 12.6, card.y(clef, 5), card.y(clef, 4)),

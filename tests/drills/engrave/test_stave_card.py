@@ -18,7 +18,7 @@ from drills.engrave.glyphs import (
     glyph,
 )
 from drills.engrave.layer import Box
-from drills.engrave.stave_card import Look, engraved_stave, note, stave_card
+from drills.engrave.stave_card import Look, engraved_staves, note, stave_card
 from landmarks.pitch import Pitch
 from landmarks.stave import BASS, TREBLE, ledger_lines
 
@@ -55,9 +55,13 @@ def rectangles(markup):
     return [tuple(float(number) for number in each) for each in re.findall(pattern, markup)]
 
 
+def staves_markup(card):
+    return "".join(layer.markup for layer in engraved_staves(card))
+
+
 def drawn_lines(card):
     """The middles of the stave's lines as they are drawn, from below, for each of its clefs."""
-    lines = [r for r in rectangles(engraved_stave(card).markup) if r[2] > 10 * card.space]
+    lines = [r for r in rectangles(staves_markup(card)) if r[2] > 10 * card.space]
     middles = sorted((y + height / 2 for _, y, _, height in lines), reverse=True)
     staves = [middles[start : start + 5] for start in range(0, len(middles), 5)]
     return dict(zip(reversed(card.clefs), staves, strict=True))
@@ -149,7 +153,7 @@ def test_a_natural_note_has_no_sign():
 @pytest.mark.parametrize("staves", STAVES)
 def test_each_clef_sits_on_the_line_it_names(staves):
     card = stave_card(BOX, STAVES[staves])
-    markup, lines = engraved_stave(card).markup, drawn_lines(card)
+    markup, lines = staves_markup(card), drawn_lines(card)
     # The G clef names the second line from below, the F clef the fourth (common practice).
     for clef, code_point, line in ((TREBLE, G_CLEF, 1), (BASS, F_CLEF, 3)):
         at = placed(markup, code_point)
@@ -167,10 +171,9 @@ def test_middle_c_hangs_below_the_treble_and_stands_above_the_bass_of_the_grand_
 def test_only_a_grand_stave_has_a_brace_and_a_line_that_joins_its_staves():
     for staves, clefs in STAVES.items():
         card = stave_card(BOX, clefs)
-        layer = engraved_stave(card)
         joining = [
             (y, height)
-            for _, y, width, height in rectangles(layer.markup)
+            for _, y, width, height in rectangles(staves_markup(card))
             if width < card.space < height
         ]
         if staves == "grand":
@@ -179,7 +182,7 @@ def test_only_a_grand_stave_has_a_brace_and_a_line_that_joins_its_staves():
             assert y + height == pytest.approx(card.y(BASS, 0), abs=0.1)
         else:
             assert joining == []
-        assert layer.markup.count("<path") == {"treble": 1, "bass": 1, "grand": 3}[staves]
+        assert staves_markup(card).count("<path") == {"treble": 1, "bass": 1, "grand": 3}[staves]
 
 
 def stem(look, place):
@@ -225,9 +228,9 @@ def test_staves_of_any_size_lie_on_whole_pixels_and_inside_their_card(box, stave
     card = stave_card(box, STAVES[staves])
     assert card.space == int(card.space)
     assert card.space % 2 == 0
-    layer = engraved_stave(card)
-    assert box.x <= layer.box.x
-    assert layer.box.right <= box.right
+    for layer in engraved_staves(card):
+        assert box.x <= layer.box.x
+        assert layer.box.right <= box.right
     for lines in drawn_lines(card).values():
         assert box.y < lines[4]
         assert lines[0] < box.bottom

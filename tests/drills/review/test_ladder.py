@@ -105,7 +105,7 @@ def test_what_the_teacher_sets_after_the_last_session_is_told_with_its_date(cour
     evening = MONDAY + timedelta(days=DAYS - 1, hours=3)
     ladder = reviewed(course, course.beginnings.decided("no-stave", evening)).ladder
     assert (ladder.stands.rung, ladder.stands.by) == ("no-stave", "teacher")
-    assert "since 5 March. The teacher set this rung on 05 March 2026" in stands_sentence(ladder)
+    assert "since 5 March. The teacher set this rung on 5 March 2026" in stands_sentence(ladder)
     assert way_sentence(ladder).endswith("shapes without a stave (set by the teacher).")
 
 

@@ -2,9 +2,10 @@ from dataclasses import replace
 
 import pytest
 
+from drills.figures import listed
 from drills.response import State
 from drills.review.sheet import parents_sheet
-from drills.review.trouble import Trouble, listed
+from drills.review.trouble import Trouble
 
 
 def with_states(review, state):

@@ -7,6 +7,7 @@ import pytest
 
 from drills import events
 from drills.card import cards_of, key_cards
+from drills.engrave import palette
 from drills.planner import Planner
 from drills.recorder import SessionClock
 from drills.response import State
@@ -34,9 +35,9 @@ def setting_of(name, size, grand, large):
 
 def space(page):
     """The stave space, from how far apart the lines are drawn."""
-    lines = next(layer for layer in page if layer.markup.count("<rect") >= 5)
-    first, second = re.findall(r' y="(\d+)"', lines.markup)[:2]
-    return abs(int(first) - int(second))
+    lines = [layer.box for layer in page if layer.plain_colour == palette.INK]
+    first, second = sorted(box.y for box in lines if box.width > 50 * box.height)[:2]
+    return second - first
 
 
 def word_sizes(page):
@@ -105,7 +106,7 @@ def test_the_teachers_notes_beside_the_card_get_the_room_of_a_usual_page():
     clock = SessionClock()
     planner = Planner(setting.cards)
     warm_up = WarmUp(planner, cards_of(SETS["five"])[:1], datetime.now().astimezone())
-    drill = Drill(warm_up, SETS["five"], clock.started, LETTER)
+    drill = Drill(warm_up, SETS["five"], clock.started)
     scene = WarmUpScene(setting, drill, warm_up, clock, lambda effect: None)
     scene.take(events.Begin(), clock.started_ns)
     large = space(scene.layers(1024, 768))

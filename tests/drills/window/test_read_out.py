@@ -1,9 +1,12 @@
 """What is read out: a new page from its title, then only what is new, and never an answer."""
 
+from drills import events
 from drills.card import cards_of, key_cards
 from drills.engrave import palette
 from drills.engrave.layer import text
+from drills.recorder import SessionClock
 from drills.response import State
+from drills.session import Drill
 from drills.settings import Settings
 from drills.view import Help, View
 from drills.window.first_page import FirstPage
@@ -11,9 +14,11 @@ from drills.window.page import PageSetting, practice_page
 from drills.window.read_out import ReadOut, read_out
 from drills.window.scene import Command
 from drills.window.settings_page import TURN, SettingsPage
+from drills.window.warm_up import WarmUpScene
 from landmarks.answer import judge
 from landmarks.names import LETTER
 from landmarks.sets import built_in_sets
+from tests.scripted_drill import ListedCards
 
 SIZE = (1024, 768)
 FIVE = built_in_sets()["five"]
@@ -67,6 +72,22 @@ def test_a_wrong_note_is_told_by_its_distance_and_its_name():
 def test_a_found_note_is_told_by_its_name():
     right = judge(TREBLE_G.target, TREBLE_G.clef, TREBLE_G.key)
     assert practised(answer=right).since(practised()) == "treble G"
+
+
+def test_the_teachers_notes_beside_the_card_are_not_read_out():
+    clock, planner = SessionClock(), ListedCards([TREBLE_G, TREBLE_G])
+    drill = Drill(planner, FIVE, clock.started)
+    scene = WarmUpScene(SETTING, drill, planner, clock, lambda effect: None)
+    start = clock.started_ns
+    scene.take(events.Begin(), start)
+    scene.drawn(start)
+    scene.take(events.KeyPressed(TREBLE_G.key), start + 1_200_000_000)
+    scene.take(events.TimePassed(), start + 1_300_000_000)
+    scene.command(Command.NOTES, start + 1_300_000_000)
+    scene.layers(*SIZE)
+    page = scene.layers(*SIZE)
+    assert any("1.2 s" in layer.markup for layer in page)
+    assert read_out(page, scene.in_focus).words == ("treble G",)
 
 
 def test_words_that_were_made_to_fit_are_read_whole():
