@@ -13,7 +13,7 @@ import re
 from collections.abc import Iterable, Iterator
 
 _TOKEN = re.compile(
-    r'(?P<left_out>"[^"]*"|![^!\s]+!|[H-Wh-w~]|\.-?)|(?P<field>\[[A-Za-z]:[^\]]*\])'
+    r'(?P<left_out>"[^"]*"|![^!\s]+!|[H-Wh-w~]|\.-?|(?<=\})-)|(?P<field>\[[A-Za-z]:[^\]]*\])'
     r"|(?P<double>::)|(?P<bar>\|)|(?P<chord>[\[\]])"
     r"|(?P<sign>\^\^?|__?|=)?(?P<letter>[A-Ga-g])(?P<octave>[,']*)(?P<length>[\d/]*[<>]*)(?P<tie>-?)"
 )
@@ -27,10 +27,14 @@ _NEXT = re.compile(
 
 def plain_notes(lines: Iterable[str]) -> Iterator[str]:
     """Give the lines of one voice with nothing but its notes, rests, bar lines and fields."""
-    carrier = _Carrier()
-    for line in lines:
-        is_field = re.match(r"\s*[A-Za-z]:", line) is not None
-        yield line if is_field else _TOKEN.sub(carrier.written, line)
+    carrier, every = _Carrier(), list(lines)
+    for number, line in enumerate(every):
+        carrier.following = next(filter(_is_music, every[number + 1 :]), "")
+        yield _TOKEN.sub(carrier.written, line) if _is_music(line) else line
+
+
+def _is_music(line: str) -> bool:
+    return bool(line.strip()) and re.match(r"\s*[A-Za-z]:", line) is None
 
 
 class _Carrier:
@@ -40,6 +44,8 @@ class _Carrier:
         self._signs: dict[str, str] = {}
         self._tied: dict[str, str] = {}
         self._in_chord = False
+        self.following = ""
+        """The next line of music, in which a tie may end."""
 
     def written(self, token: re.Match[str]) -> str:
         """Give a token as it is to be written."""
@@ -61,17 +67,16 @@ class _Carrier:
         sign = token["sign"] or self._tied.pop(place, "") or self._signs.get(letter, "")
         if token["sign"]:
             self._signs[letter] = sign
-        tie = token["tie"] if self._in_chord or _goes_on(token, place, sign) else ""
+        tie = token["tie"] if self._in_chord or self._goes_on(token, place, sign) else ""
         if tie and sign:
             self._tied[place] = sign
         else:
             self._tied.pop(place, None)
         return f"{sign}{place}{token['length']}{tie}"
 
-
-def _goes_on(token: re.Match[str], place: str, sign: str) -> bool:
-    """Tell whether the note after this one, if one stands in the line, can be the same."""
-    after = _NEXT.match(token.string, token.end())
-    if after is None or not after["place"]:
-        return True
-    return after["place"] == place and after["sign"] in (None, sign)
+    def _goes_on(self, token: re.Match[str], place: str, sign: str) -> bool:
+        """Tell whether the note after this one, if it is no chord, can be the same."""
+        after = _NEXT.match(f"{token.string[token.end() :]}|{self.following}")
+        if after is None or not after["place"]:
+            return True
+        return after["place"] == place and after["sign"] in (None, sign)

@@ -49,6 +49,7 @@ def test_a_natural_sign_takes_the_flat_of_the_key_away_for_the_bar(tmp_path):
         ("y G x A z|", [G, A]),
         ("G-A (G2-|G)A-^A|", [G, A, G, A, A + 1]),
         ("d>-d G.-A|", [D, G, A]),
+        ("{d}-GA-|\nG-|\nG A|", [D, G, A, G, A]),
         ("F|[K:G]F||[K:F]\n|| F|", [65, 66, 65]),
     ],
 )
