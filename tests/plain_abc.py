@@ -24,7 +24,7 @@ MODES = {"": 0, "maj": 0, "ion": 0, "mix": -1, "dor": -2, "m": -3, "min": -3, "a
 TOKEN = re.compile(
     r'(?P<quoted>"[^"]*")|(?P<field>\[[A-Za-z]:[^\]]*\])|(?P<decoration>![^!\s]+!|\+[^+\s]+\+)'
     r"|(?P<bar>\|[\]:|]?|:+\||::|\[\||\[(?=\d))|(?P<note>(?P<sign>\^\^?|__?|=)?"
-    r"(?P<letter>[A-Ga-g])(?P<octave>[,']*)[\d/]*\s*(?P<tie>-?))|(?P<rest>[zxZX][\d/]*)"
+    r"(?P<letter>[A-Ga-g])(?P<octave>[,']*)[\d/]*[<>]*\s*(?P<tie>-?))|(?P<rest>[zxZX][\d/]*)"
     r"|(?P<open>[\[{])|(?P<close>[\]}])"
 )
 
@@ -53,14 +53,18 @@ def _of_tune(lines: list[str]) -> Counter[int]:
     counts: Counter[int] = Counter()
     voices: dict[str, _Voice] = {}
     start = next(n for n, line in enumerate(lines) if line.startswith("K:"))
-    key = _signature(lines[start][2:])
-    voice = voices.setdefault("", _Voice(key))
+    key, octaves = _signature(lines[start][2:]), _octaves(lines[start])
+    for line in lines[:start]:
+        if line.startswith("V:"):
+            voices[line[2:].split()[0]] = _Voice(key, _octaves(line) or octaves)
+    voice = voices.setdefault("", _Voice(key, octaves))
     for line in lines[start + 1 :]:
         if re.match(r"[A-Za-z+]:", line):
             if line[0] == "K":
                 voice.key = _signature(line[2:])
             elif line[0] == "V":
-                voice = voices.setdefault(line[2:].split()[0], _Voice(key))
+                voice = voices.setdefault(line[2:].split()[0], _Voice(key, octaves))
+                voice.octaves = _octaves(line) or voice.octaves
             continue
         for token in TOKEN.finditer(line):
             if token["field"]:
@@ -68,7 +72,7 @@ def _of_tune(lines: list[str]) -> Counter[int]:
                 if kind == "K":
                     voice.key = _signature(told)
                 elif kind == "V":
-                    voice = voices.setdefault(told.split()[0], _Voice(key))
+                    voice = voices.setdefault(told.split()[0], _Voice(key, octaves))
                 continue
             counts.update(voice.take(token))
     return counts
@@ -77,8 +81,8 @@ def _of_tune(lines: list[str]) -> Counter[int]:
 class _Voice:
     """Follows accidentals to the bar line, and ties to the next note or chord."""
 
-    def __init__(self, key: dict[str, int]) -> None:
-        self.key = key
+    def __init__(self, key: dict[str, int], octaves: int) -> None:
+        self.key, self.octaves = key, octaves
         self._signs: dict[str, int] = {}
         self._tied: set[int] = set()
         self._tied_signs: dict[tuple[str, int], int] = {}
@@ -123,10 +127,17 @@ class _Voice:
         else:
             carried = self._signs.get(letter, self.key.get(letter, 0))
             alteration = self._tied_signs.get((letter, octave), carried)
-        self._tied_signs.pop((letter, octave), None)
+        if self._chord is None:
+            self._tied_signs = {}
         if token["tie"]:
             self._tied_signs[letter, octave] = alteration
-        return MIDDLE_C + STEPS[letter] + 12 * octave + alteration
+        return MIDDLE_C + STEPS[letter] + 12 * (octave + self.octaves) + alteration
+
+
+def _octaves(told: str) -> int:
+    """Give how many octaves a clef is moved by: treble-8, or -8va, is -1 (section 4.6)."""
+    match = re.search(r"(?:treble|bass|alto|tenor)\d?([-+])8|\s([-+])8va", told)
+    return 0 if match is None else {"+": 1, "-": -1}[match[1] or match[2]]
 
 
 def _signature(told: str) -> dict[str, int]:

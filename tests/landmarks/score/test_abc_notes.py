@@ -47,6 +47,10 @@ def test_a_natural_sign_takes_the_flat_of_the_key_away_for_the_bar(tmp_path):
         ('"Am"G "^slow"A !trill!G|', [G, A, G]),
         ("(3GAG A>G|", [G, A, G, A, G]),
         ("y G x A z|", [G, A]),
+        ("G-A (G2-|G)A-^A|", [G, A, G, A, A + 1]),
+        ("d>-d G.-A|", [D, G, A]),
+        ("{d}-GA-|\nG-|\nG A|", [D, G, A, G, A]),
+        ("F|[K:G]F||[K:F]\n|| F|", [65, 66, 65]),
     ],
 )
 def test_no_note_is_lost_beside_a_decoration_or_a_repeat(tmp_path, music, keys):
