@@ -40,7 +40,8 @@ _HOW = (
         "in brackets, stands the interval that holds the true one with a confidence of 95%; “too "
         "few” means that there are not yet enough answers to say. Reading time is what remains "
         "when the pupil's key-finding time (to press a key that is shown) is taken out. A trend is "
-        "told only if the sessions carry it: of the trends told at most one in twenty may be chance."
+        "told only if the sessions carry it: of the trends told at most one in twenty may be "
+        "chance."
     ),
     noted(
         "Left out of the figures, and counted: pauses over half a minute, answers begun before the "
