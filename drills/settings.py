@@ -9,16 +9,18 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import datetime
 from pathlib import Path
-from typing import Annotated, Any, Literal
+from typing import TYPE_CHECKING, Annotated, Any, Literal
 
 import msgspec
-import tomlkit
 
 from drills.files import LARGEST_SMALL_FILE, read_plain, replace_privately
 from drills.fluency import USUAL, Fluency
 from drills.studio import Pupil
 from landmarks.sets import DEFAULT_SET, FURTHEST_STEP, LandmarkSet
 from landmarks.translation import _, noted
+
+if TYPE_CHECKING:
+    import tomlkit
 
 SUFFIX = ".settings.toml"
 _TITLE = noted("How this pupil practises. What is not named here is as usual.")
@@ -149,6 +151,8 @@ def read_settings(path: Path) -> Settings:
 
 def write_settings(settings: Settings, pupil: Pupil) -> None:
     """Write a pupil's settings, for its owner's eyes only. OSError if they cannot be written."""
+    import tomlkit  # noqa: PLC0415
+
     path = _path(pupil)
     document = _present(path)
     usual, told = entries(Settings()), entries(settings)
@@ -167,6 +171,8 @@ def _path(pupil: Pupil) -> Path:
 
 def _present(path: Path) -> tomlkit.TOMLDocument:
     """Give what stands in a file that can be used, or a new one."""
+    import tomlkit  # noqa: PLC0415
+
     try:
         read_settings(path)
         return tomlkit.parse(read_plain(path, LARGEST_SMALL_FILE).decode("utf-8-sig"))

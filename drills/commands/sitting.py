@@ -22,8 +22,6 @@ from drills.commands.refusal import Refusal
 from drills.commands.screen import opened_screen
 from drills.commands.usable import usable_plan, usable_settings
 from drills.cut_short import cut_short
-from drills.ladder.chooser import LadderChooser
-from drills.ladder.material import ladder_cards
 from drills.log import Use
 from drills.plan import home_plan, write_plan
 from drills.planner import Planner
@@ -31,16 +29,15 @@ from drills.recorder import Recorder, SessionClock
 from drills.session import Drill
 from drills.settings import Settings, SettingsError, settings_of, write_settings
 from drills.speech import Speaker, speaker
-from drills.spotting.lines import Page
-from drills.spotting.session import Spotting
 from drills.studio import Pupil, Studio
-from drills.warm_up import Outcome, WarmUp, week
 from drills.window.page import PageSetting
 from landmarks.translation import _
 
 if TYPE_CHECKING:
     import pygame
 
+    from drills.spotting.lines import Page
+    from drills.warm_up import Outcome
     from drills.window.scene import Scene
 
 FIRST_NICKNAME = "Pianist"
@@ -112,6 +109,8 @@ class Sitting:
 
     def _climb(self, pupil: Pupil, decisions: Sequence[Decision], music: Music) -> bool:
         """Let a pupil practise on the ladder, from what she brings."""
+        from drills.ladder.chooser import LadderChooser  # noqa: PLC0415
+        from drills.ladder.material import ladder_cards  # noqa: PLC0415
         from drills.window.practice import PracticeScene  # noqa: PLC0415
 
         chooser = LadderChooser(
@@ -127,6 +126,7 @@ class Sitting:
 
     def warm_up(self, pupil: Pupil) -> bool:
         """Warm a pupil up in the lesson; False if the window was closed meanwhile."""
+        from drills.warm_up import WarmUp  # noqa: PLC0415
         from drills.window.warm_up import WarmUpScene  # noqa: PLC0415
         from drills.window.warm_up_choice import WarmUpChoice  # noqa: PLC0415
 
@@ -155,6 +155,7 @@ class Sitting:
 
     def spot(self, pupil: Pupil, pages: Iterator[Page], minutes: float) -> bool:
         """Let a pupil find notes in lines of music; False if the window was closed."""
+        from drills.spotting.session import Spotting  # noqa: PLC0415
         from drills.window.spotting import SpottingScene  # noqa: PLC0415
         from drills.window.spotting_page import SpottingSetting  # noqa: PLC0415
 
@@ -262,6 +263,7 @@ class Sitting:
     def _outcome(
         self, pupil: Pupil, music: Music, planner: Planner, outcomes: tuple[Outcome, ...]
     ) -> bool:
+        from drills.warm_up import week  # noqa: PLC0415
         from drills.window.warm_up_outcome import WarmUpOutcome  # noqa: PLC0415
 
         now = SessionClock().started
