@@ -38,9 +38,10 @@ _HOW = (
         "Times are medians over right answers; wrong answers are counted and never averaged in. A "
         "note's figures rest on its latest 20 answers, its trend on its latest 60. Behind a value, "
         "in brackets, stands the interval that holds the true one with a confidence of 95%; “too "
-        "few” means that there are not yet enough answers to say. Reading time is what remains when the "
-        "pupil's key-finding time (to press a key that is shown) is taken out. A trend is told "
-        "only if the sessions carry it: of the trends told at most one in twenty may be chance."
+        "few” means that there are not yet enough answers to say. Reading time is what remains "
+        "when the pupil's key-finding time (to press a key that is shown) is taken out. A trend is "
+        "told only if the sessions carry it: of the trends told at most one in twenty may be "
+        "chance."
     ),
     noted(
         "Left out of the figures, and counted: pauses over half a minute, answers begun before the "
