@@ -22,7 +22,7 @@ _BOX = Box(0, 0, 260, 210)
 """The grand stave's picture, in its own units."""
 _FIRST_X, _LAST_X = 6.0, 18.4
 """Where notes stand along the stave, in stave spaces."""
-_ROW, _NAME_SIZE = 12.0, 11.5
+_ROW, _NAME_SIZE = 12.0, 13.0
 """Of the names, in the picture's units; the size with room for a wider font."""
 _LINE_WIDTH, _LINE_HEIGHT, _LINE_SPACE = 740, 330, 12.0
 """The room of the line to spot in, in its picture's units."""
