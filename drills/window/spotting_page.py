@@ -11,13 +11,14 @@ from math import cos, radians, sin
 from drills.engrave import palette
 from drills.engrave.layer import Box, Layer, rectangle, text
 from drills.engrave.line import EngravedLine, Head, engraved_line
-from drills.engrave.stave_card import Look, empty_card, engraved_staves, note, stave_card
+from drills.engrave.stave_card import empty_card
+from drills.response import State
 from drills.spotting.question import NoteQuestion
 from drills.spotting.session import SpottingView
 from drills.view import Phase
+from drills.window.long_stave import notes_on_stave
 from drills.window.spotting_words import question_words, spotting_remark
 from landmarks.line import Line
-from landmarks.stave import BASS, TREBLE
 from landmarks.translation import counted
 
 _LARGEST_SPACE = 0.042
@@ -99,16 +100,9 @@ def spotting_closing_page(view: SpottingView, setting: SpottingSetting) -> list[
     width, height = setting.width, setting.height
     margin, middle = setting.margin, width / 2
     box = Box(margin, margin, width - 2 * margin, round(height * 0.74))
-    page = [rectangle(Box(0, 0, width, height), palette.PAPER), *empty_card(box)]
-    card = stave_card(box, (TREBLE, BASS))
-    page += engraved_staves(card)
-    notes = [(q, count) for q, count in view.tally if isinstance(q, NoteQuestion)]
-    notes.sort(key=lambda entry: entry[0].card.target)
-    for clef in card.clefs:
-        placed = [question for question, _count in notes if question.card.clef == clef]
-        for place, question in enumerate(placed):
-            x = 5.5 + place * min(2.6, 12.5 / len(placed))
-            page.append(note(card, clef, question.card.target, Look.INK, x))
+    notes = [question.card for question, _count in view.tally if isinstance(question, NoteQuestion)]
+    page = [rectangle(Box(0, 0, width, height), palette.PAPER)]
+    page += notes_on_stave(box, [(card, State.INK) for card in notes])
     total = sum(count for _question, count in view.tally)
     found = counted("{count} note found today", "{count} notes found today", total)
     size = height * 0.07 * setting.enlarged
