@@ -54,9 +54,11 @@ def handout_page(handout: Handout) -> str:
 
 
 def _landmarks(handout: Handout) -> str:
+    your_notes_this = escape(_("Your notes this week"))
+    point_to_a = escape(_("Point to a note, say its name, and play it."))
     return (
-        f"<section><h2>{escape(_('Your notes this week'))}</h2>"
-        f"<p>{escape(_('Point to a note, say its name, and play it.'))}</p>"
+        f"<section><h2>{your_notes_this}</h2>"
+        f"<p>{point_to_a}</p>"
         f"<figure>{landmarks_picture(handout.cards, handout.naming)}</figure></section>"
     )
 
@@ -67,8 +69,9 @@ def _contours(contours: Sequence[Contour]) -> str:
         "Trace it with a finger from left to right. Then play it on any keys: up, down, or the "
         "same key again."
     )
+    follow_the_line = escape(_("Follow the line"))
     return (
-        f"<section><h2>{escape(_('Follow the line'))}</h2><p>{escape(how)}</p>"
+        f"<section><h2>{follow_the_line}</h2><p>{escape(how)}</p>"
         f'<div class="contours">{pictures}</div></section>'
     )
 
@@ -79,8 +82,9 @@ def _line(page: Page) -> str:
         for (words, _mark), question in zip(_MARKS, page.questions, strict=False)
     )
     title = _("A line of music to look for notes in")
+    look_closely = escape(_("Look closely"))
     return (
-        f"<section><h2>{escape(_('Look closely'))}</h2><p>{escape(asked)}</p>"
+        f"<section><h2>{look_closely}</h2><p>{escape(asked)}</p>"
         f"<figure>{line_picture(page.line, title)}</figure>"
         "</section>"
     )

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from html import escape
+from math import ceil
 
 from drills.card import Card
 from drills.engrave import palette
 from drills.engrave.layer import Box
 from drills.engrave.line import EngravedLine, engraved_line
 from drills.engrave.stave_card import Look, StaveCard, engraved_staves, note
+from drills.engrave.words import words_width
 from landmarks.line import Line
 from landmarks.names import Naming
 from landmarks.stave import BASS, TREBLE, Clef
@@ -20,7 +22,8 @@ _BOX = Box(0, 0, 260, 210)
 """The grand stave's picture, in its own units."""
 _FIRST_X, _LAST_X = 6.0, 18.4
 """Where notes stand along the stave, in stave spaces."""
-_ROW, _NAMES_IN_A_ROW = 12.0, 3
+_ROW, _NAME_SIZE = 12.0, 13.0
+"""Of the names, in the picture's units; the size with room for a wider font."""
 _LINE_WIDTH, _LINE_HEIGHT, _LINE_SPACE = 740, 330, 12.0
 """The room of the line to spot in, in its picture's units."""
 
@@ -33,14 +36,16 @@ def landmarks_picture(cards: Sequence[Card], naming: Naming) -> str:
     for clef in card.clefs:
         shown = [shown for shown in ordered if shown.clef == clef]
         edge = _names_edge(card, clef, shown)
-        rows = 1 + (len(shown) > _NAMES_IN_A_ROW)
+        apart = min((_LAST_X - _FIRST_X) / max(1, len(shown) - 1), 6.2)
+        rows = _rows_of_names([one.named(naming) for one in shown], apart * _SPACE)
         for place, one in enumerate(shown):
-            x = _FIRST_X + place * min((_LAST_X - _FIRST_X) / max(1, len(shown) - 1), 6.2)
+            x = _FIRST_X + place * apart
             y = edge + _outward(clef) * _ROW * (place % rows)
             marks.append(note(card, clef, one.target, Look.INK, x).markup)
-            marks.append(
-                f'<text x="{card.x(x):.1f}" y="{y:.1f}">{escape(one.named(naming))}</text>'
-            )
+            name = one.named(naming)
+            half = _NAME_SIZE * words_width(name) / 2
+            middle = min(max(card.x(x), half), _BOX.width - half)
+            marks.append(f'<text x="{middle:.1f}" y="{y:.1f}">{escape(name)}</text>')
         ends.append(edge + _outward(clef) * _ROW * rows)
     names = ", ".join(shown.named(naming) for shown in ordered)
     title = _("On the grand stave: {notes}").format(notes=names)
@@ -48,6 +53,12 @@ def landmarks_picture(cards: Sequence[Card], naming: Naming) -> str:
         f'<svg class="landmarks" role="img" aria-label="{escape(title)}" '
         f'viewBox="0 {ends[0]:g} {_BOX.width} {ends[1] - ends[0]:g}">{_black(marks)}</svg>'
     )
+
+
+def _rows_of_names(names: Sequence[str], apart: float) -> int:
+    """Give in how many rows names stand that follow each other so far apart."""
+    widest = max((_NAME_SIZE * words_width(name) for name in names), default=0.0)
+    return max(1, min(len(names), ceil(widest / apart)))
 
 
 def _names_edge(card: StaveCard, clef: Clef, shown: Sequence[Card]) -> float:

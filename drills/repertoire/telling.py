@@ -184,7 +184,7 @@ def signs_sentence(piece: Readiness) -> str:
         if unsure
         else _("Their lines and spaces are secured; only the signs are to be minded.")
     )
-    return f"{_('Sharps and flats: {notes}.').format(notes=told)} {need}"
+    return " ".join((_("Sharps and flats: {notes}.").format(notes=told), need))
 
 
 def _signed(note: PieceNote) -> str:

@@ -56,13 +56,15 @@ def pupil_page(review: PupilReview) -> str:
     name = escape(review.nickname)
     dated = _("Review of {day}.").format(day=long_day(review.now))
     how = "".join(f"<p>{escape(_(words), quote=False)}</p>" for words in _HOW)
+    to_the_table = escape(_("To the table of notes"))
+    how_these_figures = escape(_("How these figures are counted"))
     content = (
-        f'<a class="skip" href="#notes">{escape(_("To the table of notes"))}</a>'
+        f'<a class="skip" href="#notes">{to_the_table}</a>'
         f"<header><h1>{name}</h1>"
         f'<p class="under">{escape(dated)} {escape(sessions_sentence(review))}'
         f"</p></header><main>{_troubles(review)}{_ladder(review)}"
         f"{_picture(review)}{_practice(review)}{_table(review)}"
-        f"<section><h2>{escape(_('How these figures are counted'))}</h2>{how}</section></main>"
+        f"<section><h2>{how_these_figures}</h2>{how}</section></main>"
     )
     title = _("{name}: review of {day}")
     return framed(title.format(name=review.nickname, day=long_day(review.now)), content)
@@ -70,9 +72,11 @@ def pupil_page(review: PupilReview) -> str:
 
 def _troubles(review: PupilReview) -> str:
     if not review.troubles:
+        what_to_do = escape(_("What to do next"))
+        no_trouble_that = escape(_("No trouble that the answers show"))
         return (
-            f'<section class="first" aria-label="{escape(_("What to do next"))}">'
-            f"<h2>{escape(_('No trouble that the answers show'))}</h2>"
+            f'<section class="first" aria-label="{what_to_do}">'
+            f"<h2>{no_trouble_that}</h2>"
             f'<p class="next">{escape(review.next_step)}</p></section>'
         )
     first, *others = review.troubles
@@ -81,10 +85,12 @@ def _troubles(review: PupilReview) -> str:
         f"<p>{escape(trouble.evidence)}</p></div>"
         for trouble in others
     )
+    action = _("Next: {action}.").format(action=first.action)
+    what_to_mend = escape(_("What to mend first"))
     return (
-        f'<section class="first" aria-label="{escape(_("What to mend first"))}">'
+        f'<section class="first" aria-label="{what_to_mend}">'
         f"<h2>{_heading(_(first.trouble))}</h2><p>{escape(first.evidence)}</p>"
-        f'<p class="next">{escape(_("Next: {action}.").format(action=first.action))}</p>'
+        f'<p class="next">{escape(action)}</p>'
         f"</section>{more}"
     )
 
@@ -124,8 +130,9 @@ def _picture(review: PupilReview) -> str:
     title = _("The notes of {name} on the grand stave: {counts}").format(
         name=review.nickname, counts=counts
     )
+    on_the_stave = escape(_("On the stave"))
     return (
-        f"<section><h2>{escape(_('On the stave'))}</h2>"
+        f"<section><h2>{on_the_stave}</h2>"
         f"<figure>{stave_picture(review.notes, named, title)}"
         f"<figcaption>{escape(caption)}</figcaption></figure>"
         f"{legend(review.states)}<p>{escape(changes_sentence(review))}</p></section>"
@@ -141,7 +148,7 @@ def _table(review: PupilReview) -> str:
         f'<th scope="col" role="columnheader">{escape(_(heading))}</th>' for heading in _HEADINGS
     )
     rows = "".join(_row(note, review, most) for note in answered(review))
-    drawn = f", {_('a dashed line')}" if review.key_finding else ""
+    drawn = ", " + _("a dashed line") if review.key_finding else ""
     fluent = _("fluent is up to {seconds} s. A dot is the median, the bar its interval.")
     caption = f"{key_finding_words(review)}{drawn}; " + fluent.format(
         seconds=decimal(review.fluent_seconds)
@@ -152,8 +159,9 @@ def _table(review: PupilReview) -> str:
         f'<thead role="rowgroup"><tr role="row">{headings}</tr></thead>'
         f'<tbody role="rowgroup">{rows}</tbody></table>'
     )
+    note_by_note = escape(_("Note by note"))
     return (
-        f'<section class="sheet"><h2 id="notes">{escape(_("Note by note"))}</h2>'
+        f'<section class="sheet"><h2 id="notes">{note_by_note}</h2>'
         f"{table if rows else ''}"
         f"<p>{escape(unanswered_sentence(review))}</p>"
         f'<p class="soft">{escape(left_out_sentence(review))}{unreadable}</p></section>'
@@ -172,8 +180,10 @@ def _row(note: NoteReview, review: PupilReview, most: float) -> str:
     state = note.standing.state
     time = interval_picture(note.seconds, state, review.key_finding, most) if note.seconds else ""
     curve = small_curve(note.curve) if len(note.curve) >= FEWEST_SESSIONS_FOR_A_CURVE else ""
-    no_trend = f'<span class="small">{escape(_("not clear"))}</span>' if curve else "-"
-    nothing = f'<span aria-label="{escape(_("none"))}">–</span>'
+    not_clear = escape(_("not clear"))
+    no_trend = f'<span class="small">{not_clear}</span>' if curve else "-"
+    none_words = escape(_("none"))
+    nothing = f'<span aria-label="{none_words}">–</span>'
     values = (
         f"{time}{_estimate(seconds(note.seconds))}",
         _estimate(seconds(note.reading)),
@@ -223,8 +233,9 @@ def _practice(review: PupilReview) -> str:
             f"<figcaption>{escape(caption, quote=False)}</figcaption></figure>"
         )
     days = _("The last four weeks: a disc is a day of practice.")
+    practice = escape(_("Practice"))
     return (
-        f"<section><h2>{escape(_('Practice'))}</h2>"
+        f"<section><h2>{practice}</h2>"
         f"<figure>{days_picture(review.sessions, review.now, dated=True)}"
         f"<figcaption>{escape(days)}</figcaption></figure>{curve}</section>"
     )

@@ -22,8 +22,9 @@ def studio_page(review: StudioReview) -> str:
     """Give the page as HTML, complete in itself."""
     date = long_day(review.now)
     dated, for_everyone = _("Review of {day}.").format(day=date), escape(_("For everyone"))
+    the_studio = escape(_("The studio"))
     content = (
-        f'<header><h1>{escape(_("The studio"))}</h1><p class="under">{escape(dated)} '
+        f'<header><h1>{the_studio}</h1><p class="under">{escape(dated)} '
         f"{escape(review.practised_sentence())}</p></header>"
         f'<main><section class="first" aria-label="{for_everyone}">'
         f'<h2>{for_everyone}</h2><p class="next">{escape(review.sentence())}</p></section>'
@@ -84,7 +85,8 @@ def _landmarks(review: StudioReview) -> str:
     ).format(times=decimal(SLOWER_SHARE))
     too_few = _("There are too few sessions yet to compare the landmarks.")
     shown = _table_of(caption, _OF_LANDMARK, rows) if rows else f"<p>{escape(too_few)}</p>"
-    return f"<section><h2>{escape(_('The landmarks'))}</h2>{shown}</section>"
+    the_landmarks = escape(_("The landmarks"))
+    return f"<section><h2>{the_landmarks}</h2>{shown}</section>"
 
 
 def _landmark_row(landmark: LandmarkAcrossPupils) -> str:

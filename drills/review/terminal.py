@@ -63,9 +63,9 @@ def pupil_lines(review: PupilReview) -> Iterator[str]:
 
 def studio_lines(review: StudioReview) -> Iterator[str]:
     """Give the lines that review the whole studio."""
+    pupils = counted("{count} pupil", "{count} pupils", len(review.pupils))
     yield from prose(
-        f"{counted('{count} pupil', '{count} pupils', len(review.pupils))}, {day(review.now)}. "
-        f"{review.practised_sentence()} {review.sentence()}"
+        f"{pupils}, {day(review.now)}. {review.practised_sentence()} {review.sentence()}"
     )
     yield ""
     rows = [

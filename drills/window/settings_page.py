@@ -140,12 +140,16 @@ class SettingsPage(ButtonScene):
         for row, choice in enumerate(choices):
             box = _row(row, len(choices), width, height)
             chosen = getattr(self.settings, choice.field)
-            for place, (value, words) in enumerate(choice.values):
-                action = f"{choice.field}/{place}"
-                cell = _cell(box, place, len(choice.values))
+            offered = _offered(choice, chosen)
+            for column, (place, words) in enumerate(offered):
+                is_chosen = choice.values[place][0] == chosen
+                cell = _cell(box, column, len(offered))
                 buttons.append(
-                    Button(action, _(words), cell, value == chosen, 0.42, about=_(choice.words))
-                )
+                    Button(
+                        f"{choice.field}/{place}", words, cell, is_chosen, 0.42,
+                        about=_(choice.words),
+                    )
+                )  # fmt: skip
         turn = _("look and sound …") if self._leaf == 0 else _("what is asked …")
         return [
             *buttons,
@@ -224,6 +228,18 @@ class SettingsPage(ButtonScene):
                 if words
             ),
         ]
+
+
+def _offered(choice: Choice, chosen: Any) -> list[tuple[int, str]]:
+    """Give the places of a choice's values with their words, each word once.
+
+    Two ways of naming may be one in the reader's language; the chosen one stands for both.
+    """
+    by_words: dict[str, int] = {}
+    for place, (value, words) in enumerate(choice.values):
+        if _(words) not in by_words or value == chosen:
+            by_words[_(words)] = place
+    return [(place, words) for words, place in by_words.items()]
 
 
 def _set_choice(settings: Settings) -> Choice:

@@ -18,6 +18,8 @@ from landmarks.pitch import MIDDLE_C
 from landmarks.stave import BASS, TREBLE
 from landmarks.translation import _, counted, noted
 
+MOST_LINES = 3
+"""Of the week's notes, before they are written smaller."""
 SET_PLAN, DONE = "set plan", "done"
 _BECAME = {
     State.INK: noted("now in ink"),
@@ -75,8 +77,12 @@ class WarmUpOutcome(ButtonScene):
         y = height * 0.695
         page.append(text(_("this week"), middle, y, height * 0.042, palette.INK))
         names = [self._name(card) for card in self._week]
-        for line in broken(names, " · ", size, 0.8 * width):
-            y += height * 0.046
+        lines = broken(names, " · ", size, 0.8 * width)
+        if len(lines) > MOST_LINES:
+            size *= MOST_LINES / len(lines)
+            lines = broken(names, " · ", size, room)
+        for line in lines:
+            y += height * 0.046 * min(1, MOST_LINES / len(lines))
             page.append(text(line, middle, y, size, palette.INK, room))
         if self._plan_file is not None:
             told = _("set: {file}").format(file=self._plan_file)

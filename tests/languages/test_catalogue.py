@@ -143,3 +143,19 @@ def test_the_name_that_translates_is_nothing_else_where_it_translates() -> None:
             names = [n for n in ast.walk(ast.parse(path.read_text())) if isinstance(n, ast.Name)]
             uses = {type(name.ctx) for name in names if name.id == "_"}
             assert not {ast.Load, ast.Store} <= uses, path
+
+
+def test_no_message_stands_inside_an_f_string() -> None:
+    """What stands there is not found before Python 3.12."""
+    for package in PACKAGES:
+        for path in (ROOT / package).rglob("*.py"):
+            for joined in ast.walk(ast.parse(path.read_text())):
+                if isinstance(joined, ast.JoinedStr):
+                    assert not [
+                        ast.unparse(node)
+                        for node in ast.walk(joined)
+                        if isinstance(node, ast.Call)
+                        and isinstance(node.func, ast.Name)
+                        and node.func.id in KEYWORDS
+                        and isinstance(node.args[0], ast.Constant)
+                    ], path
