@@ -29,13 +29,18 @@ _STEM_ANCHOR = 0.168
 """How far from a notehead's middle a stem joins it: Bravura's stemUpSE, from memory."""
 
 
-class Look(Enum):
-    """How a note is drawn: (outline colour, fill colour, hatched, stem)."""
+_STEM_GAP = 0.5
+"""Of a piece of a broken stem."""
 
-    PENCIL = (palette.PENCIL, palette.PENCIL_SHADE, True, True)
-    INK = (palette.INK, palette.INK, False, True)
-    FADED = (palette.FADED, palette.FADED, False, True)
-    PLAYED = (palette.ACCENT, palette.CARD, False, False)
+
+class Look(Enum):
+    """How a note is drawn: (outline colour, fill colour, hatched, pieces of its stem)."""
+
+    PENCIL = (palette.PENCIL, palette.PENCIL_SHADE, True, 1)
+    INK = (palette.INK, palette.INK, False, 1)
+    FADED = (palette.FADED, palette.FADED, False, 3)
+    """Pale ink, and a broken stem: never colour alone."""
+    PLAYED = (palette.ACCENT, palette.CARD, False, 0)
     """A key that was pressed: a hollow head without a stem."""
 
 
@@ -122,10 +127,10 @@ def engraved_staves(card: StaveCard) -> list[Layer]:
 def note(card: StaveCard, clef: Clef, pitch: Pitch, look: Look, x: float) -> Layer:
     """Draw a note with its ledger lines, accidental and stem; `x` in spaces, head's middle."""
     position = clef.position(pitch)
-    outline, fill, hatched, stemmed = look.value
+    outline, fill, hatched, pieces = look.value
     marks = [_ledger(card, clef, line, x, outline) for line in ledger_lines(position)]
-    if stemmed:
-        marks.append(_stem(card, clef, position, x, outline))
+    if pieces:
+        marks.append(_stem(card, clef, position, x, outline, pieces))
     marks.append(_head(card, clef, position, x, outline, fill))
     if hatched:
         marks.append(_hatching(card, clef, position, x))
@@ -133,9 +138,7 @@ def note(card: StaveCard, clef: Clef, pitch: Pitch, look: Look, x: float) -> Lay
         sign = glyph(ACCIDENTALS[pitch.alteration])
         left = card.x(x - 0.59 - 0.35 - sign.width)
         marks.append(_placed(sign, left, card.y(clef, position), card.space, outline))
-    ends = [
-        card.y(clef, p) for p in (position, 4 if stemmed else position, *ledger_lines(position))
-    ]
+    ends = [card.y(clef, p) for p in (position, 4 if pieces else position, *ledger_lines(position))]
     top, bottom = min(ends) - 4 * card.space, max(ends) + 4 * card.space
     left, width = card.x(x - 2.6), 4.6 * card.space
     return Layer(Box(int(left), int(top), int(width), int(bottom - top)), "".join(marks))
@@ -241,7 +244,7 @@ def _hatching(card: StaveCard, clef: Clef, position: int, x: float) -> str:
     )
 
 
-def _stem(card: StaveCard, clef: Clef, position: int, x: float, colour: str) -> str:
+def _stem(card: StaveCard, clef: Clef, position: int, x: float, colour: str, pieces: int) -> str:
     """Draw a stem of an octave, or as far as the middle line from beyond the stave."""
     up = position < 4
     length = max(glyphs.STEM_LENGTH, abs(4 - position) / 2)
@@ -251,9 +254,11 @@ def _stem(card: StaveCard, clef: Clef, position: int, x: float, colour: str) -> 
     left = card.x(x) + half - thickness if up else card.x(x) - half
     start = y - _STEM_ANCHOR * card.space if up else y + _STEM_ANCHOR * card.space
     end = y - length * card.space if up else y + length * card.space
-    return (
-        f'<rect x="{left:.2f}" y="{min(start, end):.1f}" width="{thickness:.2f}" '
-        f'height="{abs(end - start):.1f}" fill="{colour}"/>'
+    piece = abs(end - start) / (pieces + _STEM_GAP * (pieces - 1))
+    return "".join(
+        f'<rect x="{left:.2f}" y="{min(start, end) + place * piece * (1 + _STEM_GAP):.1f}" '
+        f'width="{thickness:.2f}" height="{piece:.1f}" fill="{colour}"/>'
+        for place in range(pieces)
     )
 
 
