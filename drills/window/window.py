@@ -216,10 +216,11 @@ class Window:
     def _draw(self) -> None:
         """Draw what has changed since the last frame, and say so to the scene."""
         shown: PianoChoice | Scene = self._choice or self._scene
+        until = time.monotonic() + LONGEST_SLICE
         laid = shown.layers(*self.size)
         if laid is not self._laid:
             layers = self.theme.layers(laid)
-            self._unfinished = not _rasterised(layers)
+            self._unfinished = not _rasterised(layers, until)
             if self._unfinished:
                 return
             changed = [_rect(layer) for layer in set(layers) ^ set(self._drawn)]
@@ -380,11 +381,11 @@ def _surface(layer: Layer) -> pygame.Surface:
     return pygame.image.load(io.BytesIO(layer.png()), "layer.png").convert_alpha()
 
 
-def _rasterised(layers: Iterable[Layer]) -> bool:
-    """Rasterise layers for a slice of time; tell whether all of them are done."""
-    until = time.monotonic() + LONGEST_SLICE
+def _rasterised(layers: Iterable[Layer], until: float) -> bool:
+    """Rasterise layers until a time, at least one of them; tell whether all of them are done."""
+    before = _surface.cache_info().misses
     for layer in layers:
-        if time.monotonic() > until:
+        if time.monotonic() > until and _surface.cache_info().misses > before:
             return False
         if layer.plain_colour is None:
             _surface(layer)
