@@ -131,10 +131,27 @@ class Desk:
         score = self._chosen_file(_("which piece?"), ENDINGS)
         if score is None:
             return self._sitting.is_open
-        words = ["piece", str(score), *self._whose(pupil), *self._sitting.set_words()]
+        tune = self._tune(score)
+        if tune is None:
+            return self._sitting.is_open
+        words = ["piece", str(score), *tune, *self._whose(pupil), *self._sitting.set_words()]
         if not self._page(pupil, "piece", words, "--page", (_PLAN, _("put it into the home plan"))):
             return False
         return self._answer != _PLAN or self._told([*words, "--plan"], score.name)
+
+    def _tune(self, score: Path) -> list[str] | None:
+        """Ask which of several tunes is meant; give the option, None if none is chosen."""
+        from drills.window.list_page import ListPage  # noqa: PLC0415
+
+        tunes = self._worked_out(["piece", str(score), "--tunes"])
+        if tunes is None:
+            return None
+        if len(tunes) < 2:
+            return []
+        numbered = [f"{number}  {title}" for number, title in enumerate(tunes, 1)]
+        page = ListPage(_("which tune?"), score.name, numbered)
+        self._sitting.show(page)
+        return None if page.taken is None else ["--tune", str(page.taken + 1)]
 
     def _pieces(self, pupil: Pupil) -> bool:
         shelf = self._chosen_file(_("in which folder are the scores?"), ENDINGS, folder=True)

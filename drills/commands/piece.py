@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+from collections.abc import Sequence
 from datetime import datetime
 from pathlib import Path
 
@@ -43,6 +44,9 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.description = _(DESCRIPTION).format(formats=_(READABLE))
     parser.add_argument("file", type=Path, metavar=_("FILE"), help=_("the score"))
     add_readiness_options(parser)
+    parser.add_argument(
+        "--tunes", action="store_true", help=_("only list the tunes of the file, one a line")
+    )
     parser.add_argument("--tune", type=int, metavar=_("NUMBER"), help=_("which tune of several"))
     parser.add_argument(
         "--plan", action="store_true", help=_("put the week's cards first in the pupil's home plan")
@@ -53,6 +57,9 @@ def run(arguments: argparse.Namespace) -> int:
     """Tell of the piece, and write what is asked for."""
     if arguments.plan and arguments.pupil is None:
         raise Refusal(_("a home plan is for one pupil; add --pupil and a nickname"))
+    if arguments.tunes:
+        print_lines(score.title for score in _scores(arguments.file))
+        return 0
     pupil = known_pupil(arguments.pupil, studio_of(arguments)) if arguments.pupil else None
     nickname = pupil.nickname if pupil else None
     music = music_of(arguments, pupil)
@@ -88,10 +95,15 @@ def run(arguments: argparse.Namespace) -> int:
     return 0
 
 
-def _score(path: Path, tune: int | None) -> Score:
+def _scores(path: Path) -> Sequence[Score]:
     ((_path, scores),) = read_each([path])
     if isinstance(scores, ScoreError):
         raise Refusal(scores)
+    return scores
+
+
+def _score(path: Path, tune: int | None) -> Score:
+    scores = _scores(path)
     if tune is None and len(scores) > 1:
         raise Refusal(
             _("{path} holds {count} tunes; name one with --tune 1 to {count}").format(

@@ -166,3 +166,10 @@ def test_lines_of_a_score_that_takes_too_long_are_refused_in_one_sentence():
     assert "\n" not in str(refusal.value)
     first = next(lines_in_time(KITES, 1))
     assert first.source.startswith("two-kites.musicxml, bars 1 to")
+
+
+def test_the_tunes_of_a_book_are_listed(studio, tmp_path, capsys):
+    book = tmp_path / "book.abc"
+    book.write_text("".join(f"X:{n}\nT:Tune {n}\nK:C\nCDEF|\n\n" for n in (1, 2)))
+    assert run(piece, book, "--tunes") == 0
+    assert capsys.readouterr().out.splitlines() == ["Tune 1", "Tune 2"]

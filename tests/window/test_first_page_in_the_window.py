@@ -10,8 +10,9 @@ import pytest
 
 from drills.log import read_session
 from drills.studio import Studio
-from drills.window.files_page import ENTRY, FilesPage
+from drills.window.files_page import FilesPage
 from drills.window.first_page import FirstPage
+from drills.window.list_page import ENTRY, ListPage
 from drills.window.marks import marks_of
 from drills.window.new_pupil import NewPupilPage
 from drills.window.teacher_page import TeacherPage
@@ -149,10 +150,27 @@ def test_the_teacher_looks_at_a_piece_and_puts_it_into_the_home_plan(
     program.close()
 
 
+def test_of_several_tunes_one_is_chosen_from_a_list(start, click, xdotool, home, monkeypatch):
+    book = home / "home" / "book.abc"
+    tunes = [f"X:{n}\nT:Tune {n}\nM:4/4\nL:1/4\nK:C\nCDEF|\n\n" for n in (1, 2, 3)]
+    book.write_text("".join(tunes))
+    robin = Studio(home / "studio").pupil("Robin")
+    program = start("Robin")
+    click(FirstPage(marks_of({"Robin": ""})), "teacher")
+    click(TeacherPage(marks_of({"Robin": ""}), "Robin", None), "piece")
+    _go_to(xdotool, book.parent, book.name)
+    time.sleep(6)
+    click(ListPage("", "", ["1", "2", "3"]), f"{ENTRY}1")
+    page = wait_until(lambda: list((robin.folder / "pages").glob("piece.html")))[0]
+    assert "Tune 2" in page.read_text("utf-8")
+    program.close()
+
+
 def _go_to(xdotool, folder, name):
     """Press the button of an entry on the page of files."""
     page = FilesPage("", folder, ENDINGS, takes_folders=False)
-    button = next(b for b in page.buttons(*SIZE) if b.action == ENTRY + name)
+    place = [path.name for path in page.paths].index(name)
+    button = next(b for b in page.buttons(*SIZE) if b.action == f"{ENTRY}{place}")
     xdotool("mousemove", *map(round, button.middle), "click", 1)
     time.sleep(0.4)
 

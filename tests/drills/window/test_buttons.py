@@ -14,6 +14,7 @@ from drills.warm_up import Outcome, week
 from drills.window.buttons import Button, next_button
 from drills.window.files_page import FilesPage
 from drills.window.first_page import MORE, NEW, PUPIL, TEACHER, TILES, FirstPage
+from drills.window.list_page import ListPage
 from drills.window.marks import MARKS, marks_of
 from drills.window.new_pupil import NewPupilPage
 from drills.window.scene import Command
@@ -69,6 +70,7 @@ PAGES = [
     lambda: TeacherPage(marks(11), "Pupil 10", "a piano"),
     lambda: TellingPage("done?", ["One sentence."], [("keep", "keep"), ("remove", "remove")]),
     lambda: SettingsPage("Robin", Settings(), lambda name: FIVE, lambda settings: None, True),
+    lambda: ListPage("which tune?", "book.abc", [f"{n}  a tune" for n in range(1, 40)]),
     lambda: FilesPage("which piece?", SCORES, [".musicxml"], takes_folders=True),
 ]
 
@@ -251,6 +253,14 @@ def test_every_pupil_is_within_reach_of_the_teacher():
         seen |= {b.words for b in scene.buttons(1024, 768)}
         press(scene, "more pupils")
     assert set(marks(ROWS + 3)) <= seen
+
+
+def test_the_fortieth_tune_of_a_book_is_within_reach():
+    scene = ListPage("which tune?", "book.abc", [f"tune {n}" for n in range(40)])
+    press(scene, "more")
+    press(scene, "more")
+    press(scene, "tune 39")
+    assert (scene.over, scene.taken) == (True, 39)
 
 
 def test_a_score_is_found_by_going_through_folders(tmp_path):
