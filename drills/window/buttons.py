@@ -50,6 +50,13 @@ class Button:
         return self.box.x + self.box.width / 2, self.box.y + self.box.height / 2
 
 
+def corner(width: int, height: int, right: bool) -> Box:
+    """Give the box of a small button in a lower corner of a page."""
+    margin, tall, across = height // 40, round(height * 0.072), round(height * 0.24)
+    left = width - margin - across if right else margin
+    return Box(left, height - margin - tall, across, tall)
+
+
 def button_at(buttons: Iterable[Button], x: float, y: float) -> Button | None:
     """Give the button at a point, if there is one."""
     return next((button for button in buttons if button.box.holds(x, y)), None)

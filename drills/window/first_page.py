@@ -6,7 +6,7 @@ from collections.abc import Mapping
 
 from drills.engrave import palette
 from drills.engrave.layer import Box, Layer, rectangle, text
-from drills.window.buttons import Button, ButtonScene
+from drills.window.buttons import Button, ButtonScene, corner
 from drills.window.marks import MARKS, PLUS
 from landmarks.translation import _
 
@@ -49,10 +49,12 @@ class FirstPage(ButtonScene):
         tiles.append(Button(NEW, _("new"), boxes[-1], size=0.15, outline=PLUS))
         corners = []
         if self._teacher:
-            box = _corner(width, height, right=True)
+            box = corner(width, height, right=True)
             corners.append(Button(TEACHER, _("teacher"), box, size=0.46))
         if len(self._nicknames) > TILES - 1:
-            corners.append(Button(MORE, _("more pupils"), _corner(width, height), size=0.46))
+            corners.append(
+                Button(MORE, _("more pupils"), corner(width, height, right=False), size=0.46)
+            )
         return tiles + corners
 
     def page(self, width: int, height: int) -> list[Layer]:
@@ -96,9 +98,3 @@ def _tiles(count: int, width: int, height: int) -> list[Box]:
             for place in range(places)
         ]
     return boxes
-
-
-def _corner(width: int, height: int, right: bool = False) -> Box:
-    margin, tall, across = height // 40, round(height * 0.072), round(height * 0.24)
-    left = width - margin - across if right else margin
-    return Box(left, height - margin - tall, across, tall)

@@ -7,7 +7,7 @@ from collections.abc import Collection
 from drills.engrave import palette
 from drills.engrave.layer import Box, Layer, rectangle, text
 from drills.studio import LONGEST_NICKNAME
-from drills.window.buttons import Button, ButtonScene
+from drills.window.buttons import Button, ButtonScene, corner
 from drills.window.marks import MARKS
 from drills.window.scene import Command
 from landmarks.translation import _
@@ -49,8 +49,11 @@ class NewPupilPage(ButtonScene):
             )
         ]
         if self._teacher:
-            return [*tiles, Button(TEACHER, _("teacher"), _corner(width, height), size=0.46)]
-        return [*tiles, Button(BACK, _("back"), _corner(width, height), size=0.46)]
+            return [
+                *tiles,
+                Button(TEACHER, _("teacher"), corner(width, height, right=True), size=0.46),
+            ]
+        return [*tiles, Button(BACK, _("back"), corner(width, height, right=True), size=0.46)]
 
     def page(self, width: int, height: int) -> list[Layer]:
         """Ask for a picture, and show what is typed."""
@@ -120,8 +123,3 @@ def _tiles(count: int, width: int, height: int) -> list[Box]:
         y = top + first // _COLUMNS * (tall + gap)
         boxes += [Box(left + place * (across + gap), y, across, tall) for place in range(places)]
     return boxes
-
-
-def _corner(width: int, height: int) -> Box:
-    margin, tall, across = height // 40, round(height * 0.072), round(height * 0.24)
-    return Box(width - margin - across, height - margin - tall, across, tall)
