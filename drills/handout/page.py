@@ -54,11 +54,11 @@ def handout_page(handout: Handout) -> str:
 
 
 def _landmarks(handout: Handout) -> str:
-    your_notes_this = escape(_("Your notes this week"))
-    point_to_a = escape(_("Point to a note, say its name, and play it."))
+    notes_of_this_week = escape(_("Your notes this week"))
+    pointing = escape(_("Point to a note, say its name, and play it."))
     return (
-        f"<section><h2>{your_notes_this}</h2>"
-        f"<p>{point_to_a}</p>"
+        f"<section><h2>{notes_of_this_week}</h2>"
+        f"<p>{pointing}</p>"
         f"<figure>{landmarks_picture(handout.cards, handout.naming)}</figure></section>"
     )
 

@@ -57,14 +57,14 @@ def pupil_page(review: PupilReview) -> str:
     dated = _("Review of {day}.").format(day=long_day(review.now))
     how = "".join(f"<p>{escape(_(words), quote=False)}</p>" for words in _HOW)
     to_the_table = escape(_("To the table of notes"))
-    how_these_figures = escape(_("How these figures are counted"))
+    how_counted = escape(_("How these figures are counted"))
     content = (
         f'<a class="skip" href="#notes">{to_the_table}</a>'
         f"<header><h1>{name}</h1>"
         f'<p class="under">{escape(dated)} {escape(sessions_sentence(review))}'
         f"</p></header><main>{_troubles(review)}{_ladder(review)}"
         f"{_picture(review)}{_practice(review)}{_table(review)}"
-        f"<section><h2>{how_these_figures}</h2>{how}</section></main>"
+        f"<section><h2>{how_counted}</h2>{how}</section></main>"
     )
     title = _("{name}: review of {day}")
     return framed(title.format(name=review.nickname, day=long_day(review.now)), content)
@@ -73,10 +73,10 @@ def pupil_page(review: PupilReview) -> str:
 def _troubles(review: PupilReview) -> str:
     if not review.troubles:
         what_to_do = escape(_("What to do next"))
-        no_trouble_that = escape(_("No trouble that the answers show"))
+        no_trouble = escape(_("No trouble that the answers show"))
         return (
             f'<section class="first" aria-label="{what_to_do}">'
-            f"<h2>{no_trouble_that}</h2>"
+            f"<h2>{no_trouble}</h2>"
             f'<p class="next">{escape(review.next_step)}</p></section>'
         )
     first, *others = review.troubles

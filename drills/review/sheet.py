@@ -70,20 +70,20 @@ def parents_sheet(review: PupilReview) -> str:
     stave = stave_picture(review.notes, named, title, with_times=False)
     care = "".join(f"<li>{escape(_(words))}</li>" for words in _CARE)
     this_week = escape(_("This week"))
-    the_notes_so = escape(_("The notes so far"))
-    the_last_four = escape(_("The last four weeks"))
-    each_disc_is = escape(_("Each disc is a day of practice."))
-    how_you_can = escape(_("How you can help"))
+    notes_so_far = escape(_("The notes so far"))
+    last_four_weeks = escape(_("The last four weeks"))
+    each_disc = escape(_("Each disc is a day of practice."))
+    how_to_help = escape(_("How you can help"))
     good_to_know = escape(_("Good to know"))
     content = (
         f'<header><h1>{escape(headline)}</h1><p class="under">{long_day(review.now)}</p></header>'
         f'<main><section class="first"><h2>{this_week}</h2>{_this_week(review)}'
-        f"</section><section><h2>{the_notes_so}</h2><figure>{stave}</figure>"
+        f"</section><section><h2>{notes_so_far}</h2><figure>{stave}</figure>"
         f"{legend(review.states, PARENT_WORDS)}<p>{escape(_secured(review))}</p></section>"
-        f"<section><h2>{the_last_four}</h2>"
+        f"<section><h2>{last_four_weeks}</h2>"
         f"{days_picture(review.sessions, review.now, dated=True)}"
-        f"<p>{each_disc_is} {escape(_practised(review))}</p>"
-        f"</section><section><h2>{how_you_can}</h2><p>{escape(_(_NEARBY))}</p>"
+        f"<p>{each_disc} {escape(_practised(review))}</p>"
+        f"</section><section><h2>{how_to_help}</h2><p>{escape(_(_NEARBY))}</p>"
         f"</section><section><h2>{good_to_know}</h2><ul>{care}</ul></section></main>"
     )
     return framed(headline, content)
