@@ -6,6 +6,7 @@ by accident; the last two tell nothing of the card.
 
 from __future__ import annotations
 
+from enum import Enum
 from math import log
 from typing import NamedTuple
 
@@ -16,10 +17,19 @@ from drills.model.times import Pace, logistic_density, normal_density
 KEYS = 20
 """Keys that a misreading could land on: about three octaves of white keys."""
 NEIGHBOURS = 3
-"""Keys that touch the right one: white or black beside it, or the next white one."""
+"""Keys that touch the right one: white or black beside it, or the next white one; half of them
+on either side."""
 WORKED_OUT_PACE = log(facts.WORKED_OUT_SECONDS.value)
 WRONG_PACE = log(facts.WRONG_SECONDS.value)
 WANDER_PACE = log(facts.WANDER_SECONDS.value)
+
+
+class Side(Enum):
+    """Where a wrong key lies: touching the right one, above it or below, or farther off."""
+
+    ABOVE = "above"
+    BELOW = "below"
+    FAR = "far"
 
 
 class Seen(NamedTuple):
@@ -59,12 +69,13 @@ def right_answer(seen: Seen, pupil: Pupil, pace: Pace) -> tuple[list[float], Par
     return low + high, Parts(odd, 0.0, prompted)
 
 
-def wrong_answer(seen: Seen, beside: bool, pupil: Pupil, pace: Pace) -> tuple[list[float], Parts]:
+def wrong_answer(seen: Seen, side: Side, pupil: Pupil, pace: Pace) -> tuple[list[float], Parts]:
     """Give the likelihood of a wrong answer for each level, and its uninformative parts.
 
-    `beside` tells whether the played key touches the right one.
+    `side` tells where the played key touches the right one, if it does.
     """
     neighbours = facts.NEIGHBOUR_SHARE.value
+    beside = side is not Side.FAR
     where = neighbours / NEIGHBOURS if beside else (1 - neighbours) / (KEYS - NEIGHBOURS)
     pace_density = _known_density(seen, pupil, pace)
     pondered = normal_density(seen.log_time, WRONG_PACE, facts.WRONG_SPREAD.value)
@@ -72,7 +83,8 @@ def wrong_answer(seen: Seen, beside: bool, pupil: Pupil, pace: Pace) -> tuple[li
     when = quick * pace_density + (1 - quick) * pondered
     reading = (1 - pupil.wander - pupil.brush) * where * when * (1 - seen.prompted)
     elsewhere = pupil.wander * _elsewhere(seen) * (1 - facts.WANDER_RIGHT.value) / KEYS
-    touched = pupil.brush / NEIGHBOURS * pace_density if beside else 0.0
+    brush = pupil.brush_to(side is Side.ABOVE)
+    touched = 2 * brush / NEIGHBOURS * pace_density if beside else 0.0
     odd = elsewhere + touched
     low = [(1 - right) * reading + odd for right in knowledge.WORKED_OUT]
     reading *= seen.slips_left

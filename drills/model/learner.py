@@ -12,7 +12,7 @@ from math import exp, log
 
 from drills.card import Card, Kind, Place
 from drills.model import facts, knowledge
-from drills.model.evidence import Seen, right_answer, wrong_answer
+from drills.model.evidence import Seen, Side, right_answer, wrong_answer
 from drills.model.memory import COLD_AFTER, DAY, Memory
 from drills.model.pupil import Pupil
 from drills.model.times import Pace, logistic_below, logistic_quantile, normal_below
@@ -88,7 +88,7 @@ class Learner:
         if not response.correct:
             self._confuse(response, before)
         if memory.may_turn:
-            memory.settle(self._secured(memory, DAY))
+            memory.settle(_seasoned(self._secured(memory, DAY), memory))
 
     def memory(self, card: Card) -> Memory:
         """Give a card's record; KeyError if it is not in the set."""
@@ -100,6 +100,10 @@ class Learner:
 
     def p_secured(self, card: Card, now: datetime) -> float:
         """Give the probability that the card is secured when next read cold."""
+        return _seasoned(self.p_by_answers(card, now), self._memories[card.place])
+
+    def p_by_answers(self, card: Card, now: datetime) -> float:
+        """Give that probability by the answers alone, whatever the days they were spread over."""
         memory = self._memories[card.place]
         lag = memory.lag(now)
         if lag is None:
@@ -118,7 +122,7 @@ class Learner:
         """Give the probabilities that a card is not known, and that it is known but not secured."""
         belief, _, _ = self._next_cold(card, now)
         known = knowledge.known(belief)
-        return 1 - known, max(0.0, known - self.p_secured(card, now))
+        return 1 - known, max(0.0, known - self.p_by_answers(card, now))
 
     def _next_cold(self, card: Card, now: datetime) -> tuple[knowledge.Belief, float, float]:
         """Give the belief when next cold, and the chances of fluent time known and worked out."""
@@ -195,8 +199,7 @@ class Learner:
         before = knowledge.known(memory.belief)
         unknown = memory.belief[: knowledge.SPLIT]
         if not response.correct:
-            beside = brushes(response.card.target, response.played)
-            likely, parts = wrong_answer(seen, beside, pupil, pace)
+            likely, parts = wrong_answer(seen, _side(response), pupil, pace)
         else:
             likely, parts = right_answer(seen, pupil, pace)
         memory.belief, total = knowledge.weighed(memory.belief, likely)
@@ -204,7 +207,7 @@ class Learner:
             still = sum(map(float.__mul__, knowledge.AT_FIRST, likely)) / total
             pupil.saw_rest(lost * still, lost / pupil.forgetting)
         wandered, brushed = parts.wandered / total, parts.brushed / total
-        pupil.saw_attention(wandered, brushed)
+        pupil.saw_attention(wandered, brushed, response.played > response.card.key)
         lucky = sum(map(float.__mul__, unknown, knowledge.LUCK)) * parts.prompted / total
         pupil.saw_prompting(lucky, (1 - before) * _just_shown(lag))
         attentive = max(0.0, 1 - wandered - brushed)
@@ -269,6 +272,22 @@ class Learner:
             if other.place != card.place
             and (other.key == card.key or (other.clef == card.clef and other.target == card.anchor))
         )
+
+
+def _side(response: Response) -> Side:
+    """Give where a wrong key lies from the right one."""
+    card = response.card
+    if not brushes(card.target, response.played):
+        return Side.FAR
+    return Side.ABOVE if response.played > card.key else Side.BELOW
+
+
+def _seasoned(probability: float, memory: Memory) -> float:
+    """Multiply the odds of being secured by what the card's fluent days say."""
+    if not memory.answers:
+        return probability
+    odds = probability * memory.seasoning
+    return odds / (odds + 1 - probability)
 
 
 def _just_shown(lag: float) -> float:

@@ -78,6 +78,12 @@ class Memory:
         return float((1 + lag / DAY) ** -exponent)
 
     @property
+    def seasoning(self) -> float:
+        """What the days with a fluent answer multiply the odds of being secured by."""
+        grown: float = (len(self.fluent_days) / facts.SEASONED.value) ** facts.SEASONING.value
+        return min(facts.MOST_SEASONING.value, max(1.0, grown))
+
+    @property
     def may_turn(self) -> bool:
         """Whether the answers allow the state to change, if the probability agrees.
 

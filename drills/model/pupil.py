@@ -23,6 +23,10 @@ SPREAD_LIMITS = (0.2, 0.7)
 MOST_WANDER, MOST_BRUSH = 0.3, 0.15
 """Beyond these shares an answer is the pupil's own, however odd: a pupil who mostly plays the
 next key is guessing, not brushing (prior)."""
+ONE_SIDED = 2.0
+"""A finger misses its key to either side, so brushes to one side count for at most so many times
+those to the other: a pupil who always plays the key above is misreading (prior, revised by hand
+after looking at simulated pupils)."""
 GAIN_LIMITS = (0.0, 1.2)
 KEPT = 0.995
 """How much of what is known of the pupil's slips one more answer leaves: about the last two hundred
@@ -45,7 +49,7 @@ class Pupil:
         self._squares = facts.TIME_SPREAD.value**2 * self._timed
         self._answers = facts.CONTAMINATION_WEIGHT.value
         self._wandered = facts.WANDER.value * self._answers
-        self._brushed = facts.BRUSH.value * self._answers
+        self._brushed = [facts.BRUSH.value * self._answers / 2] * 2
         self._gain = facts.WARM_GAIN.value
         self._gain_variance = facts.WARM_GAIN_SPREAD.value**2
         self._met = facts.KNOWN_AT_FIRST_WEIGHT.value
@@ -74,7 +78,18 @@ class Pupil:
     @property
     def brush(self) -> float:
         """The share of answers that are a neighbouring key touched by accident."""
-        return min(MOST_BRUSH, self._brushed / self._answers)
+        return sum(self._brushes)
+
+    def brush_to(self, above: bool) -> float:
+        """Give the share of answers that are a key brushed above the right one, or below it."""
+        return self._brushes[above]
+
+    @property
+    def _brushes(self) -> tuple[float, float]:
+        below, above = self._brushed
+        sides = min(below, ONE_SIDED * above), min(above, ONE_SIDED * below)
+        scale = min(1 / self._answers, MOST_BRUSH / sum(sides))
+        return scale * sides[0], scale * sides[1]
 
     @property
     def warm_gain(self) -> float:
@@ -140,11 +155,14 @@ class Pupil:
             insort(self._right_times, seconds)
             self._refresh()
 
-    def saw_attention(self, wandered: float, brushed: float) -> None:
-        """Take in the probabilities that one answer was wandered over, or brushed."""
+    def saw_attention(self, wandered: float, brushed: float, above: bool) -> None:
+        """Take in the probabilities that one answer was wandered over, or brushed.
+
+        `above` tells whether the played key lies above the right one.
+        """
         self._answers += 1
         self._wandered += wandered
-        self._brushed += brushed
+        self._brushed[above] += brushed
 
     def saw_known_time(self, log_seconds: float, trust: float) -> None:
         """Take in a cold log time on a card that was known with probability `trust`."""

@@ -37,7 +37,7 @@ def worth(learner: Learner, card: Card, now: datetime) -> float:
     memory = learner.memory(card)
     lag = memory.lag(now)
     warm = lag is not None and lag < COLD_AFTER
-    if warm and memory.last_fluent and learner.p_secured(card, now) >= SURE_ENOUGH:
+    if warm and memory.last_fluent and learner.p_by_answers(card, now) >= SURE_ENOUGH:
         return 0.0
     unknown, unsecured = learner.gaps(card, now)
     away = spaced(DAY if lag is None else lag)

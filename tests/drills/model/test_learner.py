@@ -304,3 +304,62 @@ def test_only_a_lit_key_measures_key_finding():
     for form in ("name", "place"):
         learner.observe(Response(parse_card(f"key/treble/G4/{form}"), MONDAY, 5.0, True, 67))
     assert not learner.pupil.key_measured
+
+
+def inked_by_careless(slips, seed):
+    """Notes inked after 24 days by who plays every card twice a day, quickly, and three times in
+    twenty amiss.
+    """
+    random = Random(seed)
+    learner = Learner(CARDS)
+    for day in range(24):
+        for minutes in (0, 6):
+            for card in CARDS:
+                amiss = random.random() < 0.15
+                played = slips(card, random) if amiss else card.key
+                at = MONDAY + day * DAY + minutes * MINUTE
+                learner.observe(answer(card, at, 1.1, played))
+    return sum(learner.state(card, MONDAY + 24 * DAY) is State.INK for card in CARDS)
+
+
+@pytest.mark.parametrize(
+    "slips",
+    [
+        lambda card, random: card.target.stepped(1).midi,
+        lambda card, random: card.target.stepped(-1).midi,
+        lambda card, random: card.key + 1,
+        lambda card, random: card.key - 2,
+        lambda card, random: card.key + random.choice([-12, 12]),
+    ],
+    ids=["key above", "key below", "half a step up", "whole step down", "octave"],
+)
+def test_who_often_plays_the_same_wrong_key_secures_hardly_a_note(slips):
+    pupils = range(4)
+    inked = sum(inked_by_careless(slips, seed) for seed in pupils)
+    assert inked < 0.125 * len(pupils) * len(CARDS)
+
+
+def test_keys_brushed_now_above_now_below_do_not_count_against_a_note():
+    inked = inked_by_careless(lambda card, random: card.key + random.choice([-1, 1]), 0)
+    assert inked == len(CARDS)
+
+
+def test_brushes_to_one_side_count_at_most_twice_those_to_the_other():
+    pupil = Learner(CARDS).pupil
+    for _ in range(40):
+        pupil.saw_attention(0.0, 0.1, above=True)
+    assert pupil.brush_to(above=True) == pytest.approx(2 * pupil.brush_to(above=False))
+    assert pupil.brush == pytest.approx(3 * pupil.brush_to(above=False))
+
+
+@pytest.mark.parametrize(("days", "odds"), [(2, 1.0), (10, 1.0), (12, 1.2**2.5), (30, 3.0)])
+def test_many_fluent_days_raise_the_odds_that_a_note_is_secured(days, odds):
+    learner = Learner(CARDS)
+    for day in range(days):
+        played = TREBLE_G.key + 12 if day % 4 == 1 else None
+        learner.observe(answer(TREBLE_G, MONDAY + day * DAY, played=played))
+        learner.observe(answer(TREBLE_G, MONDAY + day * DAY + 20 * MINUTE))
+    now = MONDAY + days * DAY
+    plain, told = learner.p_by_answers(TREBLE_G, now), learner.p_secured(TREBLE_G, now)
+    assert 0.001 < plain < 0.99
+    assert told / (1 - told) == pytest.approx(odds * plain / (1 - plain))
