@@ -26,11 +26,10 @@ ACCIDENTALS = {
     -2: glyphs.DOUBLE_FLAT, -1: glyphs.FLAT, 1: glyphs.SHARP, 2: glyphs.DOUBLE_SHARP,
 }  # fmt: skip
 _STEM_ANCHOR = 0.168
-"""How far from a notehead's middle a stem joins it: Bravura's stemUpSE, from memory."""
-
-
+"""How far from a notehead's middle a stem joins it: Bravura's stemUpSE, in stave spaces
+(from memory)."""
 _STEM_GAP = 0.5
-"""Of a piece of a broken stem."""
+"""What separates the pieces of a broken stem, in lengths of a piece."""
 
 
 class Look(Enum):
