@@ -6,7 +6,6 @@ by accident; the last two tell nothing of the card.
 
 from __future__ import annotations
 
-from enum import Enum
 from math import log
 from typing import NamedTuple
 
@@ -22,14 +21,6 @@ on either side."""
 WORKED_OUT_PACE = log(facts.WORKED_OUT_SECONDS.value)
 WRONG_PACE = log(facts.WRONG_SECONDS.value)
 WANDER_PACE = log(facts.WANDER_SECONDS.value)
-
-
-class Side(Enum):
-    """Where a wrong key lies: touching the right one, above it or below, or farther off."""
-
-    ABOVE = "above"
-    BELOW = "below"
-    FAR = "far"
 
 
 class Seen(NamedTuple):
@@ -69,13 +60,14 @@ def right_answer(seen: Seen, pupil: Pupil, pace: Pace) -> tuple[list[float], Par
     return low + high, Parts(odd, 0.0, prompted)
 
 
-def wrong_answer(seen: Seen, side: Side, pupil: Pupil, pace: Pace) -> tuple[list[float], Parts]:
+def wrong_answer(
+    seen: Seen, beside: bool, above: bool, pupil: Pupil, pace: Pace
+) -> tuple[list[float], Parts]:
     """Give the likelihood of a wrong answer for each level, and its uninformative parts.
 
-    `side` tells where the played key touches the right one, if it does.
+    `beside` tells whether the played key touches the right one, `above` whether it lies above.
     """
     neighbours = facts.NEIGHBOUR_SHARE.value
-    beside = side is not Side.FAR
     where = neighbours / NEIGHBOURS if beside else (1 - neighbours) / (KEYS - NEIGHBOURS)
     pace_density = _known_density(seen, pupil, pace)
     pondered = normal_density(seen.log_time, WRONG_PACE, facts.WRONG_SPREAD.value)
@@ -83,8 +75,7 @@ def wrong_answer(seen: Seen, side: Side, pupil: Pupil, pace: Pace) -> tuple[list
     when = quick * pace_density + (1 - quick) * pondered
     reading = (1 - pupil.wander - pupil.brush) * where * when * (1 - seen.prompted)
     elsewhere = pupil.wander * _elsewhere(seen) * (1 - facts.WANDER_RIGHT.value) / KEYS
-    brush = pupil.brush_to(side is Side.ABOVE)
-    touched = 2 * brush / NEIGHBOURS * pace_density if beside else 0.0
+    touched = 2 * pupil.brush_to(above) / NEIGHBOURS * pace_density if beside else 0.0
     odd = elsewhere + touched
     low = [(1 - right) * reading + odd for right in knowledge.WORKED_OUT]
     reading *= seen.slips_left

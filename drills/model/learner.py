@@ -12,7 +12,7 @@ from math import exp, log
 
 from drills.card import Card, Kind, Place
 from drills.model import facts, knowledge
-from drills.model.evidence import Seen, Side, right_answer, wrong_answer
+from drills.model.evidence import Seen, right_answer, wrong_answer
 from drills.model.memory import COLD_AFTER, DAY, Memory
 from drills.model.pupil import Pupil
 from drills.model.times import Pace, logistic_below, logistic_quantile, normal_below
@@ -88,7 +88,7 @@ class Learner:
         if not response.correct:
             self._confuse(response, before)
         if memory.may_turn:
-            memory.settle(_seasoned(self._secured(memory, DAY), memory))
+            memory.settle(memory.seasoned(self._secured(memory, DAY)))
 
     def memory(self, card: Card) -> Memory:
         """Give a card's record; KeyError if it is not in the set."""
@@ -100,7 +100,7 @@ class Learner:
 
     def p_secured(self, card: Card, now: datetime) -> float:
         """Give the probability that the card is secured when next read cold."""
-        return _seasoned(self.p_by_answers(card, now), self._memories[card.place])
+        return self._memories[card.place].seasoned(self.p_by_answers(card, now))
 
     def p_by_answers(self, card: Card, now: datetime) -> float:
         """Give that probability by the answers alone, whatever the days they were spread over."""
@@ -198,8 +198,10 @@ class Learner:
         )
         before = knowledge.known(memory.belief)
         unknown = memory.belief[: knowledge.SPLIT]
+        above = response.played > response.card.key
         if not response.correct:
-            likely, parts = wrong_answer(seen, _side(response), pupil, pace)
+            beside = brushes(response.card.target, response.played)
+            likely, parts = wrong_answer(seen, beside, above, pupil, pace)
         else:
             likely, parts = right_answer(seen, pupil, pace)
         memory.belief, total = knowledge.weighed(memory.belief, likely)
@@ -207,7 +209,7 @@ class Learner:
             still = sum(map(float.__mul__, knowledge.AT_FIRST, likely)) / total
             pupil.saw_rest(lost * still, lost / pupil.forgetting)
         wandered, brushed = parts.wandered / total, parts.brushed / total
-        pupil.saw_attention(wandered, brushed, response.played > response.card.key)
+        pupil.saw_attention(wandered, brushed, above)
         lucky = sum(map(float.__mul__, unknown, knowledge.LUCK)) * parts.prompted / total
         pupil.saw_prompting(lucky, (1 - before) * _just_shown(lag))
         attentive = max(0.0, 1 - wandered - brushed)
@@ -272,22 +274,6 @@ class Learner:
             if other.place != card.place
             and (other.key == card.key or (other.clef == card.clef and other.target == card.anchor))
         )
-
-
-def _side(response: Response) -> Side:
-    """Give where a wrong key lies from the right one."""
-    card = response.card
-    if not brushes(card.target, response.played):
-        return Side.FAR
-    return Side.ABOVE if response.played > card.key else Side.BELOW
-
-
-def _seasoned(probability: float, memory: Memory) -> float:
-    """Multiply the odds of being secured by what the card's fluent days say."""
-    if not memory.answers:
-        return probability
-    odds = probability * memory.seasoning
-    return odds / (odds + 1 - probability)
 
 
 def _just_shown(lag: float) -> float:

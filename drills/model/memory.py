@@ -77,11 +77,11 @@ class Memory:
         exponent = facts.FORGET_EXPONENT.value / max(1, len(self.fluent_days)) ** 2
         return float((1 + lag / DAY) ** -exponent)
 
-    @property
-    def seasoning(self) -> float:
-        """What the days with a fluent answer multiply the odds of being secured by."""
+    def seasoned(self, probability: float) -> float:
+        """Give a probability of being secured with its odds raised by many fluent days."""
         grown: float = (len(self.fluent_days) / facts.SEASONED.value) ** facts.SEASONING.value
-        return min(facts.MOST_SEASONING.value, max(1.0, grown))
+        odds = probability * min(facts.MOST_SEASONING.value, max(1.0, grown))
+        return odds / (odds + 1 - probability)
 
     @property
     def may_turn(self) -> bool:

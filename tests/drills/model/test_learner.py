@@ -36,6 +36,24 @@ def taught(days, cards=CARDS, seconds=1.2, times=3, start=MONDAY):
     return learner
 
 
+def brushed(card, random):
+    return card.key + random.choice([-1, 1])
+
+
+def slipping(slips, share, days, seed):
+    """A pupil who plays every card quickly, twice a day, and a share of them amiss."""
+    random = Random(seed)
+    learner = Learner(CARDS)
+    for day in range(days):
+        for minutes in (0, 6):
+            for card in CARDS:
+                amiss = random.random() < share
+                played = slips(card, random) if amiss else card.key
+                at = MONDAY + day * DAY + minutes * MINUTE
+                learner.observe(answer(card, at, 1.1, played))
+    return learner
+
+
 def test_a_pupil_who_is_always_right_and_quick_inks_every_card():
     learner = taught(days=5)
     now = MONDAY + 5 * DAY
@@ -152,15 +170,7 @@ def test_a_single_pause_over_a_card_hardly_moves_it():
 
 
 def test_the_share_of_brushed_keys_is_learnt():
-    random = Random(2)
-    learner = Learner(CARDS)
-    for day in range(6):
-        for card in CARDS:
-            for minutes in (0, 6):
-                brushed = random.random() < 0.12
-                played = card.key + random.choice([-1, 1]) if brushed else card.key
-                at = MONDAY + day * DAY + minutes * MINUTE
-                learner.observe(answer(card, at, 1.1, played))
+    learner = slipping(brushed, share=0.12, days=6, seed=2)
     assert 0.06 < learner.pupil.brush < 0.18
     now = MONDAY + 6 * DAY
     assert sum(learner.state(card, now) is State.INK for card in CARDS) > 14
@@ -307,18 +317,8 @@ def test_only_a_lit_key_measures_key_finding():
 
 
 def inked_by_careless(slips, seed):
-    """Notes inked after 24 days by who plays every card twice a day, quickly, and three times in
-    twenty amiss.
-    """
-    random = Random(seed)
-    learner = Learner(CARDS)
-    for day in range(24):
-        for minutes in (0, 6):
-            for card in CARDS:
-                amiss = random.random() < 0.15
-                played = slips(card, random) if amiss else card.key
-                at = MONDAY + day * DAY + minutes * MINUTE
-                learner.observe(answer(card, at, 1.1, played))
+    """Notes inked after 24 days by who plays three times in twenty amiss."""
+    learner = slipping(slips, share=0.15, days=24, seed=seed)
     return sum(learner.state(card, MONDAY + 24 * DAY) is State.INK for card in CARDS)
 
 
@@ -340,8 +340,7 @@ def test_who_often_plays_the_same_wrong_key_secures_hardly_a_note(slips):
 
 
 def test_keys_brushed_now_above_now_below_do_not_count_against_a_note():
-    inked = inked_by_careless(lambda card, random: card.key + random.choice([-1, 1]), 0)
-    assert inked == len(CARDS)
+    assert inked_by_careless(brushed, 0) == len(CARDS)
 
 
 def test_brushes_to_one_side_count_at_most_twice_those_to_the_other():
