@@ -24,7 +24,7 @@ sessions/*.jsonl   one file a session: UTF-8 text, one JSON object a line; the f
 *.settings.toml    how the pupil practises
 pages/             pages that were made for printing
 
-To take it into another studio: unpack it and run landmark-drills gather FOLDER.
+To take it into another studio: run landmark-drills gather with this ZIP file.
 """)
 _EPOCH = (1980, 1, 1, 0, 0, 0)
 """The earliest date that a ZIP file can hold (APPNOTE 4.4.6): the same files give the same ZIP."""

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Sequence
+from contextlib import contextmanager
 from dataclasses import dataclass, field
 from enum import Enum
 from pathlib import Path
@@ -25,6 +26,8 @@ from drills.beginnings.record import (
 )
 from drills.files import LARGEST_SESSION, LONGEST_LINE, lines_of, open_plain, replace_privately
 from drills.log import Header, SessionFileError, read_header, session_file_name
+from drills.packed import SUFFIX as PACKED_SUFFIX
+from drills.packed import PackedError, unpacked
 from drills.plan import SUFFIX, PlanError, plan_of, read_plan, write_plan
 from drills.settings import (
     SUFFIX as SETTINGS_SUFFIX,
@@ -37,6 +40,9 @@ from drills.settings import (
 )
 from drills.studio import Studio, StudioError
 from landmarks.translation import _, noted
+
+ENDINGS = (".jsonl", SUFFIX, BEGINNINGS_SUFFIX, SETTINGS_SUFFIX, PACKED_SUFFIX)
+"""How the names of files end that can be taken in."""
 
 
 class Taken(Enum):
@@ -101,21 +107,38 @@ def files_in(places: Iterable[Path]) -> list[Path]:
 def gather(
     paths: Iterable[Path], studio: Studio, advance: Callable[[], None] = lambda: None
 ) -> Summary:
-    """Take files into the studio; `advance` is called once a file."""
+    """Take files into the studio, and what ZIP files hold; `advance` is called once a file."""
     summary = Summary()
     for path in paths:
-        try:
-            _take(path, studio, summary)
-        except (StudioError, PlanError, BeginningsError, SettingsError) as error:
-            summary.refused.append(f"{path.name}: {error}.")
-        except OSError as error:
-            summary.refused.append(
-                _("{path}: this file cannot be used ({reason}).").format(
-                    path=path, reason=error.strerror
-                )
-            )
+        with _refusals(path.name, path, summary):
+            if path.suffix.casefold() == PACKED_SUFFIX:
+                _take_packed(path, studio, summary)
+            else:
+                _take(path, studio, summary)
         advance()
     return summary
+
+
+@contextmanager
+def _refusals(name: str, path: Path, summary: Summary) -> Iterator[None]:
+    """Tell of a file that cannot be taken in, by its name, or with its path if it is unreadable."""
+    try:
+        yield
+    except (StudioError, PlanError, BeginningsError, SettingsError, PackedError) as error:
+        summary.refused.append(f"{name}: {error}.")
+    except OSError as error:
+        summary.refused.append(
+            _("{path}: this file cannot be used ({reason}).").format(
+                path=path, reason=error.strerror
+            )
+        )
+
+
+def _take_packed(path: Path, studio: Studio, summary: Summary) -> None:
+    for file in unpacked(path):
+        within = Path(path.name) / file.name
+        with _refusals(str(within), within, summary):
+            _take(file, studio, summary)
 
 
 def _take(path: Path, studio: Studio, summary: Summary) -> None:

@@ -22,6 +22,7 @@ from drills.commands.settings import settings_scene
 from drills.commands.sitting import Sitting
 from drills.commands.spot import spot
 from drills.files import make_private
+from drills.gather import ENDINGS as GATHERED
 from drills.recorder import RecordingError
 from drills.studio import Pupil
 from landmarks.score.files import ENDINGS
@@ -29,7 +30,6 @@ from landmarks.translation import _
 
 PAGES = "pages"
 """Where the pages that are made for a pupil lie in her folder."""
-_FILES_OF_THE_STUDIO = (".jsonl", ".json", ".zip")
 _DONE, _PLAN, _KEEP, _REMOVE = "done", "plan", "keep", "remove"
 
 
@@ -189,7 +189,7 @@ class Desk:
 
     def _gather(self) -> bool:
         title = _("which files, or which folder of them?")
-        place = self._chosen_file(title, _FILES_OF_THE_STUDIO, folder=True)
+        place = self._chosen_file(title, GATHERED, folder=True)
         if place is None:
             return self._sitting.is_open
         return self._told(["gather", str(place), *self._where()], place.name)

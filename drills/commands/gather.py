@@ -12,8 +12,8 @@ from drills.gather import files_in, gather
 from landmarks.translation import _, noted
 
 DESCRIPTION = noted("""\
-Take session files, home plans and what pupils bring into the studio, from folders (at any depth)
-or one by one.
+Take session files, home plans and what pupils bring into the studio, from folders (at any depth),
+from ZIP files or one by one.
 The same file may come twice, renamed or cut short: every whole line is kept, and none twice.
 """)
 
@@ -21,7 +21,11 @@ The same file may come twice, renamed or cut short: every whole line is kept, an
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add the command's options."""
     parser.add_argument(
-        "places", nargs="+", type=Path, metavar=_("FOLDER"), help=_("folder or file")
+        "places",
+        nargs="+",
+        type=Path,
+        metavar=_("FOLDER"),
+        help=_("folder or file, packed as ZIP or not"),
     )
     add_studio_option(parser)
 

@@ -78,7 +78,7 @@ def test_an_export_holds_every_file_and_can_be_gathered_again(studio, tmp_path, 
     assert b"one file a session" in readme
     assert unpacked == files(studio.folder / "Robin")
     other = Studio(tmp_path / "other")
-    gather(files_in([tmp_path / "unpacked"]), other)
+    gather([packed], other)
     assert files(other.folder / "Robin/sessions") == files(studio.folder / "Robin/sessions")
 
 

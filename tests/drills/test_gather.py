@@ -1,11 +1,13 @@
 import random
 import stat
+import zipfile
 from datetime import UTC, datetime, timedelta
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from drills import packed
 from drills.card import default_cards
 from drills.gather import Taken, files_in, gather
 from drills.log import Answered, Ended, Header, SessionWriter, read_session
@@ -196,3 +198,77 @@ def test_the_summary_is_told_in_plain_words(home, studio):
         "Fern: 4 new.",
         "Other files, passed over: 1.",
     ]
+
+
+def zipped(folder, path, **options):
+    with zipfile.ZipFile(path, "w", zipfile.ZIP_DEFLATED, **options) as archive:
+        for file in files_in([folder]):
+            archive.write(file, file.relative_to(folder.parent))
+    return path
+
+
+def test_sessions_sent_as_a_zip_file_come_in_byte_for_byte(home, studio, tmp_path):
+    summary = gather([zipped(home, tmp_path / "Fern.ZIP")], studio)
+    assert summary.sessions == {Taken.NEW: 4}
+    assert contents(studio) == {path.name: path.read_bytes() for path in home.iterdir()}
+    assert gather(files_in([tmp_path / "Fern.ZIP", home]), studio).sessions == {Taken.KNOWN: 8}
+
+
+def test_one_bad_file_in_a_zip_file_keeps_no_other_from_coming_in(home, studio, tmp_path):
+    (home / "a.plan.json").write_text("{")
+    zipped(home, home / "inner.zip")
+    summary = gather([zipped(home, tmp_path / "Fern.zip")], studio)
+    assert summary.sessions == {Taken.NEW: 4}
+    assert summary.passed_over == 1
+    assert [told.split(":")[0] for told in summary.refused] == ["Fern.zip/a.plan.json"]
+
+
+def test_a_name_in_a_zip_file_that_would_leave_the_studio_does_not(home, studio, tmp_path):
+    session = next(home.iterdir())
+    with zipfile.ZipFile(tmp_path / "sly.zip", "w") as archive:
+        for name in ("../../sly.jsonl", "/sly.jsonl", "..", "a/..", "b\\..\\c.jsonl"):
+            archive.write(session, name)
+    before = sorted(tmp_path.iterdir())
+    summary = gather([tmp_path / "sly.zip"], studio)
+    assert summary.sessions == {Taken.NEW: 1, Taken.KNOWN: 1}
+    assert sorted(tmp_path.iterdir()) == sorted([*before, studio.folder])
+    assert list(contents(studio)) == [session.name]
+
+
+@pytest.mark.parametrize(
+    ("limit", "value"), [("MOST_FILES", 3), ("MOST_UNPACKED", 1000), ("LARGEST_SESSION", 100)]
+)
+def test_a_zip_file_beyond_all_measure_is_refused(
+    home, studio, tmp_path, monkeypatch, limit, value
+):
+    monkeypatch.setattr(packed, limit, value)
+    summary = gather([zipped(home, tmp_path / "huge.zip")], studio)
+    assert "holds too much" in summary.refused[0]
+    assert not summary.sessions
+
+
+def test_a_zip_file_that_hides_its_size_is_not_read_beyond_it(home, studio, tmp_path):
+    huge = tmp_path / "home" / "zeros.jsonl"
+    huge.write_bytes(bytes(10**7))
+    sly = bytearray(zipped(home, tmp_path / "sly.zip").read_bytes())
+    told = (10**7).to_bytes(4, "little")
+    assert sly.count(told) == 2
+    (tmp_path / "sly.zip").write_bytes(bytes(sly).replace(told, (10).to_bytes(4, "little")))
+    assert "cannot be read" in gather([tmp_path / "sly.zip"], studio).refused[-1]
+
+
+@given(data=st.data())
+@settings(max_examples=60, deadline=None)
+def test_a_damaged_zip_file_gives_whole_files_or_a_sentence(tmp_path_factory, data):
+    folder = tmp_path_factory.mktemp("damaged")
+    for number in range(3):
+        write_session(folder / "home", number)
+    whole = {path.name: path.read_bytes() for path in (folder / "home").iterdir()}
+    sent = bytearray(zipped(folder / "home", folder / "sent.zip").read_bytes())
+    for _ in range(data.draw(st.integers(1, 4))):
+        sent[data.draw(st.integers(0, len(sent) - 1))] = data.draw(st.integers(0, 255))
+    (folder / "sent.zip").write_bytes(bytes(sent[: data.draw(st.integers(0, len(sent)))]))
+    studio = Studio(folder / "studio")
+    summary = gather([folder / "sent.zip"], studio)
+    assert summary.refused or len(contents(studio)) + summary.passed_over == 3
+    assert all(whole[name] == content for name, content in contents(studio).items())
