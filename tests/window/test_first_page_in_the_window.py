@@ -8,6 +8,8 @@ from pathlib import Path
 
 import pytest
 
+from drills.commands import main
+from drills.gather import ENDINGS as GATHERED
 from drills.log import read_session
 from drills.studio import Studio
 from drills.window.files_page import FilesPage
@@ -18,6 +20,7 @@ from drills.window.new_pupil import NewPupilPage
 from drills.window.teacher_page import TeacherPage
 from drills.window.telling import TellingPage
 from landmarks.score.files import ENDINGS
+from tests.faults.pupil import recorded_session
 from tests.window.program import SIZE, TIMEOUT, Program, tap
 
 SCORES = Path(__file__).parents[2] / "sample_sessions" / "scores"
@@ -166,9 +169,25 @@ def test_of_several_tunes_one_is_chosen_from_a_list(start, click, xdotool, home,
     program.close()
 
 
-def _go_to(xdotool, folder, name):
+def test_a_zip_file_that_a_family_sent_is_taken_in_as_it_came(start, click, xdotool, home):
+    recorded_session(Studio(home / "family"), "Wren", seed=1)
+    sent = home / "home" / "Wren.zip"
+    main(["export", "Wren", str(sent), "--studio", str(home / "family")])
+    studio = Studio(home / "studio")
+    studio.pupil("Robin")
+    program = start("Robin")
+    click(FirstPage(marks_of({"Robin": ""})), "teacher")
+    click(TeacherPage(marks_of({"Robin": ""}), "Robin", None), "gather")
+    _go_to(xdotool, sent.parent, sent.name, GATHERED, takes_folders=True)
+    wait_until(lambda: [pupil.nickname for pupil in studio.pupils()] == ["Robin", "Wren"])
+    wait_until(studio.known_pupil("Wren").session_files)
+    assert len(studio.known_pupil("Wren").session_files()) == 1
+    program.close()
+
+
+def _go_to(xdotool, folder, name, endings=ENDINGS, takes_folders=False):
     """Press the button of an entry on the page of files."""
-    page = FilesPage("", folder, ENDINGS, takes_folders=False)
+    page = FilesPage("", folder, endings, takes_folders)
     place = [path.name for path in page.paths].index(name)
     button = next(b for b in page.buttons(*SIZE) if b.action == f"{ENTRY}{place}")
     xdotool("mousemove", *map(round, button.middle), "click", 1)
