@@ -31,13 +31,13 @@ INK_FROM = Fact(
     REVISED + ": first 0.9; inked cards lie between this and 1",
 )
 FADE_BELOW = Fact(0.5, "probability below which contrary answers fade a card", "more likely not")
-SEASONED = Fact(10, "fluent days from which more of them speak for a card being secured", REVISED)
+SEASONED = Fact(9, "fluent days from which more of them speak for a card being secured", REVISED)
 SEASONING = Fact(
     2.5,
     "power of the fluent days with which the odds of being secured grow from there",
     REVISED + ": errors fall as a power of practice (Newell and Rosenbloom 1981, from memory)",
 )
-MOST_SEASONING = Fact(3, "most that fluent days multiply those odds by", REVISED)
+MOST_SEASONING = Fact(5, "most that fluent days multiply those odds by", REVISED)
 HOLDS = Fact(10, "days for each fluent day that an inked card holds without being played", REVISED)
 
 FLUENT_FACTOR = Fact(2.5, "fluent time over key-finding time", "common practice, no source")

@@ -119,6 +119,22 @@ def test_a_beginner_has_only_so_many_cards_in_hand():
     assert len({answer.card for answer in answers}) <= 11
 
 
+def met_by_guessing(share, seed):
+    """Cards met in the first forty by who plays that share of them right, but not fluently."""
+    chance = Random(seed)
+    planner = Planner(CARDS, seed=seed)
+    answers = play(planner, MONDAY, lambda card: chance.random() < share, seconds=5.0)
+    return len({answer.card for answer in answers[:40]})
+
+
+def test_the_more_goes_right_the_more_cards_are_in_hand_at_once():
+    none, few, many = (
+        fmean(met_by_guessing(share, seed) for seed in range(8)) for share in (0.0, 0.2, 0.4)
+    )
+    assert none == 4
+    assert 5 <= few <= many - 1
+
+
 def test_both_clefs_are_mixed():
     answers = play(Planner(CARDS), MONDAY, lambda card: card.key % 2)
     clefs = [answer.card.clef for answer in answers]

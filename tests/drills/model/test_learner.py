@@ -333,10 +333,10 @@ def inked_by_careless(slips, seed):
     ],
     ids=["key above", "key below", "half a step up", "whole step down", "octave"],
 )
-def test_who_often_plays_the_same_wrong_key_secures_hardly_a_note(slips):
+def test_who_often_plays_the_same_wrong_key_secures_few_notes(slips):
     pupils = range(4)
     inked = sum(inked_by_careless(slips, seed) for seed in pupils)
-    assert inked < 0.125 * len(pupils) * len(CARDS)
+    assert inked < 0.25 * len(pupils) * len(CARDS)
 
 
 def test_keys_brushed_now_above_now_below_do_not_count_against_a_note():
@@ -351,7 +351,7 @@ def test_brushes_to_one_side_count_at_most_twice_those_to_the_other():
     assert pupil.brush == pytest.approx(3 * pupil.brush_to(above=False))
 
 
-@pytest.mark.parametrize(("days", "odds"), [(2, 1.0), (10, 1.0), (12, 1.2**2.5), (30, 3.0)])
+@pytest.mark.parametrize(("days", "odds"), [(2, 1.0), (9, 1.0), (12, (4 / 3) ** 2.5), (30, 5.0)])
 def test_many_fluent_days_raise_the_odds_that_a_note_is_secured(days, odds):
     learner = Learner(CARDS)
     for day in range(days):
