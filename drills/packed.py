@@ -61,9 +61,8 @@ def unpacked(path: Path) -> Iterator[Path]:
 def _within_limits(entries: list[zipfile.ZipInfo]) -> None:
     """Trust the sizes that are given: `zipfile` reads no more of a file than it says it has."""
     sizes = [entry.file_size for entry in entries]
-    if len(sizes) > MOST_FILES or sum(sizes) > MOST_UNPACKED or max(sizes, default=0) > (
-        LARGEST_SESSION
-    ):  # fmt: skip
+    largest = max(sizes, default=0)
+    if len(sizes) > MOST_FILES or largest > LARGEST_SESSION or sum(sizes) > MOST_UNPACKED:
         raise PackedError(
             _("this ZIP file holds too much; unpack it and take in the folder with the sessions")
         )

@@ -77,9 +77,10 @@ def test_an_export_holds_every_file_and_can_be_gathered_again(studio, tmp_path, 
     readme = unpacked.pop(next(path for path in unpacked if path.name == "readme.txt"))
     assert b"one file a session" in readme
     assert unpacked == files(studio.folder / "Robin")
-    other = Studio(tmp_path / "other")
-    gather([packed], other)
-    assert files(other.folder / "Robin/sessions") == files(studio.folder / "Robin/sessions")
+    for name, sent in (("from the ZIP file", packed), ("from the folder", tmp_path / "unpacked")):
+        other = Studio(tmp_path / name)
+        gather(files_in([sent]), other)
+        assert files(other.folder / "Robin/sessions") == files(studio.folder / "Robin/sessions")
 
 
 def test_the_same_files_give_the_same_export(studio, tmp_path):

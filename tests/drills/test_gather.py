@@ -200,8 +200,8 @@ def test_the_summary_is_told_in_plain_words(home, studio):
     ]
 
 
-def zipped(folder, path, **options):
-    with zipfile.ZipFile(path, "w", zipfile.ZIP_DEFLATED, **options) as archive:
+def zipped(folder, path):
+    with zipfile.ZipFile(path, "w", zipfile.ZIP_DEFLATED) as archive:
         for file in files_in([folder]):
             archive.write(file, file.relative_to(folder.parent))
     return path
