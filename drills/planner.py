@@ -19,7 +19,7 @@ BREAK = timedelta(minutes=30)
 """A pause after which a new session begins."""
 MINUTES = 8.0
 MOST_CARDS = 150
-WORTHWHILE = 0.005
+WORTHWHILE = 0.003
 """A card worth less than this is left for another day."""
 FEW_IN_HAND, IN_HAND = 4, 10
 """Cards being learnt at once: few while nothing goes right, but enough that two others lie between

@@ -31,9 +31,9 @@ INK_FROM = Fact(
     REVISED + ": first 0.9; inked cards lie between this and 1",
 )
 FADE_BELOW = Fact(0.5, "probability below which contrary answers fade a card", "more likely not")
-SEASONED = Fact(9, "fluent days from which more of them speak for a card being secured", REVISED)
+SEASONED = Fact(9.5, "fluent days from which more of them speak for a card being secured", REVISED)
 SEASONING = Fact(
-    2.5,
+    4,
     "power of the fluent days with which the odds of being secured grow from there",
     REVISED + ": errors fall as a power of practice (Newell and Rosenbloom 1981, from memory)",
 )

@@ -351,7 +351,7 @@ def test_brushes_to_one_side_count_at_most_twice_those_to_the_other():
     assert pupil.brush == pytest.approx(3 * pupil.brush_to(above=False))
 
 
-@pytest.mark.parametrize(("days", "odds"), [(2, 1.0), (9, 1.0), (12, (4 / 3) ** 2.5), (30, 5.0)])
+@pytest.mark.parametrize(("days", "odds"), [(2, 1.0), (9, 1.0), (12, (24 / 19) ** 4), (30, 5.0)])
 def test_many_fluent_days_raise_the_odds_that_a_note_is_secured(days, odds):
     learner = Learner(CARDS)
     for day in range(days):
