@@ -56,7 +56,10 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         help=_("write the parent's sheet of one pupil"),
     )
     parser.add_argument(
-        "--since", type=day_of, metavar=_("DATE"), help=_("when the last lesson was (a week ago)")
+        "--since",
+        type=day_of,
+        metavar=_("DATE"),
+        help=_("when the last lesson was (the last warm-up, or else a week ago)"),
     )
     add_day_option(parser)
 

@@ -36,7 +36,8 @@ class SessionSummary:
     """One session: when it began, how long it was, and its counted reading answers.
 
     `median_seconds` is over the right ones, None if there was none. `late_ms` is by how much times
-    may be too late that a busy computer read, 0 if it read all in time.
+    may be too late that a busy computer read, 0 if it read all in time. `use` is what the session
+    was for, as its file says.
     """
 
     started: datetime
@@ -45,6 +46,7 @@ class SessionSummary:
     right: int
     median_seconds: float | None
     late_ms: float = 0.0
+    use: str = "practice"
 
 
 @dataclass(frozen=True)
@@ -220,7 +222,7 @@ class _Tallies(dict[str, _Tally]):
 class _Fold:
     until: datetime | None = None
     tallies: _Tallies = field(default_factory=_Tallies)
-    sessions: deque[tuple[datetime, list[_AnswerLine], float]] = field(
+    sessions: deque[tuple[Header, list[_AnswerLine], float]] = field(
         default_factory=lambda: deque(maxlen=LATEST_SESSIONS)
     )
     count: int = 0
@@ -254,7 +256,7 @@ class _Fold:
                 tally.left_out[answer.why_not or "not counted"] += 1
         for rung in rungs:
             self._stand(Stood(_moment(started, rung.t), rung.rung, rung.by, rung.why))
-        self.sessions.append((started, answers, late))
+        self.sessions.append((header, answers, late))
         self.count += 1
         self.landmarks = header.set
 
@@ -281,12 +283,14 @@ class _Fold:
         )
 
 
-def _summary(started: datetime, answers: Sequence[_AnswerLine], late: float) -> SessionSummary:
+def _summary(header: Header, answers: Sequence[_AnswerLine], late: float) -> SessionSummary:
     reading = [a for a in answers if a.counted and _is_reading(a.id)]
     right = [answer.ms for answer in reading if answer.verdict is Verdict.EXACT]
     minutes = answers[-1].t / 60_000 if answers else 0.0
     middle = median(right) / 1000 if right else None
-    return SessionSummary(started, minutes, len(reading), len(right), middle, late)
+    return SessionSummary(
+        header.started, minutes, len(reading), len(right), middle, late, header.use
+    )
 
 
 def _is_reading(card_id: str) -> bool:

@@ -22,7 +22,9 @@ from landmarks.sets import DEFAULT_SET, built_in_sets
 from landmarks.translation import _
 
 SINCE_LESSON = timedelta(days=7)
-"""How far back the last lesson lies when no date is given: lessons are weekly."""
+"""How far back the last lesson lies when nothing tells of it: lessons are weekly."""
+LONGEST_HOLIDAY = timedelta(weeks=6)
+"""A warm-up longer ago than this does not tell when the last lesson was."""
 LATELY = timedelta(days=14)
 
 
@@ -86,11 +88,12 @@ def review_pupil(
     fluency: Fluency = USUAL,
     beginnings: Beginnings | None = None,
 ) -> PupilReview:
-    """Review a pupil at `now`; `since` is the last lesson, a week before `now` unless given.
+    """Review a pupil at `now`; `since` is the last lesson.
 
+    Unless given, that is the last warm-up before today, or a week ago if there was none lately.
     `beginnings` is what is set down of what she brings, if anything is.
     """
-    since = since or now - SINCE_LESSON
+    since = since or _last_lesson(record.sessions, now)
     cards = _cards(record)
     seen = beginnings.until(now) if beginnings is not None else None
     brings = brought(seen) if seen is not None else NOTHING
@@ -122,6 +125,19 @@ def review_pupil(
         unreadable=record.unreadable,
         ladder=ladder,
     )
+
+
+def _last_lesson(sessions: Iterable[SessionSummary], now: datetime) -> datetime:
+    """Give when the last lesson was: a warm-up on an earlier day, for today's may be this one."""
+    today = now.date()
+    warm_ups = [
+        session.started
+        for session in sessions
+        if session.use == "warm-up"
+        and now - LONGEST_HOLIDAY <= session.started
+        and session.started.astimezone(now.tzinfo).date() < today
+    ]
+    return max(warm_ups, default=now - SINCE_LESSON)
 
 
 def _cards(record: PupilRecord) -> tuple[Card, ...]:

@@ -109,6 +109,30 @@ def test_what_changed_is_told_since_the_last_lesson(notebook):
     ]
 
 
+def test_the_last_lesson_was_when_the_last_warm_up_was_played(notebook):
+    notebook.session((G4, 1.0, True), use="warm-up")
+    lesson = notebook.started
+    notebook.session((F3, 1.0, True), days_later=9)
+    review = notebook.review(days_later=3)
+    assert review.since == lesson
+    assert {change.card.id for change in review.changes} == {G4, F3}
+
+
+def test_the_warm_up_of_this_very_lesson_is_not_the_last_lesson(notebook):
+    notebook.session((G4, 1.0, True), use="warm-up")
+    lesson = notebook.started
+    notebook.session((G4, 1.0, True), days_later=7, use="warm-up")
+    assert notebook.review().since == lesson
+
+
+def test_lessons_without_warm_ups_are_taken_to_be_weekly(notebook):
+    notebook.session((G4, 1.0, True), use="warm-up")
+    for days in (45, 2):
+        notebook.session((G4, 1.0, True), days_later=days)
+    review = notebook.review()
+    assert review.now - review.since == timedelta(days=7)
+
+
 def test_there_is_always_a_next_step_with_its_reason(notebook):
     assert "because" in notebook.review().next_step
     notebook.session((G4, 1.0, True), (G4, 1.0, True))
