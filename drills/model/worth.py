@@ -15,7 +15,7 @@ cost the pupil as much as they usually do (prior)."""
 HONING = 0.3
 """How much an answer a day later hones a known card, of what it teaches on an unknown one
 (prior)."""
-DOUBT = 2.0
+DOUBT = 2
 """Power of the probability that a card is unknown: teaching one that may well be known, and was
 only slipped on, is mostly wasted (prior, revised by hand after looking at simulated pupils)."""
 MASSED = 60.0
