@@ -28,13 +28,12 @@ from drills.events import (
     StoodStill,
     Stop,
 )
+from drills.lines import key_line, machine_line, milliseconds
 from drills.log import (
     Answered,
     CardShown,
     Ended,
-    KeyMoved,
     LineShown,
-    MachineNoticed,
     Record,
     ValueAnswered,
     ValueAsked,
@@ -149,9 +148,9 @@ class Spotting:
                     self._show_anew()
             case StoodStill(ms):
                 yield from self._settle()
-                yield MachineNoticed(t=_ms(t), what="stood still", ms=_ms(ms))
+                yield machine_line("stood still", ms, t)
             case ReadLate(ms):
-                yield MachineNoticed(t=_ms(t), what="read late", ms=_ms(ms))
+                yield machine_line("read late", ms, t)
             case Stop(why):
                 yield from self._settle()
                 yield from self._finish(why, t)
@@ -192,7 +191,9 @@ class Spotting:
             return
         if line is not self._logged_line:
             self._logged_line = line
-            yield LineShown(t=_ms(t), source=line.source, notes=tuple(n.spot for n in line.notes))
+            yield LineShown(
+                t=milliseconds(t), source=line.source, notes=tuple(n.spot for n in line.notes)
+            )
         yield self._ask(t)
 
     def _ask(self, t: float) -> Record:
@@ -200,13 +201,15 @@ class Spotting:
         self._asked_at, self._attempt = t, 1
         question = self._question()
         if isinstance(question, ValueQuestion):
-            return ValueAsked(t=_ms(t), value=str(question.value), name=question.recorded_name)
+            return ValueAsked(
+                t=milliseconds(t), value=str(question.value), name=question.recorded_name
+            )
         return _card_shown(question.card, question.recorded_name, t)
 
     def _finish(self, why: str, t: float) -> Iterator[Record]:
         self._due = None
         self.view = replace(self.view, phase=Phase.FINISHED, tuning=False)
-        yield Ended(t=_ms(t), why=why)
+        yield Ended(t=milliseconds(t), why=why)
 
     # Notes
 
@@ -221,8 +224,8 @@ class Spotting:
             return
         if isinstance(question, ValueQuestion):
             yield ValueAnswered(
-                t=_ms(t), value=str(question.value), note=number, touched=_value_of(note),
-                right=right, ms=_ms(t - asked_at), attempt=self._attempt,
+                t=milliseconds(t), value=str(question.value), note=number, touched=_value_of(note),
+                right=right, ms=milliseconds(t - asked_at), attempt=self._attempt,
             )  # fmt: skip
             answer = None
         else:
@@ -268,23 +271,21 @@ class Spotting:
         pointed = self.view.pointed is not None
         why_not = verdict if verdict in (Verdict.BRUSHED, Verdict.CLUSTER) else how
         return Answered(
-            t=_ms(press.t), id=question.card.id, verdict=verdict, played=press.key,
-            ms=_ms(press.t - self._asked_at), attempt=self._attempt, hints=0,
+            t=milliseconds(press.t), id=question.card.id, verdict=verdict, played=press.key,
+            ms=milliseconds(press.t - self._asked_at), attempt=self._attempt, hints=0,
             why_not="pointed at" if pointed and why_not == how else str(why_not), note=number,
         )  # fmt: skip
 
     # Keys
 
     def _key(self, event: KeyPressed | KeyReleased, t: float) -> Iterator[Kept]:
-        on = isinstance(event, KeyPressed)
-        yield KeyMoved(
-            t=_ms(t), key=event.key, velocity=event.velocity, channel=event.channel, on=on
-        )
+        yield key_line(event, t)
         key = self._piano.meant(event.key)
         by_key = self.view.tuning or isinstance(self.view.question, NoteQuestion)
         asked = self.view.phase is Phase.ASKED and by_key
         again = any(press.key == key for press in self._touch)
-        if not on or key is None or again or not asked or self._asked_at is None:
+        pressed = isinstance(event, KeyPressed)
+        if not pressed or key is None or again or not asked or self._asked_at is None:
             return
         if t >= self._asked_at:
             self._touch.append(Press(key, t))
@@ -346,8 +347,9 @@ class Spotting:
         tuning, port = self._piano.tune(touch), self._piano.port
         press = tuning.press
         yield Answered(
-            t=_ms(press.t), id=MIDDLE_C_CARD.id, verdict=tuning.verdict, played=press.key,
-            ms=_ms(press.t - self._asked_at), attempt=self._attempt, hints=0, why_not="tuning",
+            t=milliseconds(press.t), id=MIDDLE_C_CARD.id, verdict=tuning.verdict, played=press.key,
+            ms=milliseconds(press.t - self._asked_at), attempt=self._attempt, hints=0,
+            why_not="tuning",
         )  # fmt: skip
         if tuning.shift is None or port is None:
             self._attempt += 1
@@ -367,7 +369,12 @@ class Spotting:
 
 def _card_shown(card: Card, name: str, t: float) -> Record:
     return CardShown(
-        t=_ms(t), id=card.id, kind=card.kind, clef=card.clef.name, target=card.key, name=name
+        t=milliseconds(t),
+        id=card.id,
+        kind=card.kind,
+        clef=card.clef.name,
+        target=card.key,
+        name=name,
     )
 
 
@@ -392,7 +399,3 @@ def _counted(
     counts = dict(tally)
     counts[question] = counts.get(question, 0) + more
     return tuple(counts.items())
-
-
-def _ms(t: float) -> float:
-    return round(t, 3)
