@@ -16,6 +16,7 @@ import platformdirs
 from drills.belongings import belongings
 from drills.commands.beginnings import beginnings_scene
 from drills.commands.demonstrate import watch
+from drills.commands.everybody import marks_in
 from drills.commands.output import kept_in
 from drills.commands.refusal import Refusal
 from drills.commands.settings import settings_scene
@@ -70,7 +71,7 @@ class Desk:
 
         nickname = self._latest()
         while True:
-            marks = self._sitting.marks()
+            marks = marks_in(self._sitting.studio)
             nickname = nickname if nickname in marks else next(iter(marks), "")
             page = TeacherPage(marks, nickname, self._sitting.piano_name)
             if not self._sitting.show(page):

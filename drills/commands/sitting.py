@@ -5,29 +5,27 @@ from __future__ import annotations
 import argparse
 import sys
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from contextlib import suppress
 from enum import Enum, auto
 from types import TracebackType
 from typing import TYPE_CHECKING
 
-import msgspec
-
 from drills.beginnings.record import Decision
 from drills.card import Card, cards_of
 from drills.chooser import CardChooser, Climb
+from drills.commands.everybody import keep_mark, marks_in, settings_for_all
 from drills.commands.music import Music, music_of
 from drills.commands.options import pupil_of, seed_of, studio_of
 from drills.commands.output import kept_in
 from drills.commands.refusal import Refusal
 from drills.commands.screen import opened_screen
-from drills.commands.usable import usable_plan, usable_settings
+from drills.commands.usable import usable_plan
 from drills.cut_short import cut_short
 from drills.log import Use
 from drills.plan import home_plan, write_plan
 from drills.planner import Planner
 from drills.recorder import Recorder, SessionClock
 from drills.session import Drill
-from drills.settings import Settings, SettingsError, settings_of, write_settings
+from drills.settings import Settings
 from drills.speech import Speaker, speaker
 from drills.studio import Pupil, Studio
 from drills.window.page import PageSetting
@@ -181,10 +179,10 @@ class Sitting:
         from drills.window.first_page import TEACHER as TEACHERS_PAGE  # noqa: PLC0415
 
         while True:
-            marks = self.marks()
+            marks = marks_in(self.studio)
             if not marks:
                 return self._new_pupil(marks, teacher)
-            self._suit(self._everybody())
+            self._suit(settings_for_all(self.studio))
             page = FirstPage(marks, teacher)
             if not self._window.show(page) or page.chosen is None:
                 return Chosen.NOBODY
@@ -198,7 +196,7 @@ class Sitting:
 
     def add_pupil(self) -> bool:
         """Make a new pupil, if one is wanted; False if the window was closed meanwhile."""
-        self._new_pupil(self.marks(), teacher=False)
+        self._new_pupil(marks_in(self.studio), teacher=False)
         return self.is_open
 
     def _new_pupil(self, marks: Mapping[str, str], teacher: bool) -> Pupil | Chosen:
@@ -211,29 +209,12 @@ class Sitting:
             return Chosen.TEACHER if page.to_teacher else Chosen.NOBODY
         nickname, mark = page.chosen
         pupil = pupil_of(nickname, self.studio)
-        self._keep_mark(pupil, mark)
+        keep_mark(pupil, mark)
         return pupil
-
-    def marks(self) -> dict[str, str]:
-        """Give the pupils of the studio by their nicknames, with their marks, which are kept."""
-        from drills.window.marks import marks_of  # noqa: PLC0415
-
-        pupils = {pupil.nickname: pupil for pupil in self.studio.pupils()}
-        kept = {nickname: usable_settings(pupil).mark for nickname, pupil in pupils.items()}
-        marks = marks_of(kept)
-        for nickname, mark in marks.items():
-            if mark != kept[nickname]:
-                self._keep_mark(pupils[nickname], mark)
-        return {nickname: marks[nickname] for nickname in pupils}
-
-    def _keep_mark(self, pupil: Pupil, mark: str) -> None:
-        """Keep a pupil's mark, where that can be done."""
-        with suppress(OSError, SettingsError):
-            write_settings(msgspec.structs.replace(settings_of(pupil), mark=mark), pupil)
 
     def show(self, scene: Scene) -> bool:
         """Show any scene of the teacher's; False if the window was closed meanwhile."""
-        self._suit(Settings(speech=self._everybody().speech))
+        self._suit(Settings(speech=settings_for_all(self.studio).speech))
         return self._window.show(scene)
 
     @property
@@ -321,19 +302,6 @@ class Sitting:
         if settings.speech and self._speaker is None:
             self._speaker = speaker()
         self._window.speaker = self._speaker if settings.speech else None
-
-    def _everybody(self) -> Settings:
-        """Give settings for a page on which nobody in particular is meant.
-
-        It looks as it does for all pupils, and is read out if one of them wants that.
-        """
-        known = []
-        for pupil in self.studio.pupils():
-            with suppress(OSError, SettingsError):
-                known.append(settings_of(pupil))
-        looks = {settings.look for settings in known}
-        look = looks.pop() if len(looks) == 1 else Settings().look
-        return Settings(look=look, speech=any(settings.speech for settings in known))
 
     def _setting(self, music: Music, cards: tuple[Card, ...]) -> PageSetting:
         return PageSetting(
