@@ -13,7 +13,7 @@ if TYPE_CHECKING:
 
 def opened_screen(arguments: argparse.Namespace) -> pygame.Surface:
     """Open the window as the options ask. Refusal, in one sentence, where there is no screen."""
-    from drills.window.window import NoScreenError, open_screen  # noqa: PLC0415
+    from drills.window.screen import NoScreenError, open_screen  # noqa: PLC0415
 
     try:
         return open_screen(arguments.size, arguments.full_screen)

@@ -16,12 +16,24 @@ _OFFSETS = {
     _U: 23, _I: 24, _9: 25, _O: 26, _0: 27, _P: 28,
 }  # fmt: skip
 
+OCTAVE = 12
 LOWEST_C, HIGHEST_C = 24, 84
 STARTING_C = 48
 """Bass C: the lower row reaches middle C, where the upper row goes on."""
 
 
-def key_of(scancode: int, lowest_c: int) -> int | None:
-    """Give the key number that a computer key plays when the lower row begins at `lowest_c`."""
-    offset = _OFFSETS.get(scancode)
-    return None if offset is None else lowest_c + offset
+class ComputerKeys:
+    """The two lower rows and the two upper ones, moved along the piano by octaves."""
+
+    def __init__(self) -> None:
+        """Begin at bass C."""
+        self._lowest_c = STARTING_C
+
+    def key_of(self, scancode: int) -> int | None:
+        """Give the key number that a computer key plays, None if it plays none."""
+        offset = _OFFSETS.get(scancode)
+        return None if offset is None else self._lowest_c + offset
+
+    def shift(self, octaves: int) -> None:
+        """Move along the piano, as far as there are piano keys for the lower row."""
+        self._lowest_c = min(HIGHEST_C, max(LOWEST_C, self._lowest_c + octaves * OCTAVE))

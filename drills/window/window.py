@@ -2,11 +2,8 @@
 
 from __future__ import annotations
 
-import io
-import os
 import time
 from collections.abc import Callable, Iterable, Iterator
-from functools import lru_cache
 from typing import Protocol
 
 import pygame
@@ -27,23 +24,17 @@ from drills.piano import (
 )
 from drills.speech import Speaker
 from drills.standstill import Standstill
-from drills.window import computer_keys
+from drills.window.canvas import Canvas, rasterise
 from drills.window.choice import PianoChoice
+from drills.window.computer_keys import ComputerKeys
 from drills.window.read_out import ReadOut, read_out
 from drills.window.scene import Command, Scene
 from drills.window.tone import Tones
 from landmarks.pitch import HIGHEST_PIANO_KEY, LOWEST_PIANO_KEY
-from landmarks.translation import _
 
 PIANO_MOVED = pygame.event.custom_type()
-LONGEST_SLICE = 0.01
-"""Seconds after which the rasterising of a new page makes way for what has happened meanwhile."""
 IDLE_MS = 1000.0
 """How long the window sleeps at most: the piano's name is looked for once a second."""
-OCTAVE = 12
-_SURFACES_KEPT = 1000
-_NO_SCREEN = ("offscreen", "dummy", "evdev")
-"""What SDL falls back on where there is nothing to see it on."""
 _COMMANDS = {
     pygame.K_ESCAPE: Command.LEAVE,
     pygame.K_RETURN: Command.ENTER,
@@ -63,35 +54,8 @@ _COMMANDS = {
 
 The function keys bring under a left hand what else lies on the right of the keyboard.
 """
-
-
-class NoScreenError(RuntimeError):
-    """There is no screen to open a window on."""
-
-
-def open_screen(size: tuple[int, int] | None, full_screen: bool) -> pygame.Surface:
-    """Open the window: `size` in pixels, or most of the desktop. NoScreenError if it cannot."""
-    try:
-        pygame.display.init()
-        if pygame.display.get_driver() in _NO_SCREEN and "SDL_VIDEODRIVER" not in os.environ:
-            raise pygame.error("no display")
-        pygame.display.set_caption("landmark-drills")
-        if full_screen:
-            return pygame.display.set_mode((0, 0), pygame.FULLSCREEN)
-        return pygame.display.set_mode(size or _comfortable_size(), pygame.RESIZABLE)
-    except pygame.error as error:
-        raise NoScreenError(
-            _(
-                "no screen to open a window on ({error}); to see the drill at work without one, "
-                "run landmark-drills demonstrate --headless"
-            ).format(error=error)
-        ) from None
-
-
-def _comfortable_size() -> tuple[int, int]:
-    width, height = pygame.display.get_desktop_sizes()[0]
-    tall = min(height, round(width * 0.75)) * 0.85
-    return round(min(width * 0.95, tall * 4 / 3)), round(tall)
+_OCTAVES = {Command.RIGHT: 1, Command.LEFT: -1}
+"""How the arrows move the computer's keys along the piano where a scene has no use for them."""
 
 
 def wake_window() -> None:
@@ -127,18 +91,15 @@ class Window:
 
         `shift_of` gives a piano's remembered shift by its name, None if it has none.
         """
-        self._screen = screen
+        self._canvas = Canvas(screen)
         self._piano = piano
         self._shift_of = shift_of
         self._tones = Tones()
         self._standstill = Standstill()
-        self._lowest_c = computer_keys.STARTING_C
+        self._computer_keys = ComputerKeys()
         self._choice: PianoChoice | None = None
         self._found: PianoFound | None = None
         self._fingers: dict[object, int] = {}
-        self._laid: list[Layer] = []
-        self._drawn: list[Layer] = []
-        self._unfinished = False
         self._read: ReadOut | None = None
         self._open = True
         self.quiet = False
@@ -151,12 +112,12 @@ class Window:
     @property
     def size(self) -> tuple[int, int]:
         """Width and height in pixels."""
-        return self._screen.get_size()
+        return self.screen.get_size()
 
     @property
     def screen(self) -> pygame.Surface:
         """What is drawn on."""
-        return self._screen
+        return self._canvas.screen
 
     @property
     def is_open(self) -> bool:
@@ -173,7 +134,7 @@ class Window:
         self._scene = scene
         self._likely: Iterator[Layer] = iter(())
         self._fingers.clear()
-        self._forget_drawn()
+        self._canvas.forget()
         self._read = None
         if self._found is not None:
             self._feed_found(self._found)
@@ -190,7 +151,9 @@ class Window:
 
     def _wait(self) -> None:
         """Sleep until something happens or falls due, and pass it on."""
-        happened = self._sleep() if self._unfinished else self._engrave_ahead() or self._sleep()
+        happened = (
+            self._sleep() if self._canvas.unfinished else self._engrave_ahead() or self._sleep()
+        )
         stood_still = self._standstill.look()
         if stood_still is not None:
             self._scene.take(events.StoodStill(stood_still), time.monotonic_ns())
@@ -202,7 +165,7 @@ class Window:
         self._scene.take(events.TimePassed(), heard_until)
 
     def _sleep(self) -> list[pygame.event.Event]:
-        if self._unfinished:
+        if self._canvas.unfinished:
             return pygame.event.get()
         first = pygame.event.wait(max(1, round(min(IDLE_MS, self._until_due() + 0.5))))
         return [first, *pygame.event.get()]
@@ -216,20 +179,12 @@ class Window:
     def _draw(self) -> None:
         """Draw what has changed since the last frame, and say so to the scene."""
         shown: PianoChoice | Scene = self._choice or self._scene
-        until = time.monotonic() + LONGEST_SLICE
         laid = shown.layers(*self.size)
-        if laid is not self._laid:
-            layers = self.theme.layers(laid)
-            self._unfinished = not _rasterised(layers, until)
-            if self._unfinished:
-                return
-            changed = [_rect(layer) for layer in set(layers) ^ set(self._drawn)]
-            for rect in changed:
-                self._redraw(layers, rect)
-            self._laid, self._drawn = laid, layers
-            pygame.display.update(changed)
+        if self._canvas.draw(laid, self.theme):
             self._read_out(laid, shown.in_focus)
-        if self._choice is None and self._scene.drawn(time.monotonic_ns()):
+        if self._canvas.unfinished or self._choice is not None:
+            return
+        if self._scene.drawn(time.monotonic_ns()):
             self._likely = self._in_look(self._scene.likely_layers())
 
     def _read_out(self, laid: list[Layer], focus: str) -> None:
@@ -241,30 +196,14 @@ class Window:
             self.speaker.say(words)
         self._read = now
 
-    def _forget_drawn(self) -> None:
-        """Draw everything anew the next time."""
-        self._laid, self._drawn = [], []
-
     def _in_look(self, layers: Iterable[Layer]) -> Iterator[Layer]:
         for layer in layers:
             yield from self.theme.layers([layer])
 
-    def _redraw(self, layers: Iterable[Layer], rect: pygame.Rect) -> None:
-        self._screen.set_clip(rect)
-        for layer in layers:
-            if not rect.colliderect(_rect(layer)):
-                continue
-            if layer.plain_colour is not None:
-                self._screen.fill(layer.plain_colour, _rect(layer))
-            else:
-                self._screen.blit(_surface(layer), (layer.box.x, layer.box.y))
-        self._screen.set_clip(None)
-
     def _engrave_ahead(self) -> list[pygame.event.Event]:
         """Use the wait for the pupil to engrave what a key may show; give what ended it."""
         while self._until_due() > 0 and (layer := next(self._likely, None)) is not None:
-            if layer.plain_colour is None:
-                _surface(layer)
+            rasterise(layer)
             # Not peek(): it gives away a reference that the event in the queue still holds.
             if happened := pygame.event.get():
                 return happened
@@ -277,10 +216,9 @@ class Window:
             case pygame.QUIT:
                 self._open = False
             case pygame.VIDEORESIZE:
-                self._screen = pygame.display.get_surface() or self._screen
-                self._forget_drawn()
+                self._canvas.resized()
             case pygame.VIDEOEXPOSE:
-                self._forget_drawn()
+                self._canvas.forget()
             case pygame.KEYDOWN:
                 self._computer_key(event)
             case pygame.TEXTINPUT if self._scene.takes_letters:
@@ -301,17 +239,11 @@ class Window:
         command = _COMMANDS.get(event.key)
         if command is not None:
             if not self._scene.command(command, time.monotonic_ns()):
-                self._shift_octave(command)
+                self._computer_keys.shift(_OCTAVES.get(command, 0))
             return
-        key = computer_keys.key_of(event.scancode, self._lowest_c)
+        key = self._computer_keys.key_of(event.scancode)
         if key is not None and not self._scene.takes_letters:
             self._strike(("computer", event.scancode), key)
-
-    def _shift_octave(self, command: Command) -> None:
-        """Shift the computer's keys along the piano, where the arrows have no other use."""
-        change = {Command.RIGHT: OCTAVE, Command.LEFT: -OCTAVE}.get(command, 0)
-        lowest, highest = computer_keys.LOWEST_C, computer_keys.HIGHEST_C
-        self._lowest_c = min(highest, max(lowest, self._lowest_c + change))
 
     def _touch(self, finger: object, at: tuple[float, float]) -> None:
         if self._choice is not None:
@@ -374,23 +306,3 @@ class Window:
         port = stable_name(found.name)
         event = events.PianoFound(port, found.clock, self._shift_of(port))
         self._scene.take(event, time.monotonic_ns())
-
-
-@lru_cache(_SURFACES_KEPT)
-def _surface(layer: Layer) -> pygame.Surface:
-    return pygame.image.load(io.BytesIO(layer.png()), "layer.png").convert_alpha()
-
-
-def _rasterised(layers: Iterable[Layer], until: float) -> bool:
-    """Rasterise layers until a time, at least one of them; tell whether all of them are done."""
-    before = _surface.cache_info().misses
-    for layer in layers:
-        if time.monotonic() > until and _surface.cache_info().misses > before:
-            return False
-        if layer.plain_colour is None:
-            _surface(layer)
-    return True
-
-
-def _rect(layer: Layer) -> pygame.Rect:
-    return pygame.Rect(layer.box.x, layer.box.y, layer.box.width, layer.box.height)

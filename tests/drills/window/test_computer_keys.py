@@ -6,7 +6,7 @@ os.environ.setdefault("PYGAME_HIDE_SUPPORT_PROMPT", "1")
 import pygame
 import pytest
 
-from drills.window.computer_keys import HIGHEST_C, LOWEST_C, STARTING_C, key_of
+from drills.window.computer_keys import ComputerKeys
 from landmarks.pitch import Pitch, is_black
 
 # SDL names a scancode by what stands at its place on a US keyboard.
@@ -15,7 +15,7 @@ UPPER_WHITE, UPPER_BLACK = "QWERTYUIOP", "2356790"
 
 
 def notes(letters):
-    return [key_of(getattr(pygame, f"KSCAN_{letter}"), STARTING_C) for letter in letters]
+    return [ComputerKeys().key_of(getattr(pygame, f"KSCAN_{letter}")) for letter in letters]
 
 
 def test_the_two_lower_rows_play_the_octave_of_bass_c():
@@ -37,11 +37,23 @@ def test_white_keys_lie_in_the_rows_of_white_keys_and_black_ones_above_them():
 
 @pytest.mark.parametrize("name", ["A", "F", "K", "L", "1", "4", "8", "SPACE", "RETURN", "ESCAPE"])
 def test_a_key_without_a_note_plays_nothing(name):
-    assert key_of(getattr(pygame, f"KSCAN_{name}"), STARTING_C) is None
+    assert ComputerKeys().key_of(getattr(pygame, f"KSCAN_{name}")) is None
+
+
+def shifted(octaves):
+    keys = ComputerKeys()
+    for octave in octaves:
+        keys.shift(octave)
+    return keys
 
 
 def test_the_rows_can_be_shifted_by_octaves_over_the_whole_piano():
-    assert key_of(pygame.KSCAN_Z, LOWEST_C) == Pitch.parse("C1").midi
-    assert key_of(pygame.KSCAN_Q, HIGHEST_C) == Pitch.parse("C7").midi
-    for lowest in range(LOWEST_C, HIGHEST_C + 1, 12):
-        assert key_of(pygame.KSCAN_Z, lowest) == lowest
+    lowest, highest = shifted([-1] * 9), shifted([1] * 9)
+    assert lowest.key_of(pygame.KSCAN_Z) == Pitch.parse("C1").midi
+    assert highest.key_of(pygame.KSCAN_Q) == Pitch.parse("C7").midi
+    octaves = [shifted([-1] * 9 + [1] * up).key_of(pygame.KSCAN_Z) for up in range(6)]
+    assert octaves == [Pitch.parse(f"C{octave}").midi for octave in range(1, 7)]
+
+
+def test_rows_that_reached_an_end_come_back_at_the_first_press():
+    assert shifted([1] * 9 + [-1]).key_of(pygame.KSCAN_Z) == Pitch.parse("C5").midi
