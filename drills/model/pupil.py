@@ -103,6 +103,11 @@ class Pupil:
         return min(0.95, self._prompted / self._shown)
 
     @property
+    def prompting(self) -> float:
+        """That chance, of what it usually is."""
+        return self.prompt / facts.PROMPT.value
+
+    @property
     def warm_slips(self) -> float:
         """The share of slips, of those when cold, that are left a minute after a card was seen."""
         return min(1.0, self._warm_slipped / self._warm_expected)

@@ -10,8 +10,8 @@ from drills.model.learner import Learner
 from drills.model.memory import COLD_AFTER, DAY
 
 TEACHING_AT_ONCE = 0.7
-"""How much an answer right after the last teaches on an unknown card, of a day later's, when rests
-cost the pupil as much as they usually do (prior)."""
+"""How much an answer right after the last teaches on an unknown card, of a day later's, of a pupil
+whom rests cost as much, and who repeats as much of what was just shown, as usual (prior)."""
 HONING = 0.3
 """How much an answer a day later hones a known card, of what it teaches on an unknown one
 (prior)."""
@@ -30,16 +30,17 @@ def worth(learner: Learner, card: Card, now: datetime) -> float:
     """Give the worth of asking a card now, 0 to about 1.
 
     An unknown card is taught by nearly every answer, at once all the more for a pupil whom rests
-    cost little: what was learnt at once has then been seen to hold. A known one is honed by
-    answers that come spaced (the spacing effect: Cepeda et al. 2006, from memory). And an answer
-    tells whether the card is secured, most when it is cold. The surer a card is secured, the less
-    of either is left to gain.
+    cost little and who seldom just repeats what was shown: what comes right at once has then been
+    learnt, and has been seen to hold. A known one is honed by answers that come spaced (the spacing
+    effect: Cepeda et al. 2006, from memory). And an answer tells whether the card is secured, most
+    when it is cold. The surer a card is secured, the less of either is left to gain.
     """
     lag = learner.memory(card).lag(now)
     warm = lag is not None and lag < COLD_AFTER
     unknown, unsecured = learner.gaps(card, now)
     away = spaced(DAY if lag is None else lag)
-    at_once: float = TEACHING_AT_ONCE**learner.pupil.forgetting
+    pupil = learner.pupil
+    at_once: float = TEACHING_AT_ONCE ** (pupil.forgetting * pupil.prompting)
     teaches = at_once + (1 - at_once) * away
     tells = WARM_TELLS * away if warm else 1.0
     return unknown**DOUBT * teaches + unsecured * (HONING * away + TELLING * tells)

@@ -49,3 +49,14 @@ def test_a_note_as_likely_known_as_not_is_worth_less_than_half_of_one_not_known(
     assert 0.45 < half < 0.55
     assert whole > 0.99
     assert worth(doubtful, NOTE, MONDAY) < 0.5 * worth(unknown, NOTE, MONDAY)
+
+
+def test_a_note_just_missed_is_worth_more_at_once_if_the_pupil_seldom_just_repeats_what_was_shown():
+    worths = []
+    for repeats in (1.0, 0.5, 0.0):
+        learner = Learner(CARDS)
+        learner.observe(Response(NOTE, MONDAY, 4.0, False, NOTE.key + 2))
+        for _showing in range(20):
+            learner.pupil.saw_prompting(repeats, 1.0)
+        worths.append(worth(learner, NOTE, MONDAY + MINUTE / 4))
+    assert worths[0] < worths[1] < worths[2]
