@@ -6,7 +6,7 @@ from datetime import datetime
 
 from drills.beginnings.brought import NOTHING, Brought
 from drills.card import Card, Kind, cards_of
-from drills.fluency import USUAL, Fluency
+from drills.model.fluency import USUAL, Fluency
 from drills.plan import HomePlan
 from drills.planner import Planner
 from drills.response import State
@@ -44,7 +44,7 @@ def _open_cards(
 ) -> list[Card]:
     cards = cards_of(landmarks)
     planner = Planner(
-        cards, pupil.responses(), factor=fluency.factor, cap=fluency.cap,
+        cards, pupil.responses(), fluency=fluency,
         brought=brought.odds(cards),
     )  # fmt: skip
     not_inked = [card for card in cards if planner.standing(card, now).state is not State.INK]

@@ -8,8 +8,9 @@ from collections.abc import Collection, Iterable, Mapping, Sequence
 from datetime import datetime, timedelta
 
 from drills.card import Card, Kind
-from drills.model import Learner, facts
+from drills.model import Learner
 from drills.model.explain import explained
+from drills.model.fluency import USUAL, Fluency
 from drills.model.worth import worth
 from drills.response import Response, Standing, State
 
@@ -56,18 +57,17 @@ class Planner:
         *,
         asked: Collection[Card] | None = None,
         minutes: float = MINUTES,
-        factor: float = facts.FLUENT_FACTOR.value,
-        cap: float = facts.FLUENT_CAP.value,
+        fluency: Fluency = USUAL,
         brought: Mapping[Card, float] | None = None,
     ) -> None:
         """Plan over `cards`, in teaching order, from earlier responses in any order.
 
         Only the cards in `asked` are asked, besides key cards; all of them if it is None. A
-        session lasts `minutes`; fluent time is `factor` times the pupil's key-finding time, at
-        most `cap` seconds. `brought` multiplies the odds that a card is known before it is met.
+        session lasts `minutes`; `brought` multiplies the odds that a card is known before it is
+        met.
         """
         self._keys = tuple(card for card in cards if card.kind is Kind.KEY)
-        self._learner = Learner(cards, factor, cap, brought)
+        self._learner = Learner(cards, fluency, brought)
         self.ask_only(asked)
         self._random = random.Random(seed)
         self._length = timedelta(minutes=minutes)

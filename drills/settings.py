@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING, Annotated, Any, Literal
 import msgspec
 
 from drills.files import LARGEST_SMALL_FILE, read_plain, replace_privately
-from drills.fluency import USUAL, Fluency
+from drills.model.fluency import USUAL, Fluency
 from drills.studio import Pupil
 from landmarks.sets import DEFAULT_SET, FURTHEST_STEP, LandmarkSet
 from landmarks.translation import _, noted

@@ -53,10 +53,9 @@ class Music:
     ) -> Planner:
         """Plan as the settings say; `minutes` if something else is said for now."""
         length = self.settings.minutes if minutes is None else minutes
-        fluency = self.settings.fluency
         return Planner(
-            cards, history, seed, asked=asked, minutes=float(length), factor=fluency.factor,
-            cap=fluency.cap, brought=self.brought.odds(cards),
+            cards, history, seed, asked=asked, minutes=float(length),
+            fluency=self.settings.fluency, brought=self.brought.odds(cards),
         )  # fmt: skip
 
 

@@ -13,10 +13,10 @@ from drills.beginnings.record import Decision
 from drills.card import Card, Kind, contour_card
 from drills.chooser import Reached
 from drills.contour import generated
-from drills.fluency import USUAL, Fluency
 from drills.ladder.climb import Climber
 from drills.ladder.material import looked_back, on_stave
 from drills.ladder.rung import Asks, Rung
+from drills.model.fluency import USUAL, Fluency
 from drills.planner import BREAK, MINUTES, Planner
 from drills.response import Response, Standing, State
 from landmarks.stave import CLEFS
@@ -60,7 +60,7 @@ class LadderChooser:
         notes = [card for card in cards if card.kind is not Kind.KEY or not card.form]
         self._lit = [card for card in notes if card.kind is Kind.KEY]
         self._planner = Planner(
-            notes, history, seed, minutes=minutes, factor=fluency.factor, cap=fluency.cap,
+            notes, history, seed, minutes=minutes, fluency=fluency,
             brought=brought.odds(notes),
         )  # fmt: skip
         self._random = random.Random(seed)

@@ -13,6 +13,7 @@ from math import exp, log
 from drills.card import Card, Kind, Place
 from drills.model import facts, knowledge
 from drills.model.evidence import Seen, right_answer, wrong_answer
+from drills.model.fluency import USUAL, Fluency
 from drills.model.memory import COLD_AFTER, DAY, Memory
 from drills.model.pupil import Pupil
 from drills.model.times import Pace, logistic_below, logistic_quantile, normal_below
@@ -34,14 +35,13 @@ class Learner:
     def __init__(
         self,
         cards: Sequence[Card],
-        factor: float = facts.FLUENT_FACTOR.value,
-        cap: float = facts.FLUENT_CAP.value,
+        fluency: Fluency = USUAL,
         brought: Mapping[Card, float] | None = None,
     ) -> None:
-        """Start from the priors over `cards`; fluent time is `factor` key-finding times, at most
-        `cap` seconds. `brought` multiplies the odds that a card is known before it is met.
+        """Start from the priors over `cards`. `brought` multiplies the odds that a card is known
+        before it is met.
         """
-        self.pupil = Pupil(factor, cap)
+        self.pupil = Pupil(fluency)
         asked: dict[Place, Card] = {}
         for card in cards:
             if card.kind is not Kind.KEY:

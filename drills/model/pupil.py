@@ -10,6 +10,7 @@ from bisect import insort
 from math import exp, log, sqrt
 
 from drills.model import facts, knowledge
+from drills.model.fluency import Fluency
 
 KEY_NOISE = 0.3
 """Standard deviation of the logarithm of single key-finding times, as for other answers."""
@@ -40,9 +41,9 @@ UNSHARED = tuple((1 - SHARED_SLIPS) * share for share in knowledge.SLIPS)
 class Pupil:
     """The numbers that hold for all cards of one pupil."""
 
-    def __init__(self, factor: float, cap: float) -> None:
-        """Start from the priors; `factor` and `cap` (seconds) are the teacher's for fluent time."""
-        self._factor, self._cap = factor, cap
+    def __init__(self, fluency: Fluency) -> None:
+        """Start from the priors."""
+        self._fluency = fluency
         self._key_sum = self._key_weight = 0.0
         self._right_times: list[float] = []
         self._timed = facts.TIME_SPREAD_WEIGHT.value
@@ -241,4 +242,4 @@ class Pupil:
         self._known += known
 
     def _refresh(self) -> None:
-        self.fluent_seconds = min(self._cap, self._factor * self.key_seconds)
+        self.fluent_seconds = self._fluency.seconds(self.key_seconds)

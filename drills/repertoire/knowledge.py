@@ -7,7 +7,7 @@ from datetime import datetime
 
 from drills.beginnings.brought import NOTHING, Brought
 from drills.card import READING_KINDS, Card, cards_of
-from drills.fluency import USUAL, Fluency
+from drills.model.fluency import USUAL, Fluency
 from drills.planner import Planner
 from drills.repertoire.readiness import Readiness, piece_cards, readiness
 from drills.response import Response, Standing, State
@@ -34,9 +34,7 @@ class Knowledge:
         # A card with a form shows more than the note alone, so it tells less.
         met = (card for card in answered if card.kind in READING_KINDS and not card.form)
         cards = (*cards_of(landmarks), *piece_cards(scores, landmarks), *met)
-        self._planner = Planner(
-            cards, responses, factor=fluency.factor, cap=fluency.cap, brought=brought.odds(cards)
-        )
+        self._planner = Planner(cards, responses, fluency=fluency, brought=brought.odds(cards))
         if history is None:
             anchors = {(anchor.clef, anchor.pitch) for anchor in landmarks.anchors}
             self._secured = {card for card in cards if (card.clef, card.target) in anchors}

@@ -12,7 +12,7 @@ from multiprocessing import get_context
 from pathlib import Path
 
 from drills.beginnings.record import Beginnings
-from drills.fluency import USUAL, Fluency
+from drills.model.fluency import USUAL, Fluency
 from drills.review.collect import collect
 from drills.review.pupil import PupilReview, review_pupil
 from landmarks.translation import speak, spoken

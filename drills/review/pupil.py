@@ -9,7 +9,7 @@ from datetime import datetime, timedelta
 from drills.beginnings.brought import NOTHING, Brought, brought
 from drills.beginnings.record import Beginnings
 from drills.card import Card, Kind, cards_of
-from drills.fluency import USUAL, Fluency
+from drills.model.fluency import USUAL, Fluency
 from drills.planner import Planner
 from drills.response import Response, Standing, State
 from drills.review.collect import PupilRecord, SessionSummary
@@ -169,7 +169,7 @@ def _standings(
     """Give the standing of every card at each of several moments, the earliest first."""
     asked = [card for card in cards if card.kind is not Kind.KEY]
     odds = brings.odds(cards)
-    planner = Planner(cards, factor=fluency.factor, cap=fluency.cap, brought=odds)
+    planner = Planner(cards, fluency=fluency, brought=odds)
     known = 0
     found = []
     for moment in moments:

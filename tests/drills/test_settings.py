@@ -17,6 +17,7 @@ from drills.commands import main
 from drills.commands.music import music_of
 from drills.commands.options import add_drill_options
 from drills.gather import gather
+from drills.model.fluency import Fluency
 from drills.planner import Planner
 from drills.response import Response
 from drills.settings import (
@@ -151,7 +152,7 @@ def test_a_stricter_factor_keeps_notes_longer_in_pencil():
     ]
     later = NOW + timedelta(days=5)
     usual = Planner(cards, answers).standing(cards[0], later)
-    strict = Planner(cards, answers, factor=1.2).standing(cards[0], later)
+    strict = Planner(cards, answers, fluency=Fluency(factor=1.2)).standing(cards[0], later)
     assert strict.p_secured < usual.p_secured
 
 

@@ -18,8 +18,8 @@ from drills.card import cards_of, key_cards
 from drills.commands import main
 from drills.commands.language import languages_of
 from drills.figures import decimal, long_day, short_day_of
-from drills.fluency import USUAL
 from drills.log import read_session
+from drills.model.fluency import USUAL
 from drills.review import each_pupil
 from drills.review.each_pupil import SessionFiles, review_pupils
 from drills.studio import Studio

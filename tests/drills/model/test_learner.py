@@ -9,6 +9,7 @@ from scipy import stats
 from drills.card import Card, Kind, default_cards, key_cards, parse_card
 from drills.model import Learner, facts
 from drills.model.explain import explained
+from drills.model.fluency import Fluency
 from drills.response import Response, State
 from landmarks.pitch import Pitch
 from landmarks.sets import DEFAULT_SET, built_in_sets
@@ -154,7 +155,7 @@ def test_fluent_time_follows_the_keys_that_are_shown():
 
 def test_fluent_time_has_a_teachers_factor_and_cap():
     keys = key_cards(built_in_sets()[DEFAULT_SET])
-    learner = Learner(keys, factor=2.0, cap=1.0)
+    learner = Learner(keys, Fluency(factor=2.0, cap=1.0))
     for number in range(8):
         learner.observe(answer(keys[0], MONDAY + number * MINUTE, 3.0))
     assert learner.pupil.fluent_seconds == 1.0
