@@ -41,6 +41,7 @@ from drills.log import (
 from drills.session import RIGHT_AFTER_HELP_MS, RIGHT_MS, SETTLE_MS
 from drills.spotting.lines import Page
 from drills.spotting.question import NoteQuestion, Question, ValueQuestion, wanted_in
+from drills.spotting.view import SpottingView
 from drills.touch import Press, parted
 from drills.view import Phase, RememberPiano
 from landmarks.answer import Answer, Verdict, judge
@@ -51,35 +52,6 @@ MISSES_BEFORE_POINTING = 3
 
 Kept = Record | RememberPiano
 """What a session gives to be kept: the lines of its file, and how its piano is shifted."""
-
-
-@dataclass(frozen=True)
-class SpottingView:
-    """All that can be seen of a spotting session at one moment. Notes go by their numbers.
-
-    `wanted` are the notes to be found, `found` those that are. `touched` is the wrong note that
-    was touched last; `answer` says what it, or a key that was played, is against the note asked
-    for. `pointed` is the note that is pointed at. `tally` counts what was found, by its name.
-    While `tuning`, middle C is asked for instead, once more if `tuning_again`.
-    """
-
-    showing: int = 0
-    line: Line | None = None
-    question: Question | None = None
-    wanted: tuple[int, ...] = ()
-    found: frozenset[int] = frozenset()
-    touched: int | None = None
-    answer: Answer | None = None
-    pointed: int | None = None
-    phase: Phase = Phase.ASKED
-    tally: tuple[tuple[Question, int], ...] = ()
-    tuning: bool = False
-    tuning_again: bool = False
-
-    @property
-    def next_wanted(self) -> int | None:
-        """The next note to be found, from left to right."""
-        return next((number for number in self.wanted if number not in self.found), None)
 
 
 @dataclass(frozen=True)
@@ -241,12 +213,8 @@ class Spotting:
         line = self.view.line
         assert line is not None
         here = {n for n in self.view.wanted if line.notes[n].coincides(line.notes[number])}
-        found = self.view.found | here
         self._misses = 0
-        self.view = replace(
-            self.view, found=found, touched=None, answer=None, pointed=None,
-            tally=_counted(self.view.tally, self._question(), len(found - self.view.found)),
-        )  # fmt: skip
+        self.view = self.view.with_found(here)
         if self.view.next_wanted is not None:
             yield self._ask(t)
             return
@@ -391,11 +359,3 @@ def _read_as(question: NoteQuestion, note: LineNote) -> Answer:
 
 def _value_of(note: LineNote) -> str:
     return "other" if note.value is None else str(note.value)
-
-
-def _counted(
-    tally: tuple[tuple[Question, int], ...], question: Question, more: int
-) -> tuple[tuple[Question, int], ...]:
-    counts = dict(tally)
-    counts[question] = counts.get(question, 0) + more
-    return tuple(counts.items())

@@ -11,7 +11,8 @@ from drills.connected_piano import MIDDLE_C_CARD
 from drills.engrave.layer import Layer
 from drills.recorder import SessionClock
 from drills.spotting.question import NoteQuestion
-from drills.spotting.session import Spotting, SpottingView
+from drills.spotting.session import Spotting
+from drills.spotting.view import SpottingView
 from drills.view import Effect, Phase, RememberPiano, View, Write
 from drills.window.exercise import ExerciseScene
 from drills.window.page import PageSetting, practice_page

@@ -14,7 +14,7 @@ from drills.engrave.line import EngravedLine, Head, engraved_line
 from drills.engrave.stave_card import empty_card
 from drills.response import State
 from drills.spotting.question import NoteQuestion
-from drills.spotting.session import SpottingView
+from drills.spotting.view import SpottingView
 from drills.view import Phase
 from drills.window.long_stave import notes_on_stave
 from drills.window.spotting_words import question_words, spotting_remark

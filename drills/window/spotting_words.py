@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from drills.spotting.question import NoteQuestion, ValueQuestion
-from drills.spotting.session import SpottingView
+from drills.spotting.view import SpottingView
 from drills.view import Phase
 from drills.window.words import Remark, distance
 from landmarks.answer import Answer, Verdict

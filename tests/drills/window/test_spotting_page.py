@@ -13,7 +13,8 @@ from drills.piano.tuning import MIDDLE_C
 from drills.recorder import SessionClock
 from drills.spotting.lines import invented_pages
 from drills.spotting.question import parse_question, wanted_in
-from drills.spotting.session import Spotting, SpottingView
+from drills.spotting.session import Spotting
+from drills.spotting.view import SpottingView
 from drills.view import Phase
 from drills.window.spotting import SpottingScene
 from drills.window.spotting_page import SpottingSetting, spotting_closing_page, spotting_page
