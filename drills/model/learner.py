@@ -104,15 +104,17 @@ class Learner:
 
     def p_by_answers(self, card: Card, now: datetime) -> float:
         """Give that probability by the answers alone, whatever the days they were spread over."""
-        memory = self._memories[card.place]
-        lag = memory.lag(now)
-        if lag is None:
-            return self._secured_of(self._unmet_belief(card), self._fresh_pace())
-        return self._secured(memory, max(DAY, lag))
+        return self._secured_of(*self._cold(card, now))
 
     def fluent_share(self, card: Card, now: datetime) -> float:
         """Give the expected share of answers that are right and fluent, when next read cold."""
-        belief, quick, hasty = self._next_cold(card, now)
+        belief, pace = self._cold(card, now)
+        limit = log(self.pupil.fluent_seconds)
+        scatter = (self.pupil.spread**2 + pace.variance) ** 0.5
+        quick = logistic_below(limit, pace.mean, scatter)
+        hasty = normal_below(
+            (limit - log(facts.WORKED_OUT_SECONDS.value)) / facts.WORKED_OUT_SPREAD.value
+        )
         split = knowledge.SPLIT
         low = sum(map(float.__mul__, knowledge.WORKED_OUT, belief[:split]))
         high = sum(map(float.__mul__, knowledge.KNOWN, belief[split:]))
@@ -120,26 +122,17 @@ class Learner:
 
     def gaps(self, card: Card, now: datetime) -> tuple[float, float]:
         """Give the probabilities that a card is not known, and that it is known but not secured."""
-        belief, _, _ = self._next_cold(card, now)
+        belief, pace = self._cold(card, now)
         known = knowledge.known(belief)
-        return 1 - known, max(0.0, known - self.p_by_answers(card, now))
+        return 1 - known, max(0.0, known - self._secured_of(belief, pace))
 
-    def _next_cold(self, card: Card, now: datetime) -> tuple[knowledge.Belief, float, float]:
-        """Give the belief when next cold, and the chances of fluent time known and worked out."""
+    def _cold(self, card: Card, now: datetime) -> tuple[knowledge.Belief, Pace]:
+        """Give what will be believed of a card when it is next read cold."""
         memory = self._memories[card.place]
         lag = memory.lag(now)
         if lag is None:
-            belief, pace = self._unmet_belief(card), self._fresh_pace()
-        else:
-            belief = self._rested(memory, max(DAY, lag))
-            pace = memory.pace
-        limit = log(self.pupil.fluent_seconds)
-        scatter = (self.pupil.spread**2 + pace.variance) ** 0.5
-        quick = logistic_below(limit, pace.mean, scatter)
-        hasty = normal_below(
-            (limit - log(facts.WORKED_OUT_SECONDS.value)) / facts.WORKED_OUT_SPREAD.value
-        )
-        return belief, quick, hasty
+            return self._unmet_belief(card), self._fresh_pace()
+        return self._rested(memory, max(DAY, lag)), memory.pace
 
     def right_share(self, card: Card, now: datetime) -> float:
         """Give the probability that the card is answered right now, in whatever time."""
