@@ -150,10 +150,8 @@ class Window:
     # Time
 
     def _wait(self) -> None:
-        """Sleep until something happens or falls due, and pass it on."""
-        happened = (
-            self._sleep() if self._canvas.unfinished else self._engrave_ahead() or self._sleep()
-        )
+        """Wait until something happens or falls due, and pass it on."""
+        happened = self._happened()
         stood_still = self._standstill.look()
         if stood_still is not None:
             self._scene.take(events.StoodStill(stood_still), time.monotonic_ns())
@@ -164,9 +162,13 @@ class Window:
         self._poll_piano()
         self._scene.take(events.TimePassed(), heard_until)
 
-    def _sleep(self) -> list[pygame.event.Event]:
+    def _happened(self) -> list[pygame.event.Event]:
+        """Give what has happened, at once if a page is to be gone on with."""
         if self._canvas.unfinished:
             return pygame.event.get()
+        return self._engrave_ahead() or self._sleep()
+
+    def _sleep(self) -> list[pygame.event.Event]:
         first = pygame.event.wait(max(1, round(min(IDLE_MS, self._until_due() + 0.5))))
         return [first, *pygame.event.get()]
 
