@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Literal
 
 from drills.asking import asking
-from drills.card import Kind
+from drills.card import Card, Kind
 from drills.chooser import Reached
 from drills.events import KeyPressed, KeyReleased, PianoFound
 from drills.log import (
@@ -28,11 +28,15 @@ def milliseconds(t: float) -> float:
 
 def card_line(view: View, t: float) -> CardShown:
     """Tell that the card, or the next move of its contour, is there to be answered."""
-    card = view.card
-    assert card is not None
+    assert view.card is not None
+    return shown_line(view.card, view.card.recorded_name, t, _move(view))
+
+
+def shown_line(card: Card, name: str, t: float, move: int | None = None) -> CardShown:
+    """Tell that a card is there to be answered, by the name that it is asked for."""
     return CardShown(
         t=milliseconds(t), id=card.id, kind=card.kind, clef=card.clef.name, target=card.key,
-        name=card.recorded_name, move=_move(view),
+        name=name, move=move,
     )  # fmt: skip
 
 

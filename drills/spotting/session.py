@@ -12,7 +12,6 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from typing import Literal
 
-from drills.card import Card
 from drills.connected_piano import MIDDLE_C_CARD, ConnectedPiano
 from drills.events import (
     Begin,
@@ -28,17 +27,10 @@ from drills.events import (
     StoodStill,
     Stop,
 )
-from drills.lines import key_line, machine_line, milliseconds
-from drills.log import (
-    Answered,
-    CardShown,
-    Ended,
-    LineShown,
-    Record,
-    ValueAnswered,
-    ValueAsked,
-)
+from drills.lines import key_line, machine_line, milliseconds, shown_line
+from drills.log import Ended, Record
 from drills.session import RIGHT_AFTER_HELP_MS, RIGHT_MS, SETTLE_MS
+from drills.spotting.file_lines import asked_line, music_line, note_line, value_line
 from drills.spotting.lines import Page
 from drills.spotting.question import NoteQuestion, Question, ValueQuestion, wanted_in
 from drills.spotting.view import SpottingView
@@ -159,24 +151,17 @@ class Spotting:
             return
         if self.view.tuning:
             self._asked_at, self._attempt = t, 1
-            yield _card_shown(MIDDLE_C_CARD, str(MIDDLE_C_CARD), t)
+            yield shown_line(MIDDLE_C_CARD, str(MIDDLE_C_CARD), t)
             return
         if line is not self._logged_line:
             self._logged_line = line
-            yield LineShown(
-                t=milliseconds(t), source=line.source, notes=tuple(n.spot for n in line.notes)
-            )
+            yield music_line(line, t)
         yield self._ask(t)
 
     def _ask(self, t: float) -> Record:
         """Begin to wait for one of the notes: from the question on, and anew from each find on."""
         self._asked_at, self._attempt = t, 1
-        question = self._question()
-        if isinstance(question, ValueQuestion):
-            return ValueAsked(
-                t=milliseconds(t), value=str(question.value), name=question.recorded_name
-            )
-        return _card_shown(question.card, question.recorded_name, t)
+        return asked_line(self._question(), t)
 
     def _finish(self, why: str, t: float) -> Iterator[Record]:
         self._due = None
@@ -195,10 +180,7 @@ class Spotting:
         if number in self.view.found:
             return
         if isinstance(question, ValueQuestion):
-            yield ValueAnswered(
-                t=milliseconds(t), value=str(question.value), note=number, touched=_value_of(note),
-                right=right, ms=milliseconds(t - asked_at), attempt=self._attempt,
-            )  # fmt: skip
+            yield value_line(question, number, note, t, asked_at, self._attempt)
             answer = None
         else:
             answer = _read_as(question, note)
@@ -238,11 +220,8 @@ class Spotting:
         assert self._asked_at is not None
         pointed = self.view.pointed is not None
         why_not = verdict if verdict in (Verdict.BRUSHED, Verdict.CLUSTER) else how
-        return Answered(
-            t=milliseconds(press.t), id=question.card.id, verdict=verdict, played=press.key,
-            ms=milliseconds(press.t - self._asked_at), attempt=self._attempt, hints=0,
-            why_not="pointed at" if pointed and why_not == how else str(why_not), note=number,
-        )  # fmt: skip
+        told = "pointed at" if pointed and why_not == how else str(why_not)
+        return note_line(question.card, press, self._asked_at, self._attempt, verdict, told, number)
 
     # Keys
 
@@ -314,11 +293,9 @@ class Spotting:
         assert self._asked_at is not None
         tuning, port = self._piano.tune(touch), self._piano.port
         press = tuning.press
-        yield Answered(
-            t=milliseconds(press.t), id=MIDDLE_C_CARD.id, verdict=tuning.verdict, played=press.key,
-            ms=milliseconds(press.t - self._asked_at), attempt=self._attempt, hints=0,
-            why_not="tuning",
-        )  # fmt: skip
+        yield note_line(
+            MIDDLE_C_CARD, press, self._asked_at, self._attempt, tuning.verdict, "tuning"
+        )
         if tuning.shift is None or port is None:
             self._attempt += 1
             self.view = replace(self.view, tuning_again=True)
@@ -335,17 +312,6 @@ class Spotting:
         return self.view.question
 
 
-def _card_shown(card: Card, name: str, t: float) -> Record:
-    return CardShown(
-        t=milliseconds(t),
-        id=card.id,
-        kind=card.kind,
-        clef=card.clef.name,
-        target=card.key,
-        name=name,
-    )
-
-
 def _read_as(question: NoteQuestion, note: LineNote) -> Answer:
     """Say what a touched note is against the note asked for, spelled as it stands in the line."""
     target = question.card.target
@@ -355,7 +321,3 @@ def _read_as(question: NoteQuestion, note: LineNote) -> Answer:
         # The same key, written on another line or space.
         verdict = Verdict.STEP
     return Answer(verdict, note.pitch, steps)
-
-
-def _value_of(note: LineNote) -> str:
-    return "other" if note.value is None else str(note.value)
