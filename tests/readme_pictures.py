@@ -12,15 +12,15 @@ import tempfile
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
-from drills.card import Kind, cards_of, key_cards
+from drills.cards.card import Kind, cards_of, key_cards
 from drills.commands import main
 from drills.engrave.layer import page_png
-from drills.planner import Planner
-from drills.studio import Studio
-from drills.window.closing import Today, closing_page
-from drills.window.first_page import FirstPage
-from drills.window.marks import marks_of
-from drills.window.page import PageSetting, practice_page
+from drills.learning.planner import Planner
+from drills.storage.studio import Studio
+from drills.window.pages.card_page import PageSetting, practice_page
+from drills.window.pages.closing import Today, closing_page
+from drills.window.pages.first_page import FirstPage
+from drills.window.pages.marks import marks_of
 from landmarks.names import LETTER
 from landmarks.stave import BASS
 from tests.chromium import chromium

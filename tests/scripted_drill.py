@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterable
 from datetime import UTC, datetime
 
-from drills import events
-from drills.card import Card, Kind
-from drills.log import Answered, CardShown, Ended, KeyMoved, PianoChanged
-from drills.response import Response, Standing, State
-from drills.session import Drill
-from drills.view import Effect, RememberPiano, View, Write
+from drills.cards.card import Card, Kind
+from drills.learning.response import Response, Standing, State
+from drills.sessions import events
+from drills.sessions.practice import Drill
+from drills.sessions.records import Answered, CardShown, Ended, KeyMoved, PianoChanged
+from drills.sessions.view import Effect, RememberPiano, View, Write
 from landmarks.pitch import Pitch
 from landmarks.sets import built_in_sets
 from landmarks.stave import BASS, TREBLE, Clef

@@ -10,7 +10,7 @@ from typing import Any
 from jsonschema import Draft202012Validator
 
 SCHEMA: dict[str, Any] = json.loads(
-    resources.files("drills").joinpath("session.schema.json").read_text("utf-8")
+    resources.files("drills.sessions").joinpath("session.schema.json").read_text("utf-8")
 )
 
 

@@ -9,7 +9,7 @@ from importlib import import_module
 
 from drills.commands.language import OPTION, speak_as_asked
 from drills.commands.refusal import Refusal
-from drills.recorder import RecordingError
+from drills.storage.recorder import RecordingError
 from landmarks.translation import _, languages, noted
 
 _EXAMPLES = noted("""\

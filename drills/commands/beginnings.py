@@ -8,31 +8,22 @@ from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from drills.beginnings.brought import brought
-from drills.beginnings.question import NOT_SEEN, questions
-from drills.beginnings.record import (
-    Beginnings,
-    BeginningsError,
-    beginnings_of,
-    write_beginnings,
-)
-from drills.beginnings.sheet import parents_sheet
 from drills.commands.music import music_of
-from drills.commands.options import (
-    add_drill_options,
-    add_studio_option,
-    pupil_of,
-    studio_of,
-)
+from drills.commands.options import add_drill_options, add_studio_option, pupil_of, studio_of
 from drills.commands.output import kept_in, print_lines, write_file
 from drills.commands.refusal import Refusal
 from drills.commands.screen import opened_screen
 from drills.commands.sitting import only_pupil
 from drills.commands.usable import usable_settings
-from drills.ladder.climb import Climber
-from drills.ladder.material import ladder_cards
-from drills.ladder.rung import rung_named
-from drills.studio import Pupil
+from drills.learning.ladder.climb import Climber
+from drills.learning.ladder.material import ladder_cards
+from drills.learning.ladder.rung import rung_named
+from drills.learning.prior_knowledge.observations import Observations, PriorKnowledgeError
+from drills.learning.prior_knowledge.prior_knowledge import brought
+from drills.learning.prior_knowledge.question import NOT_SEEN, questions
+from drills.reports.parent_questions import parents_sheet
+from drills.storage.prior_knowledge_file import observations_of, write_observations
+from drills.storage.studio import Pupil
 from landmarks.sets import LandmarkSet
 from landmarks.translation import _, noted
 
@@ -82,14 +73,14 @@ def run(arguments: argparse.Namespace) -> int:
     beginnings = _known(pupil)
     try:
         changed = _changed(beginnings, arguments, pupil, landmarks)
-    except BeginningsError as error:
+    except PriorKnowledgeError as error:
         raise Refusal(error) from None
     if changed != beginnings:
         keep(changed, pupil)
     if arguments.list or changed != beginnings:
         print_lines(_told(changed, climber(changed, pupil, landmarks)))
         return 0
-    from drills.window.still import show_alone  # noqa: PLC0415
+    from drills.window.static_window import show_alone  # noqa: PLC0415
 
     scene = beginnings_scene(pupil, landmarks)
     show_alone(opened_screen(arguments), scene, usable_settings(pupil).speech)
@@ -98,7 +89,7 @@ def run(arguments: argparse.Namespace) -> int:
 
 def beginnings_scene(pupil: Pupil, landmarks: LandmarkSet) -> Scene:
     """Give the page of what a pupil brings. Refusal if her file is damaged."""
-    from drills.window.beginnings import BeginningsPage  # noqa: PLC0415
+    from drills.window.pages.prior_knowledge import BeginningsPage  # noqa: PLC0415
 
     return BeginningsPage(
         _known(pupil), lambda now: climber(now, pupil, landmarks), lambda now: keep(now, pupil),
@@ -106,29 +97,29 @@ def beginnings_scene(pupil: Pupil, landmarks: LandmarkSet) -> Scene:
     )  # fmt: skip
 
 
-def _known(pupil: Pupil) -> Beginnings:
+def _known(pupil: Pupil) -> Observations:
     try:
-        return beginnings_of(pupil) or Beginnings(pupil=pupil.nickname)
-    except BeginningsError as error:
+        return observations_of(pupil) or Observations(pupil=pupil.nickname)
+    except PriorKnowledgeError as error:
         raise Refusal(error) from None
 
 
-def climber(beginnings: Beginnings, pupil: Pupil, landmarks: LandmarkSet) -> Climber:
+def climber(beginnings: Observations, pupil: Pupil, landmarks: LandmarkSet) -> Climber:
     """Give where a pupil stands on the ladder."""
     return Climber(
         brought(beginnings), ladder_cards(landmarks), pupil.responses(), beginnings.decisions
     )
 
 
-def keep(beginnings: Beginnings, pupil: Pupil) -> None:
+def keep(beginnings: Observations, pupil: Pupil) -> None:
     """Write a pupil's beginnings. Refusal if they cannot be written."""
     with kept_in(pupil.folder, _("what the pupil brings")):
-        write_beginnings(beginnings, pupil)
+        write_observations(beginnings, pupil)
 
 
 def _changed(
-    beginnings: Beginnings, arguments: argparse.Namespace, pupil: Pupil, landmarks: LandmarkSet
-) -> Beginnings:
+    beginnings: Observations, arguments: argparse.Namespace, pupil: Pupil, landmarks: LandmarkSet
+) -> Observations:
     for given in arguments.seen:
         question, _equals, answer = given.partition("=")
         beginnings = beginnings.seen(question, answer, _now())
@@ -147,7 +138,7 @@ def _changed(
     return beginnings.decided(rung.name, _now())
 
 
-def _told(beginnings: Beginnings, stands: Climber) -> Iterator[str]:
+def _told(beginnings: Observations, stands: Climber) -> Iterator[str]:
     yield _("What {pupil} brings").format(pupil=beginnings.pupil)
     answers = beginnings.answers()
     for name, question in questions().items():

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import argparse
 
-from drills.benchmark.race import add_arguments, report
 from drills.commands.refusal import Refusal
+from drills.simulation.benchmark.race import add_arguments, report
 from landmarks.translation import noted
 
 __all__ = ["DESCRIPTION", "add_arguments", "run"]

@@ -14,17 +14,17 @@ from drills.commands.options import add_drill_options, seed_of
 from drills.commands.progress import ProgressBar
 from drills.commands.refusal import Refusal
 from drills.commands.screen import opened_screen
-from drills.demonstrate import DemonstrationPupil, play
 from drills.engrave.layer import page_png
-from drills.files import replace_privately
-from drills.planner import Planner
-from drills.recorder import Recorder, SessionClock
-from drills.sample_beginners import BEGINNERS, write_sample_beginners
-from drills.sample_studio import session_count, write_sample_studio
-from drills.session import Drill
-from drills.studio import Pupil, Studio, StudioError
-from drills.view import View
-from drills.window.page import PageSetting, practice_page
+from drills.learning.planner import Planner
+from drills.sessions.practice import Drill
+from drills.sessions.view import View
+from drills.simulation.demonstration import DemonstrationPupil, play
+from drills.simulation.sample_beginners import BEGINNERS, write_sample_beginners
+from drills.simulation.sample_studio import session_count, write_sample_studio
+from drills.storage.files import replace_privately
+from drills.storage.recorder import Recorder, SessionClock
+from drills.storage.studio import Pupil, Studio, StudioError
+from drills.window.pages.card_page import PageSetting, practice_page
 from landmarks.translation import _, noted
 
 if TYPE_CHECKING:
@@ -126,7 +126,7 @@ def _prepared(folder: Path, music: Music, seed: int) -> _Prepared:
 
 def _show(prepared: _Prepared, screen: pygame.Surface) -> bool:
     from drills.window.demonstration_piano import DemonstrationPiano  # noqa: PLC0415
-    from drills.window.practice import PracticeScene  # noqa: PLC0415
+    from drills.window.pages.practice_scene import PracticeScene  # noqa: PLC0415
     from drills.window.window import Window  # noqa: PLC0415
 
     piano = DemonstrationPiano(prepared.drill, prepared.player, prepared.clock.started_ns)

@@ -13,7 +13,6 @@ from pathlib import Path
 
 import platformdirs
 
-from drills.belongings import belongings
 from drills.commands.beginnings import beginnings_scene
 from drills.commands.demonstrate import watch
 from drills.commands.everybody import marks_in
@@ -22,10 +21,11 @@ from drills.commands.refusal import Refusal
 from drills.commands.settings import settings_scene
 from drills.commands.sitting import Sitting
 from drills.commands.spot import spot
-from drills.files import make_private
-from drills.gather import ENDINGS as GATHERED
-from drills.recorder import RecordingError
-from drills.studio import Pupil
+from drills.storage.files import make_private
+from drills.storage.import_files import ENDINGS as GATHERED
+from drills.storage.pupil_export import belongings
+from drills.storage.recorder import RecordingError
+from drills.storage.studio import Pupil
 from landmarks.score.files import ENDINGS
 from landmarks.translation import _
 
@@ -67,7 +67,7 @@ class Desk:
 
     def work(self) -> bool:
         """Show the teacher's page until it is left; False if the window was closed."""
-        from drills.window.teacher_page import TeacherPage  # noqa: PLC0415
+        from drills.window.pages.teacher_page import TeacherPage  # noqa: PLC0415
 
         nickname = self._latest()
         while True:
@@ -90,7 +90,7 @@ class Desk:
             return self._tell(_("that did not work"), [str(refusal)])
 
     def _do(self, use: str, nickname: str) -> bool:
-        from drills.window.teacher_page import words_of  # noqa: PLC0415
+        from drills.window.pages.teacher_page import words_of  # noqa: PLC0415
 
         self._title = words_of(use)
         if use in self._uses_without_pupil:
@@ -142,7 +142,7 @@ class Desk:
 
     def _tune(self, score: Path) -> list[str] | None:
         """Ask which of several tunes is meant; give the option, None if none is chosen."""
-        from drills.window.list_page import ListPage  # noqa: PLC0415
+        from drills.window.pages.list_page import ListPage  # noqa: PLC0415
 
         tunes = self._worked_out(["piece", str(score), "--tunes"])
         if tunes is None:
@@ -223,7 +223,7 @@ class Desk:
         return self._ask(title, sentences, (_DONE, _("done")), *answers)
 
     def _ask(self, title: str, sentences: Iterable[str], *answers: tuple[str, str]) -> bool:
-        from drills.window.telling import TellingPage  # noqa: PLC0415
+        from drills.window.pages.message_page import TellingPage  # noqa: PLC0415
 
         page = TellingPage(title, list(sentences), answers)
         still_open = self._sitting.show(page)
@@ -233,7 +233,7 @@ class Desk:
     def _chosen_file(
         self, title: str, endings: tuple[str, ...], folder: bool = False
     ) -> Path | None:
-        from drills.window.files_page import FilesPage  # noqa: PLC0415
+        from drills.window.pages.files_page import FilesPage  # noqa: PLC0415
 
         page = FilesPage(title, self._folder, endings, folder)
         self._sitting.show(page)
@@ -245,7 +245,7 @@ class Desk:
 
     def _worked_out(self, words: list[str]) -> list[str] | None:
         """Run a command and give what it says; None if nobody waited for it."""
-        from drills.window.waiting import WaitingPage  # noqa: PLC0415
+        from drills.window.pages.waiting import WaitingPage  # noqa: PLC0415
 
         def work() -> list[str]:
             said = io.StringIO()

@@ -7,13 +7,13 @@ from contextlib import suppress
 import msgspec
 
 from drills.commands.usable import usable_settings
-from drills.settings import Settings, SettingsError, settings_of, write_settings
-from drills.studio import Pupil, Studio
+from drills.storage.settings import Settings, SettingsError, settings_of, write_settings
+from drills.storage.studio import Pupil, Studio
 
 
 def marks_in(studio: Studio) -> dict[str, str]:
     """Give the pupils of the studio by their nicknames, with their marks, which are kept."""
-    from drills.window.marks import marks_of  # noqa: PLC0415
+    from drills.window.pages.marks import marks_of  # noqa: PLC0415
 
     pupils = {pupil.nickname: pupil for pupil in studio.pupils()}
     kept = {nickname: usable_settings(pupil).mark for nickname, pupil in pupils.items()}

@@ -5,10 +5,10 @@ from __future__ import annotations
 import argparse
 from pathlib import Path
 
-from drills.belongings import belongings, exported
 from drills.commands.options import add_studio_option, known_pupil, studio_of
 from drills.commands.refusal import Refusal
-from drills.files import replace_privately
+from drills.storage.files import replace_privately
+from drills.storage.pupil_export import belongings, exported
 from landmarks.translation import _, noted
 
 DESCRIPTION = noted("""\

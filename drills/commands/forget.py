@@ -5,9 +5,9 @@ from __future__ import annotations
 import argparse
 import sys
 
-from drills.belongings import belongings, forget
 from drills.commands.options import add_studio_option, known_pupil, studio_of
 from drills.commands.refusal import Refusal
+from drills.storage.pupil_export import belongings, forget
 from landmarks.translation import _, noted
 
 DESCRIPTION = noted("""\

@@ -8,7 +8,7 @@ from pathlib import Path
 from drills.commands.options import add_studio_option, studio_of
 from drills.commands.progress import ProgressBar
 from drills.commands.refusal import Refusal
-from drills.gather import files_in, gather
+from drills.storage.import_files import files_in, gather
 from landmarks.translation import _, noted
 
 DESCRIPTION = noted("""\

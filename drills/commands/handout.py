@@ -18,8 +18,8 @@ from drills.commands.options import (
 from drills.commands.output import write_file
 from drills.commands.sitting import only_pupil
 from drills.commands.what_to_find import add_find_options, pages_of, questions_of, week_of
-from drills.handout.contour import invented_contours
-from drills.handout.page import Handout, handout_page
+from drills.reports.practice_sheet import Handout, handout_page
+from drills.reports.sheet_contours import invented_contours
 from landmarks.translation import _, noted
 
 DESCRIPTION = noted("""\

@@ -9,15 +9,15 @@ import argparse
 from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass
 
-from drills.beginnings.brought import NOTHING, Brought, brought
-from drills.beginnings.record import Beginnings
-from drills.card import Card, cards_of, key_cards
+from drills.cards.card import Card, cards_of, key_cards
 from drills.commands.options import landmarks_named
 from drills.commands.usable import usable_beginnings, usable_settings
-from drills.planner import Planner
-from drills.response import Response
-from drills.settings import Settings
-from drills.studio import Pupil
+from drills.learning.planner import Planner
+from drills.learning.prior_knowledge.observations import Observations
+from drills.learning.prior_knowledge.prior_knowledge import NOTHING, PriorKnowledge, brought
+from drills.learning.response import Response
+from drills.storage.settings import Settings
+from drills.storage.studio import Pupil
 from landmarks.names import NAMINGS, Naming, usual_naming
 from landmarks.sets import LandmarkSet
 
@@ -30,11 +30,11 @@ class Music:
     landmarks: LandmarkSet
     naming: Naming
     grand: bool
-    beginnings: Beginnings | None
+    beginnings: Observations | None
     """What is set down of what the pupil brings, if anything usable is."""
 
     @property
-    def brought(self) -> Brought:
+    def brought(self) -> PriorKnowledge:
         """What the pupil brings."""
         return NOTHING if self.beginnings is None else brought(self.beginnings)
 
@@ -79,7 +79,7 @@ def music_of(arguments: argparse.Namespace, pupil: Pupil | None) -> Music:
     )
 
 
-def _naming(named: str | None, beginnings: Beginnings | None) -> Naming:
+def _naming(named: str | None, beginnings: Observations | None) -> Naming:
     """Give how notes are named: as it is said, or else as the pupil names them at school."""
     if named:
         return NAMINGS[named]

@@ -8,8 +8,8 @@ from datetime import datetime, time
 from pathlib import Path
 
 from drills.commands.refusal import Refusal
-from drills.files import LARGEST_SMALL_FILE, read_plain
-from drills.studio import Pupil, Studio, StudioError, default_folder
+from drills.storage.files import LARGEST_SMALL_FILE, read_plain
+from drills.storage.studio import Pupil, Studio, StudioError, default_folder
 from landmarks.names import NAMINGS, usual_naming
 from landmarks.sets import DEFAULT_SET, LandmarkSet, SetError, built_in_sets, parse_set
 from landmarks.translation import _

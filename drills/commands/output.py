@@ -9,7 +9,7 @@ from contextlib import contextmanager
 from pathlib import Path
 
 from drills.commands.refusal import Refusal
-from drills.files import replace_privately
+from drills.storage.files import replace_privately
 from landmarks.translation import _
 
 

@@ -7,27 +7,22 @@ from collections.abc import Sequence
 from datetime import datetime
 from pathlib import Path
 
-from drills.card import Card
+from drills.cards.card import Card
 from drills.commands.music import music_of
-from drills.commands.options import (
-    add_readiness_options,
-    known_pupil,
-    moment_of,
-    studio_of,
-)
+from drills.commands.options import add_readiness_options, known_pupil, moment_of, studio_of
 from drills.commands.output import kept_in, print_lines, write_file
 from drills.commands.refusal import Refusal
-from drills.plan import PlanError, plan_of, write_plan
-from drills.repertoire.knowledge import Knowledge
-from drills.repertoire.page import report_page
-from drills.repertoire.readiness import Readiness
-from drills.repertoire.reading import read_each
-from drills.repertoire.shelf import ShelfPiece
-from drills.repertoire.tables import json_of
-from drills.repertoire.telling import piece_parts, piece_title
-from drills.repertoire.week import cards_for_the_week, plan_with_piece
-from drills.studio import Pupil
-from drills.terminal import prose, report
+from drills.reports.piece_page import report_page
+from drills.reports.piece_tables import json_of
+from drills.reports.piece_text import piece_parts, piece_title
+from drills.reports.terminal import prose, report
+from drills.scores.knowledge import Knowledge
+from drills.scores.readiness import Readiness
+from drills.scores.reading import read_each
+from drills.scores.shelf import ShelfPiece
+from drills.scores.week import cards_for_the_week, plan_with_piece
+from drills.storage.plan import PlanError, plan_of, write_plan
+from drills.storage.studio import Pupil
 from landmarks.score import Score, ScoreError
 from landmarks.score.files import READABLE
 from landmarks.translation import _, noted

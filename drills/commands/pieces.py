@@ -6,22 +6,17 @@ import argparse
 from pathlib import Path
 
 from drills.commands.music import music_of
-from drills.commands.options import (
-    add_readiness_options,
-    known_pupil,
-    moment_of,
-    studio_of,
-)
+from drills.commands.options import add_readiness_options, known_pupil, moment_of, studio_of
 from drills.commands.output import print_lines, write_file
 from drills.commands.progress import ProgressBar
 from drills.commands.refusal import Refusal
-from drills.repertoire.knowledge import Knowledge
-from drills.repertoire.page import report_page
-from drills.repertoire.shelf import Shelf, ShelfPiece, ranked, read_shelf, scores_in
-from drills.repertoire.tables import json_of
-from drills.repertoire.telling import shelf_parts, shelf_title
-from drills.repertoire.week import cards_for_the_week
-from drills.terminal import report
+from drills.reports.piece_page import report_page
+from drills.reports.piece_tables import json_of
+from drills.reports.piece_text import shelf_parts, shelf_title
+from drills.reports.terminal import report
+from drills.scores.knowledge import Knowledge
+from drills.scores.shelf import Shelf, ShelfPiece, ranked, read_shelf, scores_in
+from drills.scores.week import cards_for_the_week
 from landmarks.score.files import ENDINGS
 from landmarks.translation import _, noted
 

@@ -19,15 +19,15 @@ from drills.commands.output import print_lines, write_file
 from drills.commands.progress import ProgressBar
 from drills.commands.refusal import Refusal
 from drills.commands.usable import usable_beginnings, usable_settings
+from drills.reports.parent_sheet import parents_sheet
+from drills.reports.pupil_page import pupil_page
+from drills.reports.review_tables import csv_of, json_of
+from drills.reports.review_text import pupil_lines, studio_lines
+from drills.reports.studio_page import studio_page
 from drills.review.each_pupil import SessionFiles, review_pupils
-from drills.review.page import pupil_page
 from drills.review.pupil import PupilReview
-from drills.review.sheet import parents_sheet
-from drills.review.studio_page import studio_page
-from drills.review.tables import csv_of, json_of
-from drills.review.terminal import pupil_lines, studio_lines
 from drills.review.whole_studio import review_studio
-from drills.studio import Pupil, Studio
+from drills.storage.studio import Pupil, Studio
 from landmarks.translation import _, noted
 
 DESCRIPTION = noted("""\

@@ -20,9 +20,16 @@ from drills.commands.output import kept_in, print_lines
 from drills.commands.refusal import Refusal
 from drills.commands.screen import opened_screen
 from drills.commands.usable import usable_settings
-from drills.settings import ABOUT, Settings, SettingsError, checked, entries, write_settings
-from drills.speech import voice_here
-from drills.studio import Pupil
+from drills.storage.settings import (
+    ABOUT,
+    Settings,
+    SettingsError,
+    checked,
+    entries,
+    write_settings,
+)
+from drills.storage.studio import Pupil
+from drills.window.speech import voice_here
 from landmarks.translation import _, noted
 
 if TYPE_CHECKING:
@@ -62,7 +69,7 @@ def run(arguments: argparse.Namespace) -> int:
     if arguments.list or arguments.change:
         print_lines(_told(settings))
         return 0
-    from drills.window.still import show_alone  # noqa: PLC0415
+    from drills.window.static_window import show_alone  # noqa: PLC0415
 
     show_alone(opened_screen(arguments), settings_scene(pupil), settings.speech)
     return 0
@@ -70,7 +77,7 @@ def run(arguments: argparse.Namespace) -> int:
 
 def settings_scene(pupil: Pupil) -> Scene:
     """Give the page on which a pupil's settings are changed."""
-    from drills.window.settings_page import SettingsPage  # noqa: PLC0415
+    from drills.window.pages.settings_page import SettingsPage  # noqa: PLC0415
 
     return SettingsPage(
         pupil.nickname,

@@ -9,9 +9,7 @@ from enum import Enum, auto
 from types import TracebackType
 from typing import TYPE_CHECKING
 
-from drills.beginnings.record import Decision
-from drills.card import Card, cards_of
-from drills.chooser import CardChooser, Climb
+from drills.cards.card import Card, cards_of
 from drills.commands.everybody import keep_mark, marks_in, settings_for_all
 from drills.commands.music import Music, music_of
 from drills.commands.options import pupil_of, seed_of, studio_of
@@ -19,23 +17,25 @@ from drills.commands.output import kept_in
 from drills.commands.refusal import Refusal
 from drills.commands.screen import opened_screen
 from drills.commands.usable import usable_plan
-from drills.cut_short import cut_short
-from drills.log import Use
-from drills.plan import home_plan, write_plan
-from drills.planner import Planner
-from drills.recorder import Recorder, SessionClock
-from drills.session import Drill
-from drills.settings import Settings
-from drills.speech import Speaker, speaker
-from drills.studio import Pupil, Studio
-from drills.window.page import PageSetting
+from drills.learning.planner import Planner
+from drills.learning.prior_knowledge.observations import Decision
+from drills.learning.scheduler import CardChooser, Climb
+from drills.sessions.practice import Drill
+from drills.sessions.records import Use
+from drills.storage.plan import home_plan, write_plan
+from drills.storage.recorder import Recorder, SessionClock
+from drills.storage.settings import Settings
+from drills.storage.studio import Pupil, Studio
+from drills.storage.unfinished_session import cut_short
+from drills.window.pages.card_page import PageSetting
+from drills.window.speech import Speaker, speaker
 from landmarks.translation import _
 
 if TYPE_CHECKING:
     import pygame
 
-    from drills.spotting.lines import Page
-    from drills.warm_up import Outcome
+    from drills.learning.warm_up import Outcome
+    from drills.sessions.spotting.pages import Page
     from drills.window.scene import Scene
 
 FIRST_NICKNAME = "Pianist"
@@ -88,7 +88,7 @@ class Sitting:
 
     def practise(self, pupil: Pupil) -> bool:
         """Let a pupil practise what the home plan asks for; False if the window was closed."""
-        from drills.window.practice import PracticeScene  # noqa: PLC0415
+        from drills.window.pages.practice_scene import PracticeScene  # noqa: PLC0415
 
         plan, music = usable_plan(pupil), self.music(pupil)
         if plan is None and music.settings.ladder and music.beginnings is not None:
@@ -107,9 +107,9 @@ class Sitting:
 
     def _climb(self, pupil: Pupil, decisions: Sequence[Decision], music: Music) -> bool:
         """Let a pupil practise on the ladder, from what she brings."""
-        from drills.ladder.chooser import LadderChooser  # noqa: PLC0415
-        from drills.ladder.material import ladder_cards  # noqa: PLC0415
-        from drills.window.practice import PracticeScene  # noqa: PLC0415
+        from drills.learning.ladder.chooser import LadderChooser  # noqa: PLC0415
+        from drills.learning.ladder.material import ladder_cards  # noqa: PLC0415
+        from drills.window.pages.practice_scene import PracticeScene  # noqa: PLC0415
 
         chooser = LadderChooser(
             ladder_cards(music.landmarks), music.brought, tuple(pupil.responses()), decisions,
@@ -124,9 +124,9 @@ class Sitting:
 
     def warm_up(self, pupil: Pupil) -> bool:
         """Warm a pupil up in the lesson; False if the window was closed meanwhile."""
-        from drills.warm_up import WarmUp  # noqa: PLC0415
-        from drills.window.warm_up import WarmUpScene  # noqa: PLC0415
-        from drills.window.warm_up_choice import WarmUpChoice  # noqa: PLC0415
+        from drills.learning.warm_up import WarmUp  # noqa: PLC0415
+        from drills.window.pages.warm_up_choice import WarmUpChoice  # noqa: PLC0415
+        from drills.window.pages.warm_up_scene import WarmUpScene  # noqa: PLC0415
 
         music = self.music(pupil)
         planner = music.planner(music.cards, pupil.responses(), self.seed)
@@ -153,9 +153,9 @@ class Sitting:
 
     def spot(self, pupil: Pupil, pages: Iterator[Page], minutes: float) -> bool:
         """Let a pupil find notes in lines of music; False if the window was closed."""
-        from drills.spotting.session import Spotting  # noqa: PLC0415
-        from drills.window.spotting import SpottingScene  # noqa: PLC0415
-        from drills.window.spotting_page import SpottingSetting  # noqa: PLC0415
+        from drills.sessions.spotting.spotting import Spotting  # noqa: PLC0415
+        from drills.window.pages.spotting_page import SpottingSetting  # noqa: PLC0415
+        from drills.window.pages.spotting_scene import SpottingScene  # noqa: PLC0415
 
         music = self.music(pupil)
         large = music.settings.size == "large"
@@ -175,8 +175,8 @@ class Sitting:
 
         Refusal if the pupil cannot be made.
         """
-        from drills.window.first_page import NEW, PUPIL, FirstPage  # noqa: PLC0415
-        from drills.window.first_page import TEACHER as TEACHERS_PAGE  # noqa: PLC0415
+        from drills.window.pages.first_page import NEW, PUPIL, FirstPage  # noqa: PLC0415
+        from drills.window.pages.first_page import TEACHER as TEACHERS_PAGE  # noqa: PLC0415
 
         while True:
             marks = marks_in(self.studio)
@@ -200,7 +200,7 @@ class Sitting:
         return self.is_open
 
     def _new_pupil(self, marks: Mapping[str, str], teacher: bool) -> Pupil | Chosen:
-        from drills.window.new_pupil import NewPupilPage  # noqa: PLC0415
+        from drills.window.pages.new_pupil import NewPupilPage  # noqa: PLC0415
 
         page = NewPupilPage(marks, set(marks.values()), teacher)
         if not self._window.show(page):
@@ -244,8 +244,8 @@ class Sitting:
     def _outcome(
         self, pupil: Pupil, music: Music, planner: Planner, outcomes: tuple[Outcome, ...]
     ) -> bool:
-        from drills.warm_up import week  # noqa: PLC0415
-        from drills.window.warm_up_outcome import WarmUpOutcome  # noqa: PLC0415
+        from drills.learning.warm_up import week  # noqa: PLC0415
+        from drills.window.pages.warm_up_outcome import WarmUpOutcome  # noqa: PLC0415
 
         now = SessionClock().started
         cards = week(cards_of(music.landmarks), lambda card: planner.standing(card, now), outcomes)

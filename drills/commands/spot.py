@@ -8,8 +8,8 @@ from collections.abc import Iterator
 from drills.commands.options import add_drill_options, add_studio_option, pupil_of
 from drills.commands.sitting import Sitting, only_pupil
 from drills.commands.what_to_find import add_find_options, pages_of, questions_of
-from drills.spotting.lines import Page
-from drills.studio import Pupil
+from drills.sessions.spotting.pages import Page
+from drills.storage.studio import Pupil
 from landmarks.translation import _, noted
 
 DESCRIPTION = noted("""\

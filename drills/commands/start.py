@@ -7,7 +7,7 @@ import argparse
 from drills.commands.desk import Desk
 from drills.commands.options import add_drill_options, add_studio_option
 from drills.commands.sitting import Chosen, Sitting
-from drills.studio import Pupil
+from drills.storage.studio import Pupil
 from landmarks.translation import noted
 
 DESCRIPTION = noted("""\

@@ -6,10 +6,11 @@ import sys
 from collections.abc import Callable
 from typing import TypeVar
 
-from drills.beginnings.record import Beginnings, BeginningsError, beginnings_of
-from drills.plan import HomePlan, PlanError, plan_of
-from drills.settings import Settings, SettingsError, settings_of
-from drills.studio import Pupil
+from drills.learning.prior_knowledge.observations import Observations, PriorKnowledgeError
+from drills.storage.plan import HomePlan, PlanError, plan_of
+from drills.storage.prior_knowledge_file import observations_of
+from drills.storage.settings import Settings, SettingsError, settings_of
+from drills.storage.studio import Pupil
 from landmarks.translation import _
 
 Kept = TypeVar("Kept")
@@ -20,9 +21,9 @@ def usable_plan(pupil: Pupil) -> HomePlan | None:
     return _usable(plan_of, pupil, _("all notes are practised meanwhile"))
 
 
-def usable_beginnings(pupil: Pupil) -> Beginnings | None:
+def usable_beginnings(pupil: Pupil) -> Observations | None:
     """Give what a pupil brings; without anything usable, practice does not follow the ladder."""
-    return _usable(beginnings_of, pupil, _("all notes are practised meanwhile"))
+    return _usable(observations_of, pupil, _("all notes are practised meanwhile"))
 
 
 def usable_settings(pupil: Pupil) -> Settings:
@@ -34,6 +35,6 @@ def usable_settings(pupil: Pupil) -> Settings:
 def _usable(kept_of: Callable[[Pupil], Kept | None], pupil: Pupil, meanwhile: str) -> Kept | None:
     try:
         return kept_of(pupil)
-    except (PlanError, BeginningsError, SettingsError, OSError) as error:
+    except (PlanError, PriorKnowledgeError, SettingsError, OSError) as error:
         print(f"landmark-drills: {error}; {meanwhile}", file=sys.stderr)
         return None

@@ -6,7 +6,7 @@ import argparse
 
 from drills.commands.options import add_drill_options, add_studio_option, pupil_of
 from drills.commands.sitting import Sitting
-from drills.studio import Pupil
+from drills.storage.studio import Pupil
 from landmarks.translation import _, noted
 
 DESCRIPTION = noted("""\

@@ -8,21 +8,26 @@ from datetime import datetime
 from itertools import chain
 from pathlib import Path
 
-from drills.card import Card
+from drills.cards.card import Card
 from drills.commands.music import Music
 from drills.commands.refusal import Refusal
 from drills.commands.usable import usable_plan
-from drills.notes_of_week import notes_of_week
-from drills.repertoire.reading import lines_in_time
-from drills.spotting.lines import NothingToFindError, Page, invented_pages, pages_of_score
-from drills.spotting.question import (
+from drills.scores.notes_of_week import notes_of_week
+from drills.scores.reading import lines_in_time
+from drills.sessions.spotting.pages import (
+    NothingToFindError,
+    Page,
+    invented_pages,
+    pages_of_score,
+)
+from drills.sessions.spotting.question import (
     Question,
     QuestionError,
     ValueQuestion,
     note_question,
     parse_question,
 )
-from drills.studio import Pupil
+from drills.storage.studio import Pupil
 from landmarks.translation import _
 from landmarks.values import VALUE_NAMINGS, NoteValue
 

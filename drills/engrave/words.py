@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from functools import cache
 from pathlib import Path
 
-TEXT_FONT = Path(__file__).parent.parent / "window" / "fonts" / "Andika-Regular.ttf"
+TEXT_FONT = Path(__file__).parent.parent / "engrave" / "fonts" / "Andika-Regular.ttf"
 """Andika (SIL Open Font License), made for readers who are still learning their letters."""
 
 WIDEST_LETTER = 1.04

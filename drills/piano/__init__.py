@@ -11,10 +11,8 @@ from drills.piano.piano import (
     PianosToChoose,
 )
 from drills.piano.ports import Port, stable_name
-from drills.piano.tuning import MiddleCQuestion, unshifted
 
 __all__ = [
-    "MiddleCQuestion",
     "Note",
     "NotePressed",
     "NoteReleased",
@@ -27,5 +25,4 @@ __all__ = [
     "PianosToChoose",
     "Port",
     "stable_name",
-    "unshifted",
 ]

@@ -38,20 +38,3 @@ class Driver(Protocol):
 
     def close(self) -> None:
         """Let go of the client that asks for names."""
-
-
-def find_driver() -> Driver:
-    """Give a driver for the backend mido chooses (MIDO_BACKEND counts); NoMidiError if none works.
-
-    python-rtmidi is used directly, because mido drops the times it gives.
-    """
-    from mido.backends.backend import Backend  # noqa: PLC0415
-
-    backend = Backend()
-    if backend.name == "mido.backends.rtmidi":
-        from drills.piano.rtmidi_driver import RtmidiDriver  # noqa: PLC0415
-
-        return RtmidiDriver(backend.api)
-    from drills.piano.mido_driver import MidoDriver  # noqa: PLC0415
-
-    return MidoDriver(backend)

@@ -6,8 +6,8 @@ import os
 import time
 from typing import TYPE_CHECKING
 
-from drills.piano.asked_port import AskedPort
 from drills.piano.driver import ClockName, NoMidiError, OpenPort, Receive
+from drills.piano.polling_port import AskedPort
 from drills.piano.quiet import quiet_libraries
 from landmarks.translation import _
 

@@ -6,7 +6,8 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from drills.piano.connection import Connection
-from drills.piano.driver import ClockName, Driver, NoMidiError, find_driver
+from drills.piano.driver import ClockName, Driver, NoMidiError
+from drills.piano.find_driver import find_driver
 from drills.piano.messages import Note, NotePressed
 from drills.piano.ports import Port, choose, describe, find, usable_names
 from landmarks.translation import _

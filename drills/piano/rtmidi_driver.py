@@ -5,8 +5,8 @@ from __future__ import annotations
 import time
 from typing import TYPE_CHECKING, Any
 
-from drills.piano.asked_port import AskedPort
 from drills.piano.driver import ClockName, NoMidiError, OpenPort, Receive
+from drills.piano.polling_port import AskedPort
 from drills.piano.ports import CLIENT_NAME
 from drills.piano.quiet import quiet_libraries
 from landmarks.translation import _

@@ -8,18 +8,11 @@ from datetime import datetime, timedelta
 from itertools import pairwise
 from statistics import median
 
-from drills.card import Card
-from drills.figures import day_of, decimal, long_day
+from drills.cards.card import Card
 from drills.review.collect import PupilRecord
 from drills.review.statistics import Estimate, median_of, share_difference
-from drills.review.trouble import (
-    Finding,
-    Reading,
-    Trouble,
-    accuracy_of,
-    capital,
-    percent,
-)
+from drills.review.trouble import Finding, Reading, Trouble, accuracy_of, capital, percent
+from drills.text.formatting import day_of, decimal, long_day
 from landmarks.translation import _
 
 LONG_GAP = timedelta(days=10)

@@ -17,10 +17,11 @@ from statistics import median
 
 import msgspec
 
-from drills.card import READING_KINDS, Card, parse_card
-from drills.chooser import Cause
-from drills.files import LARGEST_SESSION, LONGEST_LINE, open_plain
-from drills.log import Duration, Header, KeyNumber, Milliseconds, SessionFileError, read_header
+from drills.cards.card import READING_KINDS, Card, parse_card
+from drills.learning.scheduler import Cause
+from drills.sessions.records import Duration, Header, KeyNumber, Milliseconds
+from drills.storage.files import LARGEST_SESSION, LONGEST_LINE, open_plain
+from drills.storage.session_file import SessionFileError, read_header
 from landmarks.answer import Verdict
 
 LATEST_ANSWERS = 60

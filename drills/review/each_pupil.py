@@ -11,8 +11,8 @@ from datetime import datetime
 from multiprocessing import get_context
 from pathlib import Path
 
-from drills.beginnings.record import Beginnings
-from drills.model.fluency import USUAL, Fluency
+from drills.learning.fluency import USUAL, Fluency
+from drills.learning.prior_knowledge.observations import Observations
 from drills.review.collect import collect
 from drills.review.pupil import PupilReview, review_pupil
 from landmarks.translation import speak, spoken
@@ -28,7 +28,7 @@ class SessionFiles:
     nickname: str
     paths: tuple[Path, ...]
     fluency: Fluency = USUAL
-    beginnings: Beginnings | None = None
+    beginnings: Observations | None = None
 
 
 def review_pupils(

@@ -12,7 +12,7 @@ from collections.abc import Sequence
 from datetime import datetime
 from statistics import median
 
-from drills.card import READING_KINDS
+from drills.cards.card import READING_KINDS
 from drills.review.absence import forgotten, quiet
 from drills.review.collect import PupilRecord
 from drills.review.notes import NoteReview

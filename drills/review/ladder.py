@@ -7,14 +7,14 @@ from dataclasses import dataclass
 from datetime import datetime
 from itertools import groupby
 
-from drills.beginnings.brought import Brought
-from drills.beginnings.record import Beginnings
-from drills.chooser import Cause
-from drills.figures import day_of
-from drills.ladder.climb import Climber
-from drills.ladder.rung import Rung, ladder, rung_named
+from drills.learning.ladder.climb import Climber
+from drills.learning.ladder.rung import Rung, ladder, rung_named
+from drills.learning.prior_knowledge.observations import Observations
+from drills.learning.prior_knowledge.prior_knowledge import PriorKnowledge
+from drills.learning.scheduler import Cause
 from drills.review.collect import Stood
 from drills.review.trouble import capital
+from drills.text.formatting import day_of
 from landmarks.translation import _
 
 DAYS_TOLD = 5
@@ -52,7 +52,7 @@ class LadderReview:
 
 
 def ladder_review(
-    stood: Sequence[Stood], beginnings: Beginnings | None, brought: Brought
+    stood: Sequence[Stood], beginnings: Observations | None, brought: PriorKnowledge
 ) -> LadderReview | None:
     """Review a pupil's way; None if neither her sessions nor the teacher tell of a ladder.
 
@@ -133,14 +133,14 @@ def _move_told(move: Move) -> str:
     return _("back to {title}").format(title=move.title) if move.back else move.title
 
 
-def _decided(beginnings: Beginnings | None, rungs: Sequence[Rung]) -> list[Stood]:
+def _decided(beginnings: Observations | None, rungs: Sequence[Rung]) -> list[Stood]:
     """Give what the teacher decided, said as the session files say it."""
     decisions = beginnings.decisions if beginnings is not None else ()
     known = {rung.name for rung in rungs}
     return [
         Stood(
             decision.at, decision.rung, "teacher",
-            str(Climber(Brought(), (), (), [decision]).why),
+            str(Climber(PriorKnowledge(), (), (), [decision]).why),
         )
         for decision in decisions
         if decision.rung in known

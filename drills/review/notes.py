@@ -8,8 +8,8 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 from statistics import median
 
-from drills.card import READING_KINDS, Card, Kind
-from drills.response import Standing, State
+from drills.cards.card import READING_KINDS, Card, Kind
+from drills.learning.response import Standing, State
 from drills.review.collect import LATEST_ANSWERS, CardRecord, GivenAnswer
 from drills.review.statistics import (
     Estimate,

@@ -6,12 +6,12 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 
-from drills.beginnings.brought import NOTHING, Brought, brought
-from drills.beginnings.record import Beginnings
-from drills.card import Card, Kind, cards_of
-from drills.model.fluency import USUAL, Fluency
-from drills.planner import Planner
-from drills.response import Response, Standing, State
+from drills.cards.card import Card, Kind, cards_of
+from drills.learning.fluency import USUAL, Fluency
+from drills.learning.planner import Planner
+from drills.learning.prior_knowledge.observations import Observations
+from drills.learning.prior_knowledge.prior_knowledge import NOTHING, PriorKnowledge, brought
+from drills.learning.response import Response, Standing, State
 from drills.review.collect import PupilRecord, SessionSummary
 from drills.review.findings import find_troubles
 from drills.review.ladder import LadderReview, ladder_review, next_on_the_ladder
@@ -86,7 +86,7 @@ def review_pupil(
     now: datetime,
     since: datetime | None = None,
     fluency: Fluency = USUAL,
-    beginnings: Beginnings | None = None,
+    beginnings: Observations | None = None,
 ) -> PupilReview:
     """Review a pupil at `now`; `since` is the last lesson.
 
@@ -164,7 +164,7 @@ def _standings(
     responses: Sequence[Response],
     moments: Sequence[datetime],
     fluency: Fluency,
-    brings: Brought,
+    brings: PriorKnowledge,
 ) -> list[dict[Card, Standing]]:
     """Give the standing of every card at each of several moments, the earliest first."""
     asked = [card for card in cards if card.kind is not Kind.KEY]

@@ -7,7 +7,6 @@ from collections.abc import Iterator, Sequence
 from statistics import median
 from typing import NamedTuple
 
-from drills.figures import decimal, listed
 from drills.review.notes import note_name
 from drills.review.statistics import share_of
 from drills.review.trouble import (
@@ -19,6 +18,7 @@ from drills.review.trouble import (
     parted,
     percent,
 )
+from drills.text.formatting import decimal, listed
 from landmarks.answer import Verdict
 from landmarks.translation import _, counted, noted
 

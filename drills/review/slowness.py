@@ -6,8 +6,7 @@ from collections import defaultdict
 from collections.abc import Iterator, Sequence
 from statistics import median
 
-from drills.card import Card
-from drills.figures import decimal
+from drills.cards.card import Card
 from drills.review.notes import NoteReview
 from drills.review.statistics import median_of, trend_of
 from drills.review.trouble import (
@@ -19,6 +18,7 @@ from drills.review.trouble import (
     parted,
     percent,
 )
+from drills.text.formatting import decimal
 from landmarks.translation import _
 
 SURE = 0.85

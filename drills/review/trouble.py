@@ -6,10 +6,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 
-from drills import figures
-from drills.card import Card
+from drills.cards.card import Card
 from drills.review.collect import GivenAnswer
 from drills.review.statistics import CONFIDENCE, Estimate, share_of
+from drills.text import formatting
 from landmarks.translation import _, noted
 
 
@@ -70,7 +70,7 @@ def accuracy_of(readings: Sequence[Reading], confidence: float = CONFIDENCE) -> 
 
 def percent(share: Estimate) -> str:
     """Write a share: "85%"."""
-    return figures.percent(share.value)
+    return formatting.percent(share.value)
 
 
 def capital(text: str) -> str:

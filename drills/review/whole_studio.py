@@ -8,11 +8,11 @@ from dataclasses import dataclass
 from datetime import datetime
 from statistics import median
 
-from drills.card import Card, Kind
-from drills.figures import decimal, listed, long_day
+from drills.cards.card import Card, Kind
 from drills.review.notes import FEWEST_SESSIONS_FOR_A_CURVE, NoteReview, note_name
 from drills.review.pupil import PupilReview
 from drills.review.trouble import capital
+from drills.text.formatting import decimal, listed, long_day
 from landmarks.translation import _
 
 SLOWER_SHARE = 1.2

@@ -5,10 +5,10 @@ from __future__ import annotations
 import threading
 from collections import deque
 
-from drills.demonstrate import HELD_MS, DemonstrationPupil
 from drills.piano import NotePressed, NoteReleased, PianoEvent
-from drills.session import Drill
-from drills.view import Phase
+from drills.sessions.practice import Drill
+from drills.sessions.view import Phase
+from drills.simulation.demonstration import HELD_MS, DemonstrationPupil
 from drills.window.window import wake_window
 from landmarks.translation import noted
 

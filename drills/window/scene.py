@@ -6,8 +6,8 @@ from collections.abc import Iterator
 from enum import Enum, auto
 from typing import Protocol
 
-from drills import events
 from drills.engrave.layer import Layer
+from drills.sessions import events
 
 
 class Command(Enum):

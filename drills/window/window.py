@@ -8,7 +8,6 @@ from typing import Protocol
 
 import pygame
 
-from drills import events
 from drills.engrave.layer import Layer
 from drills.engrave.theme import THEMES, Theme
 from drills.piano import (
@@ -22,13 +21,14 @@ from drills.piano import (
     PianosToChoose,
     stable_name,
 )
-from drills.speech import Speaker
-from drills.standstill import Standstill
+from drills.sessions import events
 from drills.window.canvas import Canvas, rasterise
-from drills.window.choice import PianoChoice
 from drills.window.computer_keys import ComputerKeys
+from drills.window.pages.choice import PianoChoice
 from drills.window.read_out import ReadOut, read_out
 from drills.window.scene import Command, Scene
+from drills.window.speech import Speaker
+from drills.window.suspend_detector import Standstill
 from drills.window.tone import Tones
 from landmarks.pitch import HIGHEST_PIANO_KEY, LOWEST_PIANO_KEY
 

@@ -27,7 +27,7 @@ TESTS = {
     "tests/drills/piano/test_piano_on_jack.py": "piano ports at a JACK server",
     "tests/drills/piano/test_pianos_come_and_go.py": "pianos plugged in and pulled out at random",
     "tests/faults/test_faults.py": "full disk, vanished folder, clocks, pipes, sockets",
-    "tests/drills/test_belongings.py": "a pupil forgotten and exported",
+    "tests/drills/storage/test_pupil_export.py": "a pupil forgotten and exported",
 }
 
 

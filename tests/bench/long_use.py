@@ -22,18 +22,20 @@ from tests.machine import ScriptedPiano, jack_server, x_server
 _WATCHED = """
 import argparse, gc, os, sys, threading, time
 from datetime import datetime, timedelta
-from drills import log, recorder, session
+from drills.sessions import records
+from drills.storage import recorder
+from drills.sessions import practice
 from drills.commands import sitting, practise
 from drills.window import window
-session.RIGHT_MS = session.RIGHT_AFTER_HELP_MS = 60.0
+practice.RIGHT_MS = practice.RIGHT_AFTER_HELP_MS = 60.0
 carry_out, draw, days = recorder.Recorder.carry_out, window.Window._draw, 0
 frames, slow, slowest = 0, [], 0.0
 def watched_effect(self, effect):
     carry_out(self, effect)
     record = getattr(effect, "record", None)
-    if isinstance(record, log.CardShown):
+    if isinstance(record, records.CardShown):
         print("CARD", record.target, flush=True)
-    if isinstance(record, log.Ended):
+    if isinstance(record, records.Ended):
         print("END", flush=True)
 def watched_draw(self):
     global frames, slowest

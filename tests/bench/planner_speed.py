@@ -7,8 +7,8 @@ from datetime import UTC, datetime, timedelta
 from random import Random
 from time import process_time
 
-from drills.card import Card, Kind, default_cards
-from drills.planner import Planner, Response
+from drills.cards.card import Card, Kind, default_cards
+from drills.learning.planner import Planner, Response
 from landmarks.pitch import Pitch
 from landmarks.stave import BASS, TREBLE
 

@@ -24,10 +24,10 @@ from pathlib import Path
 
 import msgspec
 
-from drills.card import default_cards
-from drills.log import Answered, CardShown, Ended, Header, KeyMoved, Record
+from drills.cards.card import default_cards
 from drills.review.collect import collect
 from drills.review.each_pupil import SessionFiles, review_pupils
+from drills.sessions.records import Answered, CardShown, Ended, Header, KeyMoved, Record
 
 ANSWERS_A_SESSION = 30
 DEFAULTS = (1_000_000, 10)

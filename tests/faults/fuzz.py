@@ -16,25 +16,21 @@ from dataclasses import dataclass, field
 from datetime import UTC, datetime
 from pathlib import Path
 
-from drills.beginnings.record import SUFFIX as BEGINNINGS
-from drills.beginnings.record import (
-    Beginnings,
-    BeginningsError,
-    read_beginnings,
-    write_beginnings,
-)
-from drills.card import default_cards, parse_card
-from drills.gather import gather
-from drills.log import SessionFileError, read_session
+from drills.cards.card import default_cards, parse_card
+from drills.learning.planner import Planner
+from drills.learning.prior_knowledge.observations import Observations, PriorKnowledgeError
 from drills.piano.messages import MessageReader
-from drills.plan import SUFFIX, PlanError, home_plan, read_plan, write_plan
-from drills.planner import Planner
+from drills.reports.review_text import pupil_lines
 from drills.review.collect import collect
 from drills.review.pupil import review_pupil
-from drills.review.terminal import pupil_lines
-from drills.settings import SUFFIX as SETTINGS
-from drills.settings import SettingsError, read_settings
-from drills.studio import Studio
+from drills.storage.import_files import gather
+from drills.storage.plan import SUFFIX, PlanError, home_plan, read_plan, write_plan
+from drills.storage.prior_knowledge_file import SUFFIX as BEGINNINGS
+from drills.storage.prior_knowledge_file import read_observations, write_observations
+from drills.storage.session_file import SessionFileError, read_session
+from drills.storage.settings import SUFFIX as SETTINGS
+from drills.storage.settings import SettingsError, read_settings
+from drills.storage.studio import Studio
 from landmarks.pitch import Pitch
 from landmarks.score.files import open_score
 from landmarks.score.notes import ScoreError
@@ -148,8 +144,8 @@ class Readers:
             "gather": session,
             "plan": plan.read_bytes(),
             "gathered plan": plan.read_bytes(),
-            "beginnings": write_beginnings(
-                Beginnings(pupil="Robin").seen("pulse", "yes", NOW), studio.pupil("Robin")
+            "beginnings": write_observations(
+                Observations(pupil="Robin").seen("pulse", "yes", NOW), studio.pupil("Robin")
             ).read_bytes(),
             "settings": b'minutes = 12\nset = "cs"\nquiet = true\nchanged = 2026-03-01T08:00:00Z\n',
             "score file": SCORE,
@@ -199,8 +195,8 @@ class Readers:
     def _beginnings(self, content: bytes) -> None:
         path = self.folder / f"input{BEGINNINGS}"
         path.write_bytes(content)
-        with suppress(BeginningsError):
-            read_beginnings(path)
+        with suppress(PriorKnowledgeError):
+            read_observations(path)
         list(gather([path], Studio(self.studio_folder)).sentences())
 
     def _settings(self, content: bytes) -> None:

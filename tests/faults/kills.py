@@ -15,8 +15,9 @@ from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 
-from drills.log import Answered, SessionFileError, read_session
-from drills.studio import Studio
+from drills.sessions.records import Answered
+from drills.storage.session_file import SessionFileError, read_session
+from drills.storage.studio import Studio
 from tests.faults.pupil import recorded_session, told
 
 LONGEST = 0.25

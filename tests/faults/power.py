@@ -18,8 +18,9 @@ from itertools import count
 from pathlib import Path
 from unittest import mock
 
-from drills.log import Answered, SessionFileError, read_session
-from drills.studio import Studio
+from drills.sessions.records import Answered
+from drills.storage.session_file import SessionFileError, read_session
+from drills.storage.studio import Studio
 from tests.faults.pupil import recorded_session
 
 PACE = 0.01

@@ -12,14 +12,14 @@ import sys
 from collections.abc import Callable
 from pathlib import Path
 
-from drills.card import cards_of, key_cards
-from drills.demonstrate import DemonstrationPupil, play
-from drills.log import Answered
-from drills.planner import Planner
-from drills.recorder import Recorder, SessionClock
-from drills.session import Drill
-from drills.studio import Studio
-from drills.view import Present, Write
+from drills.cards.card import cards_of, key_cards
+from drills.learning.planner import Planner
+from drills.sessions.practice import Drill
+from drills.sessions.records import Answered
+from drills.sessions.view import Present, Write
+from drills.simulation.demonstration import DemonstrationPupil, play
+from drills.storage.recorder import Recorder, SessionClock
+from drills.storage.studio import Studio
 from landmarks.sets import built_in_sets
 
 

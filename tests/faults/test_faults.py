@@ -15,11 +15,12 @@ from unittest import mock
 import pytest
 
 from drills.commands import main
-from drills.gather import files_in
-from drills.log import Answered, read_session
-from drills.recorder import RecordingError, SessionClock
-from drills.studio import Studio
-from drills.syncing import Syncing
+from drills.sessions.records import Answered
+from drills.storage.fsync_worker import Syncing
+from drills.storage.import_files import files_in
+from drills.storage.recorder import RecordingError, SessionClock
+from drills.storage.session_file import read_session
+from drills.storage.studio import Studio
 from tests.faults.fuzz import fuzz
 from tests.faults.power import cut_power
 from tests.faults.pupil import recorded_session, told

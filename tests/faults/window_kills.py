@@ -12,24 +12,27 @@ import time
 from contextlib import suppress
 from pathlib import Path
 
-from drills.log import Answered, SessionFileError, read_session
+from drills.sessions.records import Answered
+from drills.storage.session_file import SessionFileError, read_session
 from tests.faults.kills import Killed
 from tests.faults.pupil import told
 from tests.machine import ScriptedPiano
 
 _WATCHED = """
 import sys
-from drills import log, recorder, session
+from drills.sessions import records
+from drills.storage import recorder
+from drills.sessions import practice
 from drills.commands import main
 from drills.window import window
-session.RIGHT_MS = session.RIGHT_AFTER_HELP_MS = 100.0
+practice.RIGHT_MS = practice.RIGHT_AFTER_HELP_MS = 100.0
 answers, carry_out, update = [], recorder.Recorder.carry_out, window.pygame.display.update
 def watched_effect(self, effect):
     carry_out(self, effect)
     record = getattr(effect, "record", None)
-    if isinstance(record, log.CardShown):
+    if isinstance(record, records.CardShown):
         print("CARD", record.target, flush=True)
-    if isinstance(record, log.Answered):
+    if isinstance(record, records.Answered):
         answers.append(f"{record.t} {record.id} {record.played}")
 def watched_frame(rectangles):
     update(rectangles)

@@ -14,17 +14,17 @@ from babel.dates import format_date
 from hypothesis import given
 from hypothesis import strategies as st
 
-from drills.card import cards_of, key_cards
+from drills.cards.card import cards_of, key_cards
 from drills.commands import main
 from drills.commands.language import languages_of
-from drills.figures import decimal, long_day, short_day_of
-from drills.log import read_session
-from drills.model.fluency import USUAL
+from drills.learning.fluency import USUAL
 from drills.review import each_pupil
 from drills.review.each_pupil import SessionFiles, review_pupils
-from drills.studio import Studio
-from drills.view import Phase
-from drills.window.page import PageSetting, practice_page
+from drills.sessions.view import Phase
+from drills.storage.session_file import read_session
+from drills.storage.studio import Studio
+from drills.text.formatting import decimal, long_day, short_day_of
+from drills.window.pages.card_page import PageSetting, practice_page
 from landmarks.names import GERMAN, usual_naming
 from landmarks.sets import built_in_sets
 from landmarks.translation import noted, speak, spoken, told

@@ -9,16 +9,16 @@ from pathlib import Path
 import pytest
 
 from drills.commands import main
-from drills.gather import ENDINGS as GATHERED
-from drills.log import read_session
-from drills.studio import Studio
-from drills.window.files_page import FilesPage
-from drills.window.first_page import FirstPage
-from drills.window.list_page import ENTRY, ListPage
-from drills.window.marks import marks_of
-from drills.window.new_pupil import NewPupilPage
-from drills.window.teacher_page import TeacherPage
-from drills.window.telling import TellingPage
+from drills.storage.import_files import ENDINGS as GATHERED
+from drills.storage.session_file import read_session
+from drills.storage.studio import Studio
+from drills.window.pages.files_page import FilesPage
+from drills.window.pages.first_page import FirstPage
+from drills.window.pages.list_page import ENTRY, ListPage
+from drills.window.pages.marks import marks_of
+from drills.window.pages.message_page import TellingPage
+from drills.window.pages.new_pupil import NewPupilPage
+from drills.window.pages.teacher_page import TeacherPage
 from landmarks.score.files import ENDINGS
 from tests.faults.pupil import recorded_session
 from tests.window.program import SIZE, TIMEOUT, Program, tap

@@ -8,13 +8,14 @@ from datetime import UTC, datetime
 
 import pytest
 
-from drills.beginnings.brought import brought
-from drills.beginnings.record import Beginnings, beginnings_of, write_beginnings
-from drills.contour import Contour
-from drills.ladder.climb import Climber
-from drills.studio import Studio
-from drills.window.beginnings import BeginningsPage
-from tests.drills.ladder.test_beginners import brings
+from drills.cards.contour import Contour
+from drills.learning.ladder.climb import Climber
+from drills.learning.prior_knowledge.observations import Observations
+from drills.learning.prior_knowledge.prior_knowledge import brought
+from drills.storage.prior_knowledge_file import observations_of, write_observations
+from drills.storage.studio import Studio
+from drills.window.pages.prior_knowledge import BeginningsPage
+from tests.drills.learning.ladder.test_beginners import brings
 from tests.window.program import SIZE, tap
 from tests.window.test_practice_in_the_window import practise
 
@@ -26,7 +27,7 @@ NOW = datetime(2026, 3, 2, 16, 30, tzinfo=UTC)
 def stand_on(folder, rung):
     """Set Robin on a rung, as the teacher does, and a piano that needs no question."""
     pupil = Studio(folder).pupil("Robin")
-    write_beginnings(Beginnings(pupil="Robin").decided(rung, NOW), pupil)
+    write_observations(Observations(pupil="Robin").decided(rung, NOW), pupil)
 
 
 def settle_piano(folder, piano):
@@ -148,9 +149,9 @@ def test_the_teacher_sets_down_what_a_pupil_brings_by_mouse_and_by_arrow_keys(
         assert until(lambda: set_down(pupil), "key-names", "not-yet")["key-names"] == "not-yet"
         xdotool("mousemove", *middle_of("rung up", nothing), "click", 1)
         deadline = time.monotonic() + 20
-        while not beginnings_of(pupil).decisions and time.monotonic() < deadline:
+        while not observations_of(pupil).decisions and time.monotonic() < deadline:
             time.sleep(0.05)
-        assert beginnings_of(pupil).decisions[0].rung == "keys-by-name"
+        assert observations_of(pupil).decisions[0].rung == "keys-by-name"
         xdotool("key", "Escape")
         assert process.wait(10) == 0
         told = json.loads(next(pupil.folder.glob("*.beginnings.json")).read_text("utf-8"))
@@ -161,7 +162,7 @@ def test_the_teacher_sets_down_what_a_pupil_brings_by_mouse_and_by_arrow_keys(
 
 
 def set_down(pupil):
-    found = beginnings_of(pupil)
+    found = observations_of(pupil)
     return {} if found is None else {n: seen.answer for n, seen in found.answers().items()}
 
 

@@ -7,9 +7,9 @@ import time
 
 import pytest
 
-from drills.log import read_session
 from drills.piano.connection import LONGEST_SILENCE
-from drills.standstill import STOPPED_MS
+from drills.storage.session_file import read_session
+from drills.window.suspend_detector import STOPPED_MS
 from tests.window.test_practice_in_the_window import practise, tap  # noqa: F401
 
 all_faults = pytest.mark.skipif(

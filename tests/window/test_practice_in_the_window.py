@@ -4,10 +4,10 @@ import time
 
 import pytest
 
-from drills.card import cards_of, key_cards
-from drills.log import read_session
-from drills.window.page import PageSetting
-from drills.window.strip import strip_of
+from drills.cards.card import cards_of, key_cards
+from drills.storage.session_file import read_session
+from drills.window.pages.card_page import PageSetting
+from drills.window.pages.keyboard_strip import strip_of
 from landmarks.names import LETTER
 from landmarks.sets import built_in_sets
 from tests.window.program import SIZE, Program, tap

@@ -5,10 +5,10 @@ from itertools import islice
 
 import pytest
 
-from drills.log import read_session
-from drills.spotting.lines import invented_pages
-from drills.spotting.question import parse_question, wanted_in
-from drills.window.spotting_page import SpottingSetting
+from drills.sessions.spotting.pages import invented_pages
+from drills.sessions.spotting.question import parse_question, wanted_in
+from drills.storage.session_file import read_session
+from drills.window.pages.spotting_page import SpottingSetting
 from landmarks.sets import built_in_sets
 from tests.session_schema import hold
 from tests.window.program import Program, tap

@@ -5,8 +5,8 @@ import time
 
 import pytest
 
-from drills.settings import Settings, write_settings
-from drills.studio import Studio
+from drills.storage.settings import Settings, write_settings
+from drills.storage.studio import Studio
 from tests.voice import Voice
 from tests.window.program import Program, tap
 

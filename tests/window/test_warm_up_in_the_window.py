@@ -9,11 +9,11 @@ from pathlib import Path
 
 import pytest
 
-from drills.card import cards_of, parse_card
-from drills.log import read_session
-from drills.plan import read_plan
-from drills.planner import Planner
-from drills.window.warm_up_choice import START, WarmUpChoice
+from drills.cards.card import cards_of, parse_card
+from drills.learning.planner import Planner
+from drills.storage.plan import read_plan
+from drills.storage.session_file import read_session
+from drills.window.pages.warm_up_choice import START, WarmUpChoice
 from landmarks.names import LETTER
 from landmarks.sets import built_in_sets
 from tests.scripted_drill import STARTED

@@ -15,7 +15,13 @@ from drills.engrave.stave_card import (
     note,
     stave_card,
 )
-from drills.window.strip import drawn_strip, held_key, lit_key, strip_of, whole_piano
+from drills.window.pages.keyboard_strip import (
+    drawn_strip,
+    held_key,
+    lit_key,
+    strip_of,
+    whole_piano,
+)
 from landmarks.names import SIGNS
 from landmarks.pitch import Pitch
 from landmarks.stave import BASS, TREBLE

@@ -7,7 +7,7 @@ import pytest
 from drills.engrave import palette
 from drills.engrave.layer import Box, Layer, rectangle, text
 from drills.engrave.theme import THEMES
-from drills.settings import Look
+from drills.storage.settings import Look
 from tests.drawn import pixels
 
 

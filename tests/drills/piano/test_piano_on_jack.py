@@ -6,14 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from drills.piano import (
-    NotePressed,
-    NoteReleased,
-    Piano,
-    PianoFound,
-    PianoLost,
-    PianosToChoose,
-)
+from drills.piano import NotePressed, NoteReleased, Piano, PianoFound, PianoLost, PianosToChoose
 from drills.piano.piano import CHECK_EVERY
 
 PATIENCE = 10.0  # seconds until a test gives up; far more than is ever needed

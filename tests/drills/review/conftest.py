@@ -2,13 +2,14 @@ from datetime import UTC, date, datetime, timedelta
 
 import pytest
 
-from drills.card import parse_card
-from drills.log import Answered, Ended, Header, SessionWriter
+from drills.cards.card import parse_card
 from drills.review.collect import collect
 from drills.review.pupil import review_pupil
 from drills.review.whole_studio import review_studio
-from drills.sample_studio import TIME_ZONE, write_sample_studio
-from drills.studio import Studio
+from drills.sessions.records import Answered, Ended, Header
+from drills.simulation.sample_studio import TIME_ZONE, write_sample_studio
+from drills.storage.session_file import SessionWriter
+from drills.storage.studio import Studio
 
 LAST_DAY = date(2026, 10, 30)
 EVENING = datetime(2026, 10, 30, 21, tzinfo=TIME_ZONE)

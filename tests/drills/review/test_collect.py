@@ -3,10 +3,10 @@ from datetime import timedelta
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from drills.card import default_cards, parse_card
-from drills.log import read_session
+from drills.cards.card import default_cards, parse_card
+from drills.reports.review_text import left_out_sentence
 from drills.review.collect import LATEST_ANSWERS
-from drills.review.terminal import left_out_sentence
+from drills.storage.session_file import read_session
 
 G4 = "landmark/treble/G4"
 

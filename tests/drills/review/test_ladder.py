@@ -5,17 +5,18 @@ from datetime import UTC, datetime, timedelta
 
 import pytest
 
-from drills.beginnings.record import Beginnings
-from drills.log import Header, RungReached, SessionWriter
+from drills.learning.prior_knowledge.observations import Observations
+from drills.reports.parent_sheet import parents_sheet
+from drills.reports.pupil_page import pupil_page
+from drills.reports.review_tables import json_of
+from drills.reports.review_text import pupil_lines
 from drills.review.collect import collect
 from drills.review.ladder import DAYS_TOLD, parents_sentence, stands_sentence, way_sentence
-from drills.review.page import pupil_page
 from drills.review.pupil import review_pupil
-from drills.review.sheet import parents_sheet
-from drills.review.tables import json_of
-from drills.review.terminal import pupil_lines
-from drills.simulate.beginner import Beginner
-from tests.drills.ladder.beginners import Course
+from drills.sessions.records import Header, RungReached
+from drills.simulation.pupils.beginner import Beginner
+from drills.storage.session_file import SessionWriter
+from tests.drills.learning.ladder.beginners import Course
 
 MONDAY = datetime(2026, 3, 2, 16, 30, tzinfo=UTC)
 DAYS = 4
@@ -24,7 +25,7 @@ DAYS = 4
 @pytest.fixture(scope="module")
 def course(tmp_path_factory):
     """A beginner of whom one answer is set down, after some days of practice."""
-    beginnings = Beginnings(pupil="Moth").seen("pulse", "not-yet", MONDAY - timedelta(days=3))
+    beginnings = Observations(pupil="Moth").seen("pulse", "not-yet", MONDAY - timedelta(days=3))
     beginner = Beginner(3, 0.06, shapes=0.5, name=0.05, place=0.2, steps=0.4)
     course = Course(tmp_path_factory.mktemp("studio"), beginnings, beginner)
     told = course.days(MONDAY, DAYS)
@@ -93,7 +94,7 @@ def test_an_earlier_day_is_told_as_it_was(course):
 
 
 def test_a_beginner_who_met_no_note_goes_on_with_her_rung(tmp_path):
-    course = Course(tmp_path, Beginnings(pupil="Moth"), Beginner(3, 0.0, shapes=0.5))
+    course = Course(tmp_path, Observations(pupil="Moth"), Beginner(3, 0.0, shapes=0.5))
     course.days(MONDAY, 3)
     review = reviewed(course, day=2.5)
     assert not any(note.answers for note in review.notes)
@@ -111,7 +112,7 @@ def test_what_the_teacher_sets_after_the_last_session_is_told_with_its_date(cour
 
 def test_before_the_first_session_the_answers_say_where_she_begins(notebook):
     notebook.started = MONDAY
-    beginnings = Beginnings(pupil="Fern").seen("reads-for", "recorder", MONDAY)
+    beginnings = Observations(pupil="Fern").seen("reads-for", "recorder", MONDAY)
     record = notebook.record()
     review = review_pupil(record, MONDAY + timedelta(hours=1), beginnings=beginnings)
     assert review.ladder.stands.rung == "keys-by-place"
@@ -126,7 +127,7 @@ def test_a_pupil_without_beginnings_is_on_no_ladder(notebook):
 
 
 def test_a_long_way_is_told_by_its_beginning_and_its_latest_days(tmp_path):
-    course = Course(tmp_path, Beginnings(pupil="Moth"), Beginner(3, shapes=0.5))
+    course = Course(tmp_path, Observations(pupil="Moth"), Beginner(3, shapes=0.5))
     begun = course.day(MONDAY, 0)
     stood = [
         RungReached(t=0.0, rung=rung, before=None, by="teacher", why="So.")

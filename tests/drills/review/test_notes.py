@@ -2,7 +2,7 @@ from datetime import timedelta
 
 import pytest
 
-from drills.response import State
+from drills.learning.response import State
 
 G4, F3 = "landmark/treble/G4", "landmark/bass/F3"
 KEY = "key/treble/C4"

@@ -1,6 +1,6 @@
 import pytest
 
-from drills.sample_studio import PUPILS, SLOW_FOR_ALL
+from drills.simulation.sample_studio import PUPILS, SLOW_FOR_ALL
 
 SEEDS = (0, 1, 2)
 TROUBLED = [pupil for pupil in PUPILS if pupil.trouble != "none"]

@@ -3,8 +3,8 @@ from pathlib import Path
 
 from drills.review.collect import collect
 from drills.review.pupil import review_pupil
-from drills.sample_studio import PUPILS, TIME_ZONE
-from drills.studio import Studio
+from drills.simulation.sample_studio import PUPILS, TIME_ZONE
+from drills.storage.studio import Studio
 
 SAMPLES = Path(__file__).parents[3] / "sample_sessions"
 

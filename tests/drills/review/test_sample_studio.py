@@ -1,8 +1,8 @@
 from datetime import date
 
-from drills.log import read_session
-from drills.sample_studio import PUPILS, session_count, write_sample_studio
-from drills.studio import Studio
+from drills.simulation.sample_studio import PUPILS, session_count, write_sample_studio
+from drills.storage.session_file import read_session
+from drills.storage.studio import Studio
 
 LAST_DAY = date(2026, 10, 30)
 

@@ -2,10 +2,10 @@ from dataclasses import replace
 
 import pytest
 
-from drills.figures import listed
-from drills.response import State
-from drills.review.sheet import parents_sheet
+from drills.learning.response import State
+from drills.reports.parent_sheet import parents_sheet
 from drills.review.trouble import Trouble
+from drills.text.formatting import listed
 
 
 def with_states(review, state):

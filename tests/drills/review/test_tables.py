@@ -3,8 +3,8 @@ import io
 import json
 from dataclasses import replace
 
-from drills.review.tables import COLUMNS, csv_of, json_of
-from drills.review.terminal import pupil_lines, studio_lines
+from drills.reports.review_tables import COLUMNS, csv_of, json_of
+from drills.reports.review_text import pupil_lines, studio_lines
 
 G4 = "landmark/treble/G4"
 

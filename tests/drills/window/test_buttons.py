@@ -6,23 +6,23 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from drills.card import cards_of
+from drills.cards.card import cards_of
 from drills.engrave.layer import Box
-from drills.response import Response, Standing, State
-from drills.settings import Settings
-from drills.warm_up import Outcome, week
-from drills.window.buttons import Button, next_button
-from drills.window.files_page import FilesPage
-from drills.window.first_page import MORE, NEW, PUPIL, TEACHER, TILES, FirstPage
-from drills.window.list_page import ListPage
-from drills.window.marks import MARKS, marks_of
-from drills.window.new_pupil import NewPupilPage
+from drills.learning.response import Response, Standing, State
+from drills.learning.warm_up import Outcome, week
+from drills.storage.settings import Settings
+from drills.window.pages.buttons import Button, next_button
+from drills.window.pages.files_page import FilesPage
+from drills.window.pages.first_page import MORE, NEW, PUPIL, TEACHER, TILES, FirstPage
+from drills.window.pages.list_page import ListPage
+from drills.window.pages.marks import MARKS, marks_of
+from drills.window.pages.message_page import TellingPage
+from drills.window.pages.new_pupil import NewPupilPage
+from drills.window.pages.settings_page import SettingsPage
+from drills.window.pages.teacher_page import NEED_PUPIL, ROWS, TeacherPage
+from drills.window.pages.warm_up_choice import START, WarmUpChoice
+from drills.window.pages.warm_up_outcome import DONE, SET_PLAN, WarmUpOutcome
 from drills.window.scene import Command
-from drills.window.settings_page import SettingsPage
-from drills.window.teacher_page import NEED_PUPIL, ROWS, TeacherPage
-from drills.window.telling import TellingPage
-from drills.window.warm_up_choice import START, WarmUpChoice
-from drills.window.warm_up_outcome import DONE, SET_PLAN, WarmUpOutcome
 from landmarks.names import LETTER
 from landmarks.sets import built_in_sets
 from landmarks.stave import BASS, TREBLE

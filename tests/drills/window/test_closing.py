@@ -4,11 +4,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from drills.card import cards_of
+from drills.cards.card import cards_of
 from drills.engrave import palette
-from drills.response import State
-from drills.window.closing import Today, closing_page
-from drills.window.page import PageSetting
+from drills.learning.response import State
+from drills.window.pages.card_page import PageSetting
+from drills.window.pages.closing import Today, closing_page
 from landmarks.names import LETTER
 from landmarks.sets import built_in_sets
 

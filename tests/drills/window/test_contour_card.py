@@ -6,14 +6,14 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from drills.card import cards_of, contour_card, key_cards, parse_card
-from drills.contour import STAGES, generated
+from drills.cards.card import cards_of, contour_card, key_cards, parse_card
+from drills.cards.contour import STAGES, generated
 from drills.engrave import palette
 from drills.engrave.layer import Box
-from drills.window.contour_card import contour_layers
-from drills.window.key_card import key_layers
-from drills.window.page import PageSetting, practice_page
-from drills.window.words import remark
+from drills.window.pages.card_page import PageSetting, practice_page
+from drills.window.pages.card_words import remark
+from drills.window.pages.contour_card import contour_layers
+from drills.window.pages.key_card import key_layers
 from landmarks.names import LETTER
 from landmarks.stave import BASS, TREBLE
 from tests.scripted_drill import FIVE, PlayedDrill

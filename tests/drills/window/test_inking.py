@@ -4,14 +4,14 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from drills import events
 from drills.engrave.layer import page_png
-from drills.recorder import SessionClock
-from drills.response import State
-from drills.session import Drill
-from drills.window.inking import SHARES, STEP_NS, Inking
-from drills.window.page import PageSetting
-from drills.window.practice import PracticeScene
+from drills.learning.response import State
+from drills.sessions import events
+from drills.sessions.practice import Drill
+from drills.storage.recorder import SessionClock
+from drills.window.fade_in import SHARES, STEP_NS, Inking
+from drills.window.pages.card_page import PageSetting
+from drills.window.pages.practice_scene import PracticeScene
 from landmarks.names import LETTER
 from tests.drawn import pixels
 from tests.scripted_drill import FIVE, KEY_G, STARTED, TREBLE_G, ListedCards

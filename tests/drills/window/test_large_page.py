@@ -5,19 +5,20 @@ from datetime import datetime
 
 import pytest
 
-from drills import events
-from drills.card import cards_of, key_cards
+from drills.cards.card import cards_of, key_cards
+from drills.cards.help import Help
 from drills.engrave import palette
-from drills.planner import Planner
-from drills.recorder import SessionClock
-from drills.response import State
-from drills.session import Drill
-from drills.view import Help, View
-from drills.warm_up import WarmUp
-from drills.window.page import PageSetting, practice_page
+from drills.learning.planner import Planner
+from drills.learning.response import State
+from drills.learning.warm_up import WarmUp
+from drills.sessions import events
+from drills.sessions.practice import Drill
+from drills.sessions.view import View
+from drills.storage.recorder import SessionClock
+from drills.window.pages.card_page import PageSetting, practice_page
+from drills.window.pages.spotting_page import SpottingSetting, spotting_page
+from drills.window.pages.warm_up_scene import WarmUpScene
 from drills.window.scene import Command
-from drills.window.spotting_page import SpottingSetting, spotting_page
-from drills.window.warm_up import WarmUpScene
 from landmarks.answer import judge
 from landmarks.names import LETTER
 from landmarks.sets import built_in_sets

@@ -1,20 +1,21 @@
 """What is read out: a new page from its title, then only what is new, and never an answer."""
 
-from drills import events
-from drills.card import cards_of, key_cards
+from drills.cards.card import cards_of, key_cards
+from drills.cards.help import Help
 from drills.engrave import palette
 from drills.engrave.layer import text
-from drills.recorder import SessionClock
-from drills.response import State
-from drills.session import Drill
-from drills.settings import Settings
-from drills.view import Help, View
-from drills.window.first_page import FirstPage
-from drills.window.page import PageSetting, practice_page
+from drills.learning.response import State
+from drills.sessions import events
+from drills.sessions.practice import Drill
+from drills.sessions.view import View
+from drills.storage.recorder import SessionClock
+from drills.storage.settings import Settings
+from drills.window.pages.card_page import PageSetting, practice_page
+from drills.window.pages.first_page import FirstPage
+from drills.window.pages.settings_page import TURN, SettingsPage
+from drills.window.pages.warm_up_scene import WarmUpScene
 from drills.window.read_out import ReadOut, read_out
 from drills.window.scene import Command
-from drills.window.settings_page import TURN, SettingsPage
-from drills.window.warm_up import WarmUpScene
 from landmarks.answer import judge
 from landmarks.names import LETTER
 from landmarks.sets import built_in_sets

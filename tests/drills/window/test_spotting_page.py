@@ -6,19 +6,23 @@ from itertools import islice
 
 import pytest
 
-from drills import events
 from drills.engrave import palette
 from drills.engrave.layer import page_png
-from drills.piano.tuning import MIDDLE_C
-from drills.recorder import SessionClock
-from drills.spotting.lines import invented_pages
-from drills.spotting.question import parse_question, wanted_in
-from drills.spotting.session import Spotting
-from drills.spotting.view import SpottingView
-from drills.view import Phase
-from drills.window.spotting import SpottingScene
-from drills.window.spotting_page import SpottingSetting, spotting_closing_page, spotting_page
-from drills.window.spotting_words import question_words, spotting_remark
+from drills.sessions import events
+from drills.sessions.spotting.pages import invented_pages
+from drills.sessions.spotting.question import parse_question, wanted_in
+from drills.sessions.spotting.spotting import Spotting
+from drills.sessions.spotting.view import SpottingView
+from drills.sessions.tuning import MIDDLE_C
+from drills.sessions.view import Phase
+from drills.storage.recorder import SessionClock
+from drills.window.pages.spotting_page import (
+    SpottingSetting,
+    spotting_closing_page,
+    spotting_page,
+)
+from drills.window.pages.spotting_scene import SpottingScene
+from drills.window.pages.spotting_words import question_words, spotting_remark
 from landmarks.answer import Answer, Verdict
 from landmarks.line import line_of
 from landmarks.pitch import Pitch

@@ -6,10 +6,16 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from drills.card import cards_of, key_cards
+from drills.cards.card import cards_of, key_cards
 from drills.engrave import palette
 from drills.engrave.layer import Box, page_png
-from drills.window.strip import drawn_strip, held_key, lit_key, strip_of, whole_piano
+from drills.window.pages.keyboard_strip import (
+    drawn_strip,
+    held_key,
+    lit_key,
+    strip_of,
+    whole_piano,
+)
 from landmarks.pitch import is_black
 from landmarks.sets import built_in_sets
 from tests.drawn import pixels

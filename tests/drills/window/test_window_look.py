@@ -3,9 +3,9 @@
 import pytest
 
 from drills.engrave.theme import THEMES
-from drills.window.first_page import FirstPage
+from drills.window.pages.first_page import FirstPage
 from drills.window.screen import open_screen, pygame
-from drills.window.still import still_window
+from drills.window.static_window import still_window
 
 PAPER = (0xEF, 0xE9, 0xDC)
 """The palette's paper, written out here."""

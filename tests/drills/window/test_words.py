@@ -2,9 +2,9 @@
 
 import pytest
 
-from drills.card import Card, Kind
-from drills.view import Phase, View
-from drills.window.words import Remark, distance, remark
+from drills.cards.card import Card, Kind
+from drills.sessions.view import Phase, View
+from drills.window.pages.card_words import Remark, distance, remark
 from landmarks.answer import Answer, Verdict, judge
 from landmarks.names import FIXED_DO, GERMAN, LETTER
 from landmarks.pitch import MIDDLE_C, Pitch

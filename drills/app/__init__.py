@@ -1,0 +1,1 @@
+"""What can be done with the program, without screen or command line."""

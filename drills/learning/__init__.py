@@ -1,0 +1,6 @@
+"""What the pupil has secured, and what she practises next."""
+
+from drills.learning.planner import Planner
+from drills.learning.response import Response, Standing, State
+
+__all__ = ["Planner", "Response", "Standing", "State"]

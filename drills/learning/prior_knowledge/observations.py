@@ -1,0 +1,109 @@
+"""What was seen of a pupil and when, and what the teacher decided, oldest first."""
+
+from __future__ import annotations
+
+from datetime import datetime
+from typing import TypeVar
+
+import msgspec
+
+from drills.learning.prior_knowledge.question import NOT_SEEN, questions
+from landmarks.translation import _
+
+FORMAT = "landmark-drills beginnings"
+VERSION = 1
+
+
+class PriorKnowledgeError(ValueError):
+    """A file that tells of no beginnings; its one sentence says what, where and what to do."""
+
+
+class Observation(msgspec.Struct, frozen=True, kw_only=True):
+    """One answer to one question, and when it was given (aware)."""
+
+    question: str
+    answer: str
+    at: datetime
+
+
+class Decision(msgspec.Struct, frozen=True, kw_only=True):
+    """The teacher set the pupil on a rung of the ladder at this time (aware)."""
+
+    rung: str
+    at: datetime
+
+
+_Dated = TypeVar("_Dated", Observation, Decision)
+
+
+class Observations(msgspec.Struct, frozen=True, kw_only=True):
+    """All that was seen, oldest first, and all that the teacher decided."""
+
+    format: str = FORMAT
+    version: int = VERSION
+    pupil: str
+    observations: tuple[Observation, ...] = ()
+    decisions: tuple[Decision, ...] = ()
+
+    def answers(self) -> dict[str, Observation]:
+        """Give the latest answer to each question that has one, by the question's name."""
+        latest = {seen.question: seen for seen in self.observations}
+        return {name: seen for name, seen in latest.items() if seen.answer != NOT_SEEN}
+
+    def answer(self, question: str) -> str:
+        """Give the latest answer to a question."""
+        seen = self.answers().get(question)
+        return NOT_SEEN if seen is None else seen.answer
+
+    def seen(self, question: str, answer: str, at: datetime) -> Observations:
+        """Add an answer. BeginningsError if there is no such question or answer."""
+        check_answer(question, answer, "this answer")
+        observation = Observation(question=question, answer=answer, at=at)
+        return msgspec.structs.replace(self, observations=(*self.observations, observation))
+
+    def decided(self, rung: str, at: datetime) -> Observations:
+        """Add that the teacher set the pupil on a rung."""
+        return msgspec.structs.replace(
+            self, decisions=(*self.decisions, Decision(rung=rung, at=at))
+        )
+
+    def until(self, moment: datetime) -> Observations:
+        """Give what was known at a moment."""
+        return msgspec.structs.replace(
+            self,
+            observations=tuple(seen for seen in self.observations if seen.at <= moment),
+            decisions=tuple(set_ for set_ in self.decisions if set_.at <= moment),
+        )
+
+    def united(self, other: Observations) -> Observations:
+        """Take in what another copy of the file tells, each thing once and in order of time."""
+        return msgspec.structs.replace(
+            self,
+            observations=_in_order(self.observations, other.observations),
+            decisions=_in_order(self.decisions, other.decisions),
+        )
+
+
+def check_answer(question: str, answer: str, where: str) -> None:
+    """Check that there is such a question, and such an answer to it. BeginningsError if not."""
+    known = questions()
+    if question not in known:
+        raise PriorKnowledgeError(
+            _("{where}: {question!r} is no question; put one of {names}").format(
+                where=where, question=question, names=", ".join(known)
+            )
+        )
+    if answer not in known[question].options:
+        raise PriorKnowledgeError(
+            _("{where}: {answer!r} is no answer to {question}; put one of {names}").format(
+                where=where,
+                answer=answer,
+                question=question,
+                names=", ".join(known[question].options),
+            )
+        )
+
+
+def _in_order(one: tuple[_Dated, ...], other: tuple[_Dated, ...]) -> tuple[_Dated, ...]:
+    every: dict[_Dated, None] = dict.fromkeys(one + other)
+    return tuple(sorted(every, key=lambda each: each.at))

@@ -1,5 +1,0 @@
-"""What the pupil has secured: accuracy, response time and forgetting, per card and per pupil."""
-
-from drills.model.learner import Learner
-
-__all__ = ["Learner"]

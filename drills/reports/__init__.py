@@ -1,0 +1,1 @@
+"""All that is printed or written for people."""

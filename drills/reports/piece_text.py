@@ -1,0 +1,304 @@
+"""What is told of a piece, or of a shelf of them: a teacher's words and numbers."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+
+from drills.cards.card import Card
+from drills.reports.terminal import Table
+from drills.review.notes import note_name
+from drills.scores.readiness import PieceNote, Readiness
+from drills.scores.shelf import Shelf, ShelfPiece
+from drills.text.formatting import listed, percent
+from landmarks.names import in_own_clef, landmark_name, spoken_naming
+from landmarks.pitch import Pitch
+from landmarks.score import Hand
+from landmarks.stave import CLEFS, Clef
+from landmarks.translation import _, counted, noted
+
+NONE = "-"
+RANKING = noted(
+    "Ranked by how many of the note heads are secured or one step from it, then by the fewest "
+    "notes to learn, then by the fewest hand positions."
+)
+COLUMNS = noted(
+    "Covered: note heads secured + one step from it. Learn: different notes that are not secured. "
+    "Signs: sharps and flats. Right hand / left hand."
+)
+POSITIONS = noted(
+    "Positions: how many times at least a hand is laid anew on five neighbouring white keys. Leap: "
+    "the most steps between a hand's outer notes of one moment and the next."
+)
+
+
+def piece_title(piece: Readiness) -> str:
+    """Name the piece and count its notes."""
+    return counted(
+        "{title}: {count} note to read, {different} different",
+        "{title}: {count} notes to read, {different} different",
+        piece.heads, title=piece.title, different=len(piece.notes),
+    )  # fmt: skip
+
+
+def piece_parts(
+    piece: Readiness, nickname: str | None, week: Sequence[Card]
+) -> Iterator[str | Table]:
+    """Tell of one piece in sentences and tables; `week` are the cards proposed from it."""
+    yield coverage_sentence(piece, nickname)
+    yield first_bars_sentence(piece)
+    yield Table(
+        _in_words(_OF_RANGE),
+        tuple(
+            (
+                _hand(found.hand), _(found.clef.name), str(found.count), str(found.different),
+                _name(found.lowest, found.clef), _name(found.highest, found.clef),
+            )
+            for found in piece.ranges
+        ),
+    )  # fmt: skip
+    yield week_sentence(week)
+    yield Table(_in_words(_HEADINGS), tuple(_row(note) for note in piece.notes))
+    yield signs_sentence(piece)
+    yield movement_sentence(piece)
+    yield from (*_aside(piece), *_left_out(piece), *_assumed(piece))
+
+
+_OF_RANGE = (
+    noted("hand"), noted("clef"), noted("notes"), noted("different"), noted("from"), noted("to"),
+)  # fmt: skip
+_HEADINGS = (
+    noted("note"), noted("hand"), noted("times"), noted("first bar"), noted("nearest landmark"),
+    noted("state"), noted("covered"),
+)  # fmt: skip
+
+
+def _in_words(headings: Iterable[str]) -> tuple[str, ...]:
+    return tuple(_(heading) for heading in headings)
+
+
+def _hand(hand: Hand | None) -> str:
+    return NONE if hand is None else _(hand)
+
+
+def _row(note: PieceNote) -> tuple[str, ...]:
+    return (
+        piece_note_name(note.written, note.clef),
+        listed([_hand(hand) for hand in sorted(note.hands, key=_hand_order)]),
+        str(note.count),
+        note.first_bar,
+        nearest(note),
+        _(note.state) if note.state else NONE,
+        _(note.cover),
+    )
+
+
+def _hand_order(hand: Hand | None) -> int:
+    return [*Hand, None].index(hand)
+
+
+def _name(written: Pitch, clef: Clef) -> str:
+    return landmark_name(written, clef, spoken_naming())
+
+
+def piece_note_name(written: Pitch, clef: Clef) -> str:
+    """Name a note as a teacher says it, middle C and notes about it with their clef."""
+    name = _name(written, clef)
+    if clef.name in CLEFS and in_own_clef(written, clef):
+        return name
+    return _("{note} ({clef} clef)").format(note=name, clef=_(clef.name))
+
+
+def nearest(note: PieceNote) -> str:
+    """Say how far a note lies from its landmark: "1 step above treble G"."""
+    if note.anchor is None or note.steps is None:
+        return _("none in this clef")
+    anchor = _name(note.anchor.pitch, note.anchor.clef)
+    if not note.steps:
+        on_place = _("on the place of {landmark}").format(landmark=anchor)
+        return on_place if note.written.alteration else anchor
+    size = abs(note.steps)
+    if note.steps > 0:
+        return counted(
+            "{count} step above {landmark}", "{count} steps above {landmark}", size, landmark=anchor
+        )
+    return counted(
+        "{count} step below {landmark}", "{count} steps below {landmark}", size, landmark=anchor
+    )
+
+
+def coverage_sentence(piece: Readiness, nickname: str | None) -> str:
+    """Say how much of the piece is secured, one step from it, and further."""
+    further = piece.heads - piece.secured - piece.one_step
+    parts = {
+        "secured": _part(piece.secured, piece), "one_step": _part(piece.one_step, piece),
+        "further": _part(further, piece),
+    }  # fmt: skip
+    if nickname is None:
+        return _(
+            "Of its notes {secured} are landmarks of “{set}”, {one_step} lie one step from a "
+            "landmark, {further} further."
+        ).format(set=_(piece.landmarks.title), **parts)
+    return _(
+        "{name} has {secured} of its notes secured; {one_step} lie one step from a secured note, "
+        "{further} further."
+    ).format(name=nickname, **parts)
+
+
+def _part(heads: int, piece: Readiness) -> str:
+    return f"{heads} ({percent(piece.share(heads))})"
+
+
+def first_bars_sentence(piece: Readiness) -> str:
+    """Say in which bars the first notes stand that are not secured."""
+    if piece.first_unsecured is None:
+        return _("Every note of it is secured.")
+    if piece.first_further is None:
+        return _(
+            "The first note that is not secured stands in bar {bar}; none lies further than one "
+            "step."
+        ).format(bar=piece.first_unsecured)
+    return _(
+        "The first note that is not secured stands in bar {bar}, the first further than one step "
+        "in bar {further}."
+    ).format(bar=piece.first_unsecured, further=piece.first_further)
+
+
+def signs_sentence(piece: Readiness) -> str:
+    """Say which sharps and flats there are, and what they need."""
+    signed = [note for note in piece.notes if note.written.alteration or note.signs]
+    if not signed:
+        return _("Sharps and flats: none.")
+    told = ", ".join(_signed(note) for note in signed)
+    needed = [note for note in signed if note.natural_state is not None]
+    if not needed:
+        return _("Sharps and flats: {notes}.").format(notes=told)
+    unsure = [
+        f"{piece_note_name(note.written.natural(), note.clef)} ({_(note.natural_state or NONE)})"
+        for note in needed
+        if note.natural_state != "ink"
+    ]
+    need = (
+        _("First secure their lines and spaces without a sign: {notes}.").format(
+            notes=", ".join(dict.fromkeys(unsure))
+        )
+        if unsure
+        else _("Their lines and spaces are secured; only the signs are to be minded.")
+    )
+    return " ".join((_("Sharps and flats: {notes}.").format(notes=told), need))
+
+
+def _signed(note: PieceNote) -> str:
+    name = piece_note_name(note.written, note.clef)
+    if not note.written.alteration:
+        name = _("{note} natural").format(note=name)
+    by_key = note.count - note.signs
+    parts = [_("{count} by the key signature").format(count=by_key)] * bool(by_key)
+    parts += [_("{count} by a sign of its own").format(count=note.signs)] * bool(note.signs)
+    return f"{name} ({', '.join(parts)})"
+
+
+def movement_sentence(piece: Readiness) -> str:
+    """Say how the hands move, and whether together."""
+    hands = [
+        _("{hand}: largest leap {leap}, {positions}").format(
+            hand=_("right hand") if move.hand is Hand.RIGHT else _("left hand"),
+            leap=counted("{count} step", "{count} steps", move.largest_leap),
+            positions=counted("{count} position", "{count} positions", move.positions),
+        )
+        for move in piece.movements
+    ]
+    if not hands:
+        return _("Hands: not told.")
+    together = [_("both hands together")] if piece.hands_together else []
+    if len(hands) > 1 and not together:
+        together = [_("the hands take turns")]
+    sentence = "; ".join([*hands, *together])
+    return f"{sentence[0].upper()}{sentence[1:]}. {_(POSITIONS)}"
+
+
+def _aside(piece: Readiness) -> Iterator[str]:
+    if piece.aside:
+        parts = ", ".join(
+            counted("{part} ({count} note)", "{part} ({count} notes)", count, part=part)
+            for part, count in piece.aside.items()
+        )
+        yield _("Not the pianist's and left aside: {parts}.").format(parts=parts)
+
+
+def _left_out(piece: Readiness) -> Iterator[str]:
+    if piece.left_out:
+        counts = ", ".join(f"{count} {_(reason)}" for reason, count in piece.left_out.items())
+        yield _("Left out, as no key is to be read there: {counts}.").format(counts=counts)
+
+
+def _assumed(piece: Readiness) -> Iterator[str]:
+    if piece.assumed:
+        yield _("About the file: {told}.").format(told="; ".join(piece.assumed))
+
+
+def week_sentence(week: Sequence[Card]) -> str:
+    """Say which notes to practise this week."""
+    if not week:
+        return _("This week: nothing new to learn; play it.")
+    notes = ", ".join(note_name(card) for card in week)
+    return _("This week: {notes}.").format(notes=notes)
+
+
+def shelf_title(shelf: Shelf, nickname: str | None) -> str:
+    """Count the pieces and say whose readiness ranks them."""
+    count = len(shelf.pieces)
+    if nickname:
+        return counted(
+            "{count} piece, the readiest first, for {name}",
+            "{count} pieces, the readiest first, for {name}",
+            count, name=nickname,
+        )  # fmt: skip
+    return counted(
+        "{count} piece, the readiest first, by the landmarks alone, as no pupil is named",
+        "{count} pieces, the readiest first, by the landmarks alone, as no pupil is named",
+        count,
+    )
+
+
+def shelf_parts(shelf: Shelf) -> Iterator[str | Table]:
+    """Rank a shelf of pieces in a table, and say what its columns mean and what was not read."""
+    yield Table(_in_words(_SHELF), tuple(_shelf_row(piece) for piece in shelf.pieces))
+    yield f"{_(RANKING)} {_(COLUMNS)} {_(POSITIONS)}"
+    yield from (
+        _("Not read: {sentence}").format(sentence=sentence) for sentence in shelf.unreadable
+    )
+
+
+_SHELF = (
+    noted("piece"), noted("covered"), noted("learn"), noted("range"), noted("leap"),
+    noted("positions"), noted("signs"), noted("hands"),
+)  # fmt: skip
+_LONGEST_NAME = 28
+
+
+def _shelf_row(piece: ShelfPiece) -> tuple[str, ...]:
+    told = piece.readiness
+    lowest, highest = told.notes_by_height[0].written, told.notes_by_height[-1].written
+    return (
+        piece.name if len(piece.name) <= _LONGEST_NAME else f"…{piece.name[1 - _LONGEST_NAME :]}",
+        f"{100 * told.share(told.secured):.0f}+{100 * told.share(told.one_step):.0f}%",
+        str(len(told.to_learn)),
+        _("{lowest} to {highest}").format(lowest=lowest, highest=highest),
+        _of_hands([move.largest_leap for move in told.movements]),
+        _of_hands([move.positions for move in told.movements]),
+        str(sum(note.count for note in told.notes if note.written.alteration)),
+        hands_word(told),
+    )
+
+
+def _of_hands(numbers: Iterable[int]) -> str:
+    return "/".join(str(number) for number in numbers) or NONE
+
+
+def hands_word(piece: Readiness) -> str:
+    """Say which hands play: "right", "in turn", "together"."""
+    if piece.hands_together:
+        return _("together")
+    if len(piece.movements) > 1:
+        return _("in turn")
+    return _hand(piece.movements[0].hand) if piece.movements else _("not told")

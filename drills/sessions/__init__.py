@@ -1,0 +1,1 @@
+"""Sessions as state machines: events in, effects out."""

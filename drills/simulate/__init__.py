@@ -1,9 +1,0 @@
-"""Simulated pupils, from published models of learning: for demonstrations, benchmark and tests."""
-
-from drills.simulate.pupil import (
-    KINDS,
-    SimulatedPupil,
-    simulated_pupil,
-)
-
-__all__ = ["KINDS", "SimulatedPupil", "simulated_pupil"]

@@ -1,0 +1,1 @@
+"""Simulated pupils, invented studios and the benchmark."""

@@ -1,0 +1,266 @@
+"""Takes in session files, home plans and what pupils bring, that came from another machine.
+
+The same file may come twice, renamed, out of order, cut short, or as a longer copy of one that
+is already here: every whole line is kept, and none twice.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from contextlib import contextmanager
+from dataclasses import dataclass, field
+from enum import Enum
+from pathlib import Path
+
+import msgspec
+
+from drills.learning.prior_knowledge.observations import PriorKnowledgeError
+from drills.sessions.records import Header
+from drills.storage.files import (
+    LARGEST_SESSION,
+    LONGEST_LINE,
+    lines_of,
+    open_plain,
+    replace_privately,
+)
+from drills.storage.plan import SUFFIX, PlanError, plan_of, read_plan, write_plan
+from drills.storage.prior_knowledge_file import SUFFIX as BEGINNINGS_SUFFIX
+from drills.storage.prior_knowledge_file import (
+    observations_of,
+    read_observations,
+    write_observations,
+)
+from drills.storage.session_file import SessionFileError, read_header, session_file_name
+from drills.storage.settings import SUFFIX as SETTINGS_SUFFIX
+from drills.storage.settings import SettingsError, read_settings, settings_of, write_settings
+from drills.storage.studio import Studio, StudioError
+from drills.storage.zip_reader import SUFFIX as PACKED_SUFFIX
+from drills.storage.zip_reader import PackedError, unpacked
+from landmarks.translation import _, noted
+
+ENDINGS = (".jsonl", SUFFIX, BEGINNINGS_SUFFIX, SETTINGS_SUFFIX, PACKED_SUFFIX)
+"""How the names of files end that can be taken in."""
+
+
+class Taken(Enum):
+    """What became of a file."""
+
+    NEW = noted("new")
+    LONGER = noted("longer than before")
+    KNOWN = noted("already here")
+
+
+@dataclass
+class Summary:
+    """What was taken in, and what was not and why."""
+
+    sessions: Counter[Taken] = field(default_factory=Counter)
+    plans: Counter[Taken] = field(default_factory=Counter)
+    beginnings: Counter[Taken] = field(default_factory=Counter)
+    settings: Counter[Taken] = field(default_factory=Counter)
+    new_of: Counter[str] = field(default_factory=Counter)
+    """New sessions by pupil."""
+    cut_short: int = 0
+    """Files with a line that was not whole."""
+    refused: list[str] = field(default_factory=list)
+    """One sentence for each file that should have been usable and was not."""
+    passed_over: int = 0
+    """Files that are nothing of the studio's."""
+
+    def sentences(self) -> Iterator[str]:
+        """Say it in plain words."""
+        yield _("Sessions: {counts}.").format(counts=_counted(self.sessions))
+        for pupil, count in sorted(self.new_of.items()):
+            yield _("{pupil}: {count} new.").format(pupil=pupil, count=count)
+        if self.plans.total():
+            yield _("Home plans: {counts}.").format(counts=_counted(self.plans))
+        if self.beginnings.total():
+            yield _("What pupils bring: {counts}.").format(counts=_counted(self.beginnings))
+        if self.settings.total():
+            yield _("Settings: {counts}.").format(counts=_counted(self.settings))
+        if self.cut_short:
+            yield _("Cut short, every whole line kept: {count}.").format(count=self.cut_short)
+        if self.passed_over:
+            yield _("Other files, passed over: {count}.").format(count=self.passed_over)
+        yield from self.refused
+
+
+def files_in(places: Iterable[Path]) -> list[Path]:
+    """Give the files among `places` and in the folders among them, at any depth.
+
+    FileNotFoundError if a place does not exist.
+    """
+    found: list[Path] = []
+    for place in places:
+        if place.is_dir():
+            found += sorted(path for path in place.rglob("*") if path.is_file())
+        elif place.is_file():
+            found.append(place)
+        else:
+            raise FileNotFoundError(place)
+    return found
+
+
+def gather(
+    paths: Iterable[Path], studio: Studio, advance: Callable[[], None] = lambda: None
+) -> Summary:
+    """Take files into the studio, and what ZIP files hold; `advance` is called once a file."""
+    summary = Summary()
+    for path in paths:
+        with _refusals(path.name, path, summary):
+            if path.suffix.casefold() == PACKED_SUFFIX:
+                _take_packed(path, studio, summary)
+            else:
+                _take(path, studio, summary)
+        advance()
+    return summary
+
+
+@contextmanager
+def _refusals(name: str, path: Path, summary: Summary) -> Iterator[None]:
+    """Tell of a file that cannot be taken in, by its name, or with its path if it is unreadable."""
+    try:
+        yield
+    except (StudioError, PlanError, PriorKnowledgeError, SettingsError, PackedError) as error:
+        summary.refused.append(f"{name}: {error}.")
+    except OSError as error:
+        summary.refused.append(
+            _("{path}: this file cannot be used ({reason}).").format(
+                path=path, reason=error.strerror
+            )
+        )
+
+
+def _take_packed(path: Path, studio: Studio, summary: Summary) -> None:
+    for file in unpacked(path):
+        within = Path(path.name) / file.name
+        with _refusals(str(within), within, summary):
+            _take(file, studio, summary)
+
+
+def _take(path: Path, studio: Studio, summary: Summary) -> None:
+    if path.name.endswith(SUFFIX):
+        summary.plans[_take_plan(path, studio)] += 1
+        return
+    if path.name.endswith(SETTINGS_SUFFIX):
+        summary.settings[_take_settings(path, studio)] += 1
+        return
+    if path.name.endswith(BEGINNINGS_SUFFIX):
+        summary.beginnings[_take_beginnings(path, studio)] += 1
+        return
+    named_as_session = path.suffix == ".jsonl"
+    if not named_as_session and path.stat().st_size > LARGEST_SESSION:
+        summary.passed_over += 1
+        return
+    with open_plain(path, LARGEST_SESSION) as file:
+        try:
+            header = read_header(file.readline(LONGEST_LINE), path)
+        except SessionFileError:
+            if named_as_session:
+                summary.refused.append(
+                    _("{path}: this is not a session file; leave it out.").format(path=path.name)
+                )
+            else:
+                summary.passed_over += 1
+            return
+        file.seek(0)
+        lines, is_whole = _whole_lines(list(lines_of(file)))
+    summary.cut_short += not is_whole
+    taken = _take_session(header, lines, studio)
+    summary.sessions[taken] += 1
+    if taken is Taken.NEW:
+        summary.new_of[header.pupil] += 1
+
+
+def _take_plan(path: Path, studio: Studio) -> Taken:
+    plan = read_plan(path)
+    pupil = studio.pupil(plan.pupil)
+    present = plan_of(pupil)
+    if present is not None and present.made >= plan.made:
+        return Taken.KNOWN
+    write_plan(msgspec.structs.replace(plan, pupil=pupil.nickname), pupil.folder)
+    return Taken.NEW
+
+
+def _take_settings(path: Path, studio: Studio) -> Taken:
+    """Take the later of two files; a pupil keeps the mark that is known here."""
+    told = read_settings(path)
+    pupil = studio.pupil(path.name.removesuffix(SETTINGS_SUFFIX))
+    present = settings_of(pupil)
+    if told.changed is None or (present.changed and present.changed >= told.changed):
+        return Taken.KNOWN
+    write_settings(msgspec.structs.replace(told, mark=present.mark or told.mark), pupil)
+    return Taken.NEW
+
+
+def _take_beginnings(path: Path, studio: Studio) -> Taken:
+    """Unite what both machines know: nothing that was seen is lost."""
+    told = read_observations(path)
+    pupil = studio.pupil(told.pupil)
+    present = observations_of(pupil)
+    united = told if present is None else present.united(told)
+    if united == present:
+        return Taken.KNOWN
+    write_observations(msgspec.structs.replace(united, pupil=pupil.nickname), pupil)
+    return Taken.NEW if present is None else Taken.LONGER
+
+
+def _take_session(header: Header, lines: Sequence[bytes], studio: Studio) -> Taken:
+    target = studio.pupil(header.pupil).sessions_folder / session_file_name(header)
+    if not target.exists():
+        _write(target, lines)
+        return Taken.NEW
+    with open_plain(target, LARGEST_SESSION) as file:
+        present, _is_all = _whole_lines(list(lines_of(file)))
+    united = _united(present, lines)
+    if len(united) == len(present):
+        return Taken.KNOWN
+    _write(target, united)
+    return Taken.LONGER
+
+
+def _write(target: Path, lines: Sequence[bytes]) -> None:
+    replace_privately(target, b"\n".join(lines) + b"\n")
+
+
+def _whole_lines(lines: Sequence[bytes]) -> tuple[list[bytes], bool]:
+    """Give the lines that can be read, without their ends, and whether all could."""
+    stripped = [line.rstrip(b"\r\n") for line in lines]
+    whole = [line for line in stripped if _is_whole(line)]
+    return whole, len(whole) == sum(bool(line) for line in stripped)
+
+
+def _is_whole(line: bytes) -> bool:
+    try:
+        return isinstance(msgspec.json.decode(line), dict)
+    except (msgspec.DecodeError, UnicodeDecodeError, RecursionError):
+        return False
+
+
+class _Timed(msgspec.Struct):
+    t: float = 0.0
+
+
+def _united(present: Sequence[bytes], other: Sequence[bytes]) -> list[bytes]:
+    """Give the lines of two copies of a session, in order of time, none lost and none twice."""
+    missing = list((Counter(other) - Counter(present)).elements())
+    if not missing:
+        return list(present)
+    if list(other[: len(present)]) == list(present):
+        return list(other)
+    header, *events = present
+    added = [line for line in missing if line != header]
+    return [header, *sorted(events + added, key=_time_of)]
+
+
+def _time_of(line: bytes) -> float:
+    """Give when a line's event happened; 0 if it does not say so in a way that can be read."""
+    try:
+        return msgspec.json.decode(line, type=_Timed).t
+    except msgspec.DecodeError:
+        return 0.0
+
+
+def _counted(taken: Counter[Taken]) -> str:
+    return ", ".join(f"{taken[kind]} {_(kind.value)}" for kind in Taken)

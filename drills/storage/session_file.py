@@ -1,0 +1,176 @@
+"""Session files: one JSON Lines file a session, appended and flushed line by line.
+
+The first line is the `Header`, every further line one record with `t`, the milliseconds since
+the header's `clock_ns` (3 decimals). The form is described in DEVELOPERS.md and held by
+`drills/sessions/session.schema.json`. A file that was cut short gives up every whole line.
+"""
+
+from __future__ import annotations
+
+import contextlib
+import os
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+from pathlib import Path
+
+import msgspec
+
+from drills.cards.card import parse_card
+from drills.learning.response import Response
+from drills.sessions.records import FORMAT, Answered, Header, Record
+from drills.storage.files import (
+    LARGEST_SESSION,
+    LONGEST_LINE,
+    create_privately,
+    lines_of,
+    open_plain,
+    open_to_append,
+    replace_privately,
+    sync_folder,
+    write_whole,
+)
+from landmarks.translation import _
+
+
+@dataclass(frozen=True)
+class Session:
+    """A session file as read: its header, its events, and the answers that count."""
+
+    header: Header
+    events: tuple[Record, ...]
+    responses: tuple[Response, ...]
+
+
+class SessionFileError(ValueError):
+    """A file that is no session file; its one sentence says what, where and what to do."""
+
+
+_UUID = re.compile("[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}")
+_YEARS = 1970, 9000
+_NOT_READABLE = (msgspec.DecodeError, UnicodeDecodeError, RecursionError)
+_encoder = msgspec.json.Encoder()
+_header_decoder = msgspec.json.Decoder(Header)
+_record_decoder = msgspec.json.Decoder(Record)
+
+
+def session_file_name(header: Header) -> str:
+    """Give the name of a session's file: its start time, then the beginning of its id."""
+    return f"{header.started:%Y-%m-%dT%H-%M-%S}_{header.session[:8]}.jsonl"
+
+
+class SessionWriter:
+    """Appends a session's lines to its file, each handed to the system as it is written.
+
+    OSError if the folder cannot be written to. What was written is safe from the end of the
+    program at once, and from the end of the machine after `sync`.
+    """
+
+    def __init__(self, folder: Path, header: Header) -> None:
+        """Create the file in `folder`, readable by its owner only, and write the header."""
+        self.path = folder / session_file_name(header)
+        self._descriptor = create_privately(self.path)
+        fields = msgspec.to_builtins(header, builtin_types=(datetime,))
+        try:
+            self._write(fields | {"started": header.started.isoformat()})
+        except OSError:
+            os.close(self._descriptor)
+            self.path.unlink()
+            raise
+        sync_folder(folder)
+
+    def append(self, record: Record) -> None:
+        """Write one record as one line."""
+        self._write(record)
+
+    def sync(self) -> None:
+        """Have all that was written on the disk; may take long, and may be called by a thread."""
+        os.fsync(self._descriptor)
+
+    def keep_in_place(self) -> None:
+        """Write the file anew, all of it, if somebody took it or its folder away meanwhile."""
+        with contextlib.suppress(FileNotFoundError):
+            if os.path.samestat(self.path.stat(), os.fstat(self._descriptor)):
+                return
+        os.lseek(self._descriptor, 0, os.SEEK_SET)
+        with os.fdopen(os.dup(self._descriptor), "rb") as taken_away:
+            replace_privately(self.path, taken_away.read())
+        again = open_to_append(self.path)
+        # The number stays the same, for a thread may be at `sync`.
+        os.dup2(again, self._descriptor)
+        os.close(again)
+
+    def close(self) -> None:
+        """Close the file, all of it on the disk; nothing can be appended any more."""
+        try:
+            self.keep_in_place()
+            self.sync()
+        finally:
+            os.close(self._descriptor)
+
+    def _write(self, line: Record | dict[str, object]) -> None:
+        write_whole(self._descriptor, _encoder.encode(line) + b"\n")
+
+
+def read_session(path: str | Path) -> Session:
+    """Read a session file, complete or cut short.
+
+    SessionFileError if it is not a session file, or of a later version's kind that cannot be
+    read; OSError if it cannot be opened or is too large. Lines that a later version added, and
+    those that hold what cannot be, are passed over.
+    """
+    with open_plain(Path(path), LARGEST_SESSION) as file:
+        header = read_header(file.readline(LONGEST_LINE), path)
+        events = tuple(_records(lines_of(file)))
+    return Session(header, events, tuple(_responses(header, events)))
+
+
+def read_header(line: bytes, path: str | Path) -> Header:
+    """Read a session file's first line; `path` is for the sentence of the SessionFileError."""
+    try:
+        header = _header_decoder.decode(line)
+    except _NOT_READABLE:
+        header = None
+    if header is None or not _is_usable(header):
+        raise SessionFileError(
+            _(
+                "{path}: line 1 is not the header of a session file; choose a file that "
+                "landmark-drills wrote"
+            ).format(path=path)
+        )
+    return header
+
+
+def _is_usable(header: Header) -> bool:
+    """Tell whether a header can be one; its id and date go into file names and sums of time."""
+    return (
+        header.format == FORMAT
+        and header.started.tzinfo is not None
+        and _YEARS[0] <= header.started.year <= _YEARS[1]
+        and _UUID.fullmatch(header.session) is not None
+    )
+
+
+def _records(lines: Iterator[bytes]) -> Iterator[Record]:
+    for line in lines:
+        try:
+            yield _record_decoder.decode(line)
+        except _NOT_READABLE:
+            continue
+
+
+def _responses(header: Header, events: tuple[Record, ...]) -> Iterator[Response]:
+    for event in events:
+        if isinstance(event, Answered) and event.counted and event.ms > 0:
+            try:
+                card = parse_card(event.id)
+            except ValueError:
+                continue
+            yield Response(
+                card=card,
+                at=header.started + timedelta(milliseconds=event.t),
+                seconds=event.ms / 1000,
+                correct=event.verdict == "exact",
+                played=event.played,
+            )

@@ -1,0 +1,182 @@
+"""What a teacher sets once for a pupil, as one small TOML file in the pupil's folder.
+
+Only what differs from the usual stands in it. Comments and order of a file that was edited by hand
+are kept.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import datetime
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated, Any, Literal
+
+import msgspec
+
+from drills.learning.fluency import USUAL, Fluency
+from drills.storage.files import LARGEST_SMALL_FILE, read_plain, replace_privately
+from drills.storage.studio import Pupil
+from landmarks.sets import DEFAULT_SET, FURTHEST_STEP, LandmarkSet
+from landmarks.translation import _, noted
+
+if TYPE_CHECKING:
+    import tomlkit
+
+SUFFIX = ".settings.toml"
+_TITLE = noted("How this pupil practises. What is not named here is as usual.")
+
+Look = Literal["paper", "high contrast"]
+Size = Literal["usual", "large"]
+
+
+class SettingsError(ValueError):
+    """A file of settings that cannot be used; its one sentence says what, where, what to do."""
+
+
+class Settings(
+    msgspec.Struct,
+    frozen=True,
+    kw_only=True,
+    forbid_unknown_fields=True,
+    rename={"landmarks": "set"},
+):
+    """How one pupil practises."""
+
+    mark: str = ""
+    """The picture that stands for the pupil; "" until there is one."""
+    landmarks: str = DEFAULT_SET
+    """A built-in landmark set, or the file of the teacher's own."""
+    steps: Annotated[int, msgspec.Meta(ge=0, le=FURTHEST_STEP)] | None = None
+    """How far to step from each landmark, each way; None leaves it to the set."""
+    ladder: bool = True
+    """Whether practice follows the ladder once it is set down what the pupil brings."""
+    minutes: Annotated[int, msgspec.Meta(ge=1, le=60)] = 8
+    """How long a session lasts."""
+    fluent_factor: Annotated[float, msgspec.Meta(ge=1, le=10)] = USUAL.factor
+    fluent_cap: Annotated[float, msgspec.Meta(ge=0.5, le=30)] = USUAL.cap
+    """Fluent time, as in `Fluency`."""
+    names: Literal["letter", "fixed-do", "german"] | None = None
+    """How notes are named; None leaves it to what the pupil brings, and to the language."""
+    values: Literal["british", "american", "syllables"] | None = None
+    """How note values are named; None asks for none."""
+    grand: bool = False
+    """Whether both staves are shown."""
+    look: Look = "paper"
+    size: Size = "usual"
+    quiet: bool = False
+    """Whether the keyboard on the screen is silent."""
+    motion: bool = True
+    """Whether a found note turns to ink before the eyes, instead of at once."""
+    speech: bool = False
+    """Whether the words on the screen are spoken, where the machine has a voice."""
+    changed: datetime | None = None
+    """When this was set last, aware; the later of two files holds."""
+
+    @property
+    def fluency(self) -> Fluency:
+        """How quick is fluent."""
+        return Fluency(self.fluent_factor, self.fluent_cap)
+
+    def stepped(self, landmarks: LandmarkSet) -> LandmarkSet:
+        """Give a set with the steps set here."""
+        if self.steps is None:
+            return landmarks
+        anchors = tuple(
+            replace(anchor, steps_below=self.steps, steps_above=self.steps)
+            for anchor in landmarks.anchors
+        )
+        return replace(landmarks, anchors=anchors)
+
+
+ABOUT = {
+    "mark": noted("the picture on the first page"),
+    "set": noted("a built-in landmark set, or your own file"),
+    "steps": noted("steps from each landmark, each way"),
+    "ladder": noted("practice follows what the pupil brings"),
+    "minutes": noted("length of a session"),
+    "fluent_factor": noted("times the time to find a key that is shown"),
+    "fluent_cap": noted("seconds; slower than this is never fluent"),
+    "names": noted("letter, fixed-do or german"),
+    "values": noted("british, american or syllables"),
+    "grand": noted("both staves"),
+    "look": noted("paper or high contrast"),
+    "size": noted("usual or large"),
+    "quiet": noted("no sound from the keyboard on the screen"),
+    "motion": noted("a found note turns to ink before the eyes"),
+    "speech": noted("names and remarks are spoken"),
+    "changed": noted("the later of two files holds"),
+}
+"""What stands beside each entry in the file."""
+
+
+def entries(settings: Settings) -> dict[str, Any]:
+    """Give the settings by their names in the file."""
+    fields = zip(settings.__struct_fields__, settings.__struct_encode_fields__, strict=True)
+    return {encoded: getattr(settings, name) for name, encoded in fields}
+
+
+def checked(told: dict[str, Any]) -> Settings:
+    """Give the settings for entries as in the file. SettingsError with the reason if they fail."""
+    try:
+        return msgspec.convert(told, Settings)
+    except msgspec.ValidationError as error:
+        raise SettingsError(str(error)) from None
+
+
+def settings_of(pupil: Pupil) -> Settings:
+    """Give a pupil's settings, the usual ones without a file. SettingsError if it is damaged."""
+    path = _path(pupil)
+    return read_settings(path) if path.is_file() else Settings()
+
+
+def read_settings(path: Path) -> Settings:
+    """Read a file of settings. SettingsError if it cannot be used; OSError if unreadable."""
+    try:
+        text = read_plain(path, LARGEST_SMALL_FILE).decode("utf-8-sig")
+        told = msgspec.toml.decode(text, type=Settings)
+    except (ValueError, RecursionError) as error:
+        reason = error if isinstance(error, msgspec.ValidationError) else "it is no TOML text"
+        raise SettingsError(
+            _(
+                "{path}: these settings cannot be used ({reason}); mend this entry or remove the "
+                "file"
+            ).format(path=path, reason=reason)
+        ) from None
+    if told.changed is not None and told.changed.tzinfo is None:
+        raise SettingsError(
+            _("{path}: its date has no time zone; remove the entry `changed`").format(path=path)
+        )
+    return told
+
+
+def write_settings(settings: Settings, pupil: Pupil) -> None:
+    """Write a pupil's settings, for its owner's eyes only. OSError if they cannot be written."""
+    import tomlkit  # noqa: PLC0415
+
+    path = _path(pupil)
+    document = _present(path)
+    usual, told = entries(Settings()), entries(settings)
+    for name, value in told.items():
+        if value == usual[name]:
+            document.pop(name, None)
+        elif document.get(name) != value:
+            item = tomlkit.item(value)
+            document[name] = item.comment(_(ABOUT[name])) if name not in document else item
+    replace_privately(path, tomlkit.dumps(document))
+
+
+def _path(pupil: Pupil) -> Path:
+    return pupil.folder / f"{pupil.nickname}{SUFFIX}"
+
+
+def _present(path: Path) -> tomlkit.TOMLDocument:
+    """Give what stands in a file that can be used, or a new one."""
+    import tomlkit  # noqa: PLC0415
+
+    try:
+        read_settings(path)
+        return tomlkit.parse(read_plain(path, LARGEST_SMALL_FILE).decode("utf-8-sig"))
+    except (OSError, ValueError):
+        document = tomlkit.document()
+        document.add(tomlkit.comment(_(_TITLE)))
+        return document

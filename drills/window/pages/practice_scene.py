@@ -1,0 +1,115 @@
+"""The practice scene: a session in the window, from its first card to its closing page."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import replace
+
+from drills.cards.card import Card, Kind
+from drills.engrave.layer import Layer
+from drills.learning.response import State
+from drills.learning.scheduler import CardChooser
+from drills.sessions import events
+from drills.sessions.practice import Drill
+from drills.sessions.records import Answered
+from drills.sessions.view import Effect, Phase, Present, View, Write
+from drills.storage.recorder import SessionClock
+from drills.window.fade_in import FIRST, Inking
+from drills.window.pages.card_page import PageSetting, note_found, practice_page
+from drills.window.pages.closing import Today, closing_page
+from drills.window.pages.exercise import ExerciseScene
+
+
+class PracticeScene(ExerciseScene[View]):
+    """Passes events to the session, and carries out what it asks for."""
+
+    def __init__(
+        self,
+        setting: PageSetting,
+        drill: Drill,
+        planner: CardChooser,
+        clock: SessionClock,
+        carry_out: Callable[[Effect], None],
+    ) -> None:
+        """Prepare a session; `carry_out` writes and remembers what it asks for."""
+        super().__init__(clock)
+        self._setting = setting
+        self._drill = drill
+        self._planner = planner
+        self._carry_out = carry_out
+        self._found: set[int] = set()
+        self._followed: set[int] = set()
+        self._before = self._states()
+        self._inking = Inking()
+
+    @property
+    def view(self) -> View:
+        """What the session shows now."""
+        return self._drill.view
+
+    @property
+    def due(self) -> float | None:
+        """When something happens of itself, in milliseconds since the start."""
+        return self._drill.due
+
+    @property
+    def due_ns(self) -> int | None:
+        """When something happens of itself: in the session, or to the ink of a found note."""
+        moments = (super().due_ns, self._inking.due_ns)
+        return min((at for at in moments if at is not None), default=None)
+
+    def take(self, event: events.Event, at_ns: int) -> None:
+        """Hand an event to the session and carry out what comes of it."""
+        for effect in self._drill.handle(event, self.milliseconds(at_ns)):
+            if not isinstance(effect, Present):
+                self._carry_out(effect)
+                self._count(effect)
+        if self._setting.motion and self._inking.pass_time(note_found(self.view), at_ns):
+            self._laid = None
+
+    def touched(self, x: float, y: float, at_ns: int) -> None:
+        """Leave the closing page at a touch."""
+        if self.finished:
+            self.leave(at_ns)
+
+    def key_at(self, x: float, y: float) -> int | None:
+        """Give the key of the strip at a point, if there is one."""
+        return None if self.finished else self._setting.strip(self.view).key_at(x, y)
+
+    def likely_layers(self) -> Iterator[Layer]:
+        """Give the layers of what each key would show, the keys about the right one first."""
+        view = self.view
+        if view.card is None:
+            return
+        first = FIRST if self._setting.motion else 1.0
+        strip = self._setting.strip(view)
+        target = view.card.key
+        keys = range(strip.lowest, strip.highest + 1)
+        for key in sorted(keys, key=lambda key: abs(key - target)):
+            yield from practice_page(self._drill.preview(key), self._setting, first)
+
+    def show_large(self, large: bool) -> None:
+        """Lay out the page large or as usual from now on."""
+        self._setting = replace(self._setting, large=large)
+        self._laid = None
+
+    def page(self, view: View, width: int, height: int) -> list[Layer]:
+        """Lay out the card of the moment, or the closing page."""
+        self._setting = self._setting.resized(width, height)
+        if view.phase is Phase.FINISHED:
+            found, followed = len(self._found), len(self._followed)
+            today = Today(self._before, self._states(), found, followed)
+            return closing_page(today, self._setting)
+        inked = self._inking.share if self._setting.motion else 1.0
+        return practice_page(view, self._setting, inked)
+
+    def _count(self, effect: Effect) -> None:
+        record = effect.record if isinstance(effect, Write) else None
+        if isinstance(record, Answered) and record.verdict == "exact":
+            found = self._found if record.move is None else self._followed
+            found.add(self.view.showing)
+
+    def _states(self) -> dict[Card, State]:
+        now = self._clock.now()
+        on_stave = (card for card in self._setting.cards if card.kind is not Kind.KEY)
+        return {card: self._planner.standing(card, now).state for card in on_stave}
