@@ -3,7 +3,7 @@
 The new theory of disuse (Bjork and Bjork 1992): storage strength is never lost and slows the loss
 of retrieval strength; an answer adds the less to storage the higher retrieval is when it is given,
 and raises retrieval the more the higher storage is. The theory is stated in words; these equations
-and all values are this program's: retrieval r falls as 1 / (1 + t / (D (1 + s)^2)), an answer adds
+and all values are this program's: retrieval r falls as 1 / (1 + t / (D (1 + s)^3)), an answer adds
 A (1 - r) / (1 + E s) to s and takes r a share B + (1 - B) s / (1 + s) of the way to 1. Recall is
 logistic in r and quicker the higher r. What is not recalled is counted up.
 """
@@ -21,7 +21,7 @@ from drills.simulation.pupils.hand import Hand
 from drills.simulation.pupils.mind import MindOfSeparateCards, Reading, days_between
 from drills.simulation.pupils.working_out import Counting, Remembering, answer_by, share_by
 
-DECAY_DAYS = 0.3
+DECAY_DAYS = 0.2
 STORED = 0.45
 SATURATION = 0.05
 REGAINED = 0.4
@@ -42,7 +42,7 @@ class Strengths:
     def retrieval_at(self, when: datetime) -> float:
         """Return what is left of retrieval strength."""
         days = days_between(self.seen, when)
-        return self.retrieval / (1 + days / (DECAY_DAYS * (1 + self.storage) ** 2))
+        return self.retrieval / (1 + days / (DECAY_DAYS * (1 + self.storage) ** 3))
 
 
 class DisuseMind(MindOfSeparateCards[Strengths]):
