@@ -55,7 +55,8 @@ class Music:
         length = self.settings.minutes if minutes is None else minutes
         return Planner(
             cards, history, seed, asked=asked, minutes=float(length),
-            fluency=self.settings.fluency, brought=self.brought.odds(cards),
+            fluency=self.settings.fluency, prior_knowledge=self.brought.odds(cards),
+            upkeep=self.settings.upkeep,
         )  # fmt: skip
 
 

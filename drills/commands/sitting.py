@@ -113,7 +113,7 @@ class Sitting:
 
         chooser = LadderChooser(
             ladder_cards(music.landmarks), music.brought, tuple(pupil.responses()), decisions,
-            self.seed, float(music.settings.minutes), music.settings.fluency,
+            self.seed, float(music.settings.minutes), music.settings.fluency, music.settings.upkeep,
         )  # fmt: skip
 
         def scene(drill: Drill, clock: SessionClock, recorder: Recorder) -> Scene:

@@ -52,6 +52,8 @@ class Settings(
     """Whether practice follows the ladder once it is set down what the pupil brings."""
     minutes: Annotated[int, msgspec.Meta(ge=1, le=60)] = 8
     """How long a session lasts."""
+    upkeep: bool = True
+    """Whether what is in ink is asked again while time is left."""
     fluent_factor: Annotated[float, msgspec.Meta(ge=1, le=10)] = USUAL.factor
     fluent_cap: Annotated[float, msgspec.Meta(ge=0.5, le=30)] = USUAL.cap
     """Fluent time, as in `Fluency`."""
@@ -94,6 +96,7 @@ ABOUT = {
     "steps": noted("steps from each landmark, each way"),
     "ladder": noted("practice follows what the pupil brings"),
     "minutes": noted("length of a session"),
+    "upkeep": noted("what is in ink is asked again while time is left"),
     "fluent_factor": noted("times the time to find a key that is shown"),
     "fluent_cap": noted("seconds; slower than this is never fluent"),
     "names": noted("letter, fixed-do or german"),
