@@ -19,6 +19,7 @@ from drills.simulation.pupils import (
     mastery,
     multiscale,
     power_law,
+    short_term,
     stability,
     windows,
 )
@@ -42,4 +43,5 @@ KINDS: dict[str, Maker] = {
     "instances": instances.make,
     "exemplars": exemplars.make,
     "daily form": daily_form.make,
+    "short term": short_term.make,
 }
