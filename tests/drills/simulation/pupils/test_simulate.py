@@ -78,6 +78,20 @@ def test_gain_is_never_a_loss_and_shrinks_as_a_card_is_learnt(kind):
     )
 
 
+@pytest.mark.parametrize("kind", [kind for kind in KINDS if kind != "mastery"])
+def test_gain_is_what_one_right_answer_raises_the_share_by(kind):
+    """Mastery is left out: there an answer teaches by chance, and the gain is an expectation."""
+    pupil, now = drilled(kind, 5, 2)
+    now += timedelta(hours=1)
+    for card in CARDS[::5]:
+        mind = deepcopy(pupil.mind)
+        mind.read(card, now)
+        expected = mind.gain(card, now, now + DAY)
+        before = mind.fluent_share(card, now + DAY)
+        mind.learn(card, now, True)
+        assert mind.fluent_share(card, now + DAY) - before == pytest.approx(expected, abs=1e-6)
+
+
 @pytest.mark.parametrize("kind", KINDS)
 def test_the_same_seed_is_the_same_child(kind):
     answers = []
