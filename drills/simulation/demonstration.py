@@ -9,8 +9,9 @@ from typing import Protocol
 
 from drills.cards.card import Card, Kind
 from drills.sessions import events
+from drills.sessions.effects import Effect
 from drills.sessions.practice import Drill
-from drills.sessions.view import Effect, Phase, View
+from drills.sessions.view import Phase, View
 from landmarks.pitch import HIGHEST_PIANO_KEY, LOWEST_PIANO_KEY
 from landmarks.stave import other_clef
 

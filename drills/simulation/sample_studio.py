@@ -17,8 +17,9 @@ from drills.cards.card import Card, Kind, cards_of, key_cards
 from drills.learning.planner import Planner
 from drills.sessions.practice import Drill
 from drills.sessions.records import Header
-from drills.sessions.view import View, Write
+from drills.sessions.view import View
 from drills.simulation.demonstration import Player, Touch, play
+from drills.storage.effect_records import record_of
 from drills.storage.session_file import SessionWriter
 from drills.storage.studio import Pupil, Studio
 from landmarks.pitch import Pitch
@@ -243,7 +244,7 @@ def write_played(
     )  # fmt: skip
     try:
         for effect in play(drill, player, lambda _: None):
-            if isinstance(effect, Write):
-                writer.append(effect.record)
+            if (record := record_of(effect)) is not None:
+                writer.append(record)
     finally:
         writer.close()

@@ -14,9 +14,8 @@ from pathlib import Path
 
 from drills.cards.card import cards_of, key_cards
 from drills.learning.planner import Planner
+from drills.sessions.effects import Answered, Present
 from drills.sessions.practice import Drill
-from drills.sessions.records import Answered
-from drills.sessions.view import Present, Write
 from drills.simulation.demonstration import DemonstrationPupil, play
 from drills.storage.recorder import Recorder, SessionClock
 from drills.storage.studio import Studio
@@ -46,8 +45,8 @@ def recorded_session(
                 written.clear()
                 continue
             recorder.carry_out(effect)
-            if isinstance(effect, Write) and isinstance(effect.record, Answered):
-                written.append(effect.record)
+            if isinstance(effect, Answered):
+                written.append(effect)
     finally:
         recorder.close()
     new = set(pupil.session_files()) - earlier
@@ -57,7 +56,7 @@ def recorded_session(
 
 def told(answer: Answered) -> str:
     """Give an answer as one line: when, to which card, which key."""
-    return f"{answer.t} {answer.id} {answer.played}"
+    return f"{round(answer.t, 3)} {answer.card.id} {answer.played}"
 
 
 def main() -> None:
