@@ -19,7 +19,7 @@ SUFFIX = ".beginnings.json"
 
 
 def observations_of(pupil: Pupil) -> Observations | None:
-    """Give what is recorded of a pupil, None if nothing is. PriorKnowledgeError if it is damaged."""
+    """Return what is recorded of a pupil, None if nothing is. Raises: as `read_observations`."""
     path = _path(pupil)
     return read_observations(path) if path.is_file() else None
 
@@ -53,7 +53,7 @@ def parse_observations(content: bytes, path: Path) -> Observations:
 
 
 def write_observations(beginnings: Observations, pupil: Pupil) -> Path:
-    """Write a pupil's file, readable by its owner only; give its path."""
+    """Write a pupil's file, readable by its owner only, and return its path."""
     path = _path(pupil)
     write_small(path, beginnings)
     return path

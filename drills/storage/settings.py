@@ -117,7 +117,17 @@ def entries(settings: Settings) -> dict[str, Any]:
 
 
 def checked(told: dict[str, Any]) -> Settings:
-    """Give the settings for entries as in the file. SettingsError with the reason if they fail."""
+    """Return the settings for entries as in the file.
+
+    Raises: SettingsError with the reason if one cannot be so, or there is none of its name.
+    """
+    known = entries(Settings())
+    if unknown := [name for name in told if name not in known]:
+        raise SettingsError(
+            _("there is no entry {name}; put one of {names}").format(
+                name=unknown[0], names=", ".join(known)
+            )
+        )
     try:
         return msgspec.convert(told, Settings)
     except msgspec.ValidationError as error:
