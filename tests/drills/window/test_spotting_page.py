@@ -38,7 +38,8 @@ TREBLE_G = parse_question("treble G")
 def view_of(seed=1, grand=False, question=TREBLE_G, **fields):
     page = next(invented_pages(FIVE, [question], seed, grand))
     return SpottingView(
-        1, page.line, question, wanted_in(page.line, question), **fields
+        showing=1, line=page.line, question=question, wanted=wanted_in(page.line, question),
+        **fields,
     )  # fmt: skip
 
 

@@ -17,6 +17,7 @@ from drills.sessions.records import AnsweredRecord, CardAskedRecord, EndedRecord
 from drills.sessions.spotting.pages import Page, invented_pages
 from drills.sessions.spotting.question import parse_question, wanted_in
 from drills.sessions.spotting.spotting import MISSES_BEFORE_POINTING, Spotting
+from drills.sessions.timed_session import LONG_STANDSTILL_MS
 from drills.sessions.view import Phase
 from landmarks.line import line_of
 from landmarks.sets import built_in_sets
@@ -257,6 +258,15 @@ def test_nothing_counts_before_the_question_is_on_the_screen():
     assert spotting.handle(events.NoteTouched(FIRST_G), 5) == []
     assert [type(e) for e in spotting.handle(events.KeyPressed(G), 6)] == [KeyMoved]
     assert not spotting.view.found
+
+
+def test_a_computer_that_slept_for_long_ends_the_session_as_in_practice():
+    looking = Looking()
+    looking.feed(events.StoodStill(LONG_STANDSTILL_MS))
+    assert looking.view.phase is Phase.ASKED
+    looking.feed(events.StoodStill(LONG_STANDSTILL_MS + 1))
+    assert looking.view.phase is Phase.FINISHED
+    assert [record.why for record in looking.of(EndedRecord)] == ["stood still"]
 
 
 def test_a_piano_that_sounds_higher_is_put_right():
