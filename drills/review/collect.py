@@ -96,8 +96,8 @@ class PupilRecord:
     """What is kept of one pupil: cards in their order, the latest sessions, oldest first.
 
     `landmarks` is the name of the landmark set of the latest session, `unreadable` holds the
-    names of the files that are no session files. `stood` tells on which rungs of the ladder the
-    pupil stood: the first, and the latest after it, oldest first.
+    names of the files that are no session files or cannot be read. `stood` tells on which rungs of
+    the ladder the pupil stood: the first, and the latest after it, oldest first.
     """
 
     nickname: str
@@ -117,12 +117,12 @@ def collect(
 ) -> PupilRecord:
     """Fold session files, which their names put in order of time, into a record.
 
-    Sessions that began after `until` are passed over. `advance` is called once a file. OSError
-    if a file cannot be read.
+    Sessions that began after `until` are passed over. `advance` is called once a file. One that
+    cannot be read, or is no plain file, keeps no other from being read and is named in the record.
     """
     fold = _Fold(until)
     for copies in _same_session(paths):
-        fold.take(max(copies, key=lambda path: path.stat().st_size) if copies[1:] else copies[0])
+        fold.take(max(copies, key=_size) if copies[1:] else copies[0])
         for _ in copies:
             advance()
     return fold.record(nickname)
@@ -136,6 +136,13 @@ def _same_session(paths: Sequence[Path]) -> Iterable[list[Path]]:
     length = len("2026-01-31T16-00-00_01234567")
     for _, copies in groupby(sorted(paths), key=lambda path: path.name[:length]):
         yield list(copies)
+
+
+def _size(path: Path) -> int:
+    try:
+        return path.stat().st_size
+    except OSError:
+        return -1
 
 
 class _AnswerLine(msgspec.Struct, tag_field="event", tag="answer", gc=False):
@@ -217,14 +224,13 @@ class _Fold:
 
     def take(self, path: Path) -> None:
         """Fold one file."""
-        with open_plain(path, LARGEST_SESSION) as file:
-            try:
+        try:
+            with open_plain(path, LARGEST_SESSION) as file:
                 header = read_header(file.readline(LONGEST_LINE), path)
-            except SessionFileError:
-                self.unreadable.append(path.name)
-                return
-            if self.until is None or header.started <= self.until:
-                self._take_lines(header, file.read())
+                if self.until is None or header.started <= self.until:
+                    self._take_lines(header, file.read())
+        except (SessionFileError, OSError):
+            self.unreadable.append(path.name)
 
     def _take_lines(self, header: Header, lines: bytes) -> None:
         # A million answers pass here, so nothing is done for one that can be done at the end.

@@ -12,6 +12,7 @@ from drills.sessions.effects import Answered, Effect, Ended, PianoChanged, Remem
 from drills.sessions.events import Clock, PianoFound
 from drills.sessions.records import Header, Record, Use
 from drills.storage.effect_records import record_of
+from drills.storage.forgotten import ForgottenError, check_not_forgotten, count_forgotten
 from drills.storage.fsync_worker import Syncing
 from drills.storage.session_file import SessionWriter
 from drills.storage.studio import Pupil, Studio
@@ -56,6 +57,7 @@ class Recorder:
         self._clock = clock
         self._keys_timed_by = keys_timed_by
         self._use = use
+        self._forgotten = count_forgotten(studio.folder)
         self._writer: SessionWriter | None = None
         self._syncing: Syncing | None = None
 
@@ -87,7 +89,9 @@ class Recorder:
     def _write(self, record: Record, effect: Effect) -> None:
         if self._writer is None or self._syncing is None:
             found = effect.piano if isinstance(effect, PianoChanged) else None
-            self._writer = SessionWriter(self._pupil.sessions_folder, self._header(found))
+            self._writer = SessionWriter(
+                self._pupil.sessions_folder, self._header(found), self._check_not_forgotten
+            )
             self._syncing = Syncing(self._writer.sync)
         must_last = isinstance(effect, Answered | Ended)
         if must_last:
@@ -98,7 +102,12 @@ class Recorder:
         if isinstance(effect, PianoChanged) and effect.change == "found":
             self._remember_used(effect.piano.port)
 
+    def _check_not_forgotten(self) -> None:
+        check_not_forgotten(self._studio.folder, self._pupil.nickname, self._forgotten)
+
     def _trouble(self, error: OSError) -> RecordingError:
+        if isinstance(error, ForgottenError):
+            return RecordingError(error.strerror)
         return RecordingError(
             _(
                 "{sessions_folder}: the session cannot be written here ({reason}); make room or "
