@@ -48,7 +48,7 @@ def broken(phrases: Sequence[str], between: str, size: float, width: float) -> l
 
 @cache
 def _letter_widths() -> dict[str, float]:
-    from fontTools.ttLib import TTFont  # noqa: PLC0415
+    from fontTools.ttLib import TTFont
 
     font = TTFont(TEXT_FONT, lazy=True)
     em, metrics = font["head"].unitsPerEm, font["hmtx"]

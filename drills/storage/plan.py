@@ -15,6 +15,7 @@ import msgspec
 from drills.cards.card import Card, Kind, parse_card
 from drills.storage.json_file import read_small, write_small
 from drills.storage.studio import Pupil, checked_nickname
+from drills.text.errors import DrillsError
 from landmarks.sets import LandmarkSet
 from landmarks.translation import _
 
@@ -24,7 +25,7 @@ SUFFIX = ".plan.json"
 LONGEST_MINUTES = 60
 
 
-class PlanError(ValueError):
+class PlanError(DrillsError, ValueError):
     """A file that is no usable plan; its one sentence says what, where and what to do."""
 
 

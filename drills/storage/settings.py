@@ -16,6 +16,7 @@ import msgspec
 from drills.learning.fluency import USUAL, Fluency
 from drills.storage.files import LARGEST_SMALL_FILE, read_plain, replace_privately
 from drills.storage.studio import Pupil
+from drills.text.errors import DrillsError
 from landmarks.sets import DEFAULT_SET, FURTHEST_STEP, LandmarkSet
 from landmarks.translation import _, noted
 
@@ -29,7 +30,7 @@ Look = Literal["paper", "high contrast"]
 Size = Literal["usual", "large"]
 
 
-class SettingsError(ValueError):
+class SettingsError(DrillsError, ValueError):
     """A file of settings that cannot be used; its one sentence says what, where, what to do."""
 
 
@@ -151,7 +152,7 @@ def read_settings(path: Path) -> Settings:
 
 def write_settings(settings: Settings, pupil: Pupil) -> None:
     """Write a pupil's settings, for its owner's eyes only. OSError if they cannot be written."""
-    import tomlkit  # noqa: PLC0415
+    import tomlkit
 
     path = _path(pupil)
     document = _present(path)
@@ -171,7 +172,7 @@ def _path(pupil: Pupil) -> Path:
 
 def _present(path: Path) -> tomlkit.TOMLDocument:
     """Give what stands in a file that can be used, or a new one."""
-    import tomlkit  # noqa: PLC0415
+    import tomlkit
 
     try:
         read_settings(path)

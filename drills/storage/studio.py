@@ -22,6 +22,7 @@ from drills.learning.response import Response
 from drills.sessions.tuning import FARTHEST_SHIFT
 from drills.storage.files import LARGEST_SMALL_FILE, make_private, read_plain, replace_privately
 from drills.storage.session_file import SessionFileError, read_session
+from drills.text.errors import DrillsError
 from landmarks.translation import _
 
 LONGEST_NICKNAME = 24
@@ -32,7 +33,7 @@ _RESERVED = frozenset(
 """File names that Windows keeps for devices, whatever the case."""
 
 
-class StudioError(ValueError):
+class StudioError(DrillsError, ValueError):
     """The studio cannot be used so; its one sentence says what, where and what to do."""
 
 

@@ -12,13 +12,14 @@ import sys
 from collections.abc import Callable
 from pathlib import Path
 
+from drills.app.session_clock import SessionClock
 from drills.cards.card import cards_of, key_cards
 from drills.learning.planner import Planner
 from drills.sessions.practice import Drill
 from drills.sessions.records import Answered
 from drills.sessions.view import Present, Write
 from drills.simulation.demonstration import DemonstrationPupil, play
-from drills.storage.recorder import Recorder, SessionClock
+from drills.storage.recorder import Recorder
 from drills.storage.studio import Studio
 from landmarks.sets import built_in_sets
 

@@ -23,6 +23,7 @@ def spot(tmp_path, screen):
     started = []
 
     def start(*options, size=(1024, 768)):
+        Studio(tmp_path).pupil("Robin")
         finds = [word for text in ASKED for word in ("--find", text)]
         program = Program(
             tmp_path, "spot", "--pupil", "Robin", *finds, *options, seed=SEED, size=size

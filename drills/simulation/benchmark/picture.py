@@ -14,10 +14,10 @@ DOTS_AN_INCH = 90
 
 def draw(race: Mapping[str, Mapping[str, Sequence[Course]]], path: Path) -> None:
     """Draw one panel a kind of pupil into a PNG file. ImportError without matplotlib."""
-    import matplotlib as mpl  # noqa: PLC0415 (slow to import and only needed here)
+    import matplotlib as mpl
 
     mpl.use("Agg")
-    from matplotlib import pyplot  # noqa: PLC0415
+    from matplotlib import pyplot
 
     width, height = INCHES_A_PANEL
     figure, panels = pyplot.subplots(

@@ -1,8 +1,7 @@
-"""Run the race from the command line: many simulated pupils, each taught by every chooser."""
+"""The race: many simulated pupils, each taught by every chooser."""
 
 from __future__ import annotations
 
-import argparse
 from collections.abc import Sequence
 from concurrent.futures import ProcessPoolExecutor
 from dataclasses import dataclass, field
@@ -13,7 +12,7 @@ from drills.cards.card import Card, default_cards, key_cards
 from drills.simulation.benchmark.course import BORN, ORACLE, OURS, Course, Plan, chooser, run
 from drills.simulation.benchmark.rivals import RIVALS
 from drills.simulation.benchmark.table import written
-from drills.simulation.pupils import KINDS, simulated_pupil
+from drills.simulation.pupils import simulated_pupil
 from drills.simulation.pupils.pupil import USUAL_DISTRACTION, Distraction
 from landmarks.sets import DEFAULT_SET, built_in_sets
 
@@ -52,20 +51,23 @@ def race(kinds: Sequence[str], names: Sequence[str], setting: Setting, workers: 
     return result
 
 
-def report(options: argparse.Namespace) -> str:
-    """Run the race as the options of `add_arguments` say; give its table in Markdown."""
-    setting = Setting(
-        options.pupils,
-        options.first_seed,
-        options.distraction,
-        Plan(options.minutes, options.sessions),
-        options.key_cards,
-    )
-    result = race(options.kinds, options.choosers, setting, options.workers)
-    if options.picture:
-        from drills.simulation.benchmark.picture import draw  # noqa: PLC0415 (matplotlib is slow, optional)
+def report(
+    kinds: Sequence[str],
+    names: Sequence[str],
+    setting: Setting,
+    workers: int,
+    picture: Path | None,
+) -> str:
+    """Run a race; return its table in Markdown, and draw it into a picture if one is named.
 
-        draw(result, options.picture)
+    Raises:
+        ImportError: a picture is asked for and matplotlib is not installed.
+    """
+    result = race(kinds, names, setting, workers)
+    if picture:
+        from drills.simulation.benchmark.picture import draw
+
+        draw(result, picture)
     return written(result, setting.plan.sessions)
 
 
@@ -79,17 +81,3 @@ def _taught(setting: Setting, task: tuple[str, str, int]) -> Course:
         given = (*key_cards(built_in_sets()[DEFAULT_SET]), *cards)
     teacher = chooser(name, given, pupil, seed, setting.plan)
     return run(teacher, pupil, cards, setting.plan, seed)
-
-
-def add_arguments(parser: argparse.ArgumentParser) -> None:
-    """Add the options of a race."""
-    parser.add_argument("--pupils", type=int, default=20, help="pupils of each kind")
-    parser.add_argument("--first-seed", type=int, default=REPORTING_SEEDS)
-    parser.add_argument("--distraction", type=float, default=USUAL_DISTRACTION)
-    parser.add_argument("--minutes", type=float, default=Plan().minutes, help="of a session")
-    parser.add_argument("--sessions", type=int, default=Plan().sessions, help="at most")
-    parser.add_argument("--kinds", nargs="+", choices=list(KINDS), default=list(KINDS))
-    parser.add_argument("--choosers", nargs="+", choices=CHOOSERS, default=list(CHOOSERS))
-    parser.add_argument("--key-cards", action="store_true", help="give our planner key cards")
-    parser.add_argument("--workers", type=int, default=1, help="processes")
-    parser.add_argument("--picture", type=Path, help="draw the race into this PNG file")

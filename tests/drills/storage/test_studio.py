@@ -8,8 +8,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from drills.app.session_clock import SessionClock
 from drills.storage.files import replace_privately
-from drills.storage.recorder import Recorder, SessionClock
+from drills.storage.recorder import Recorder
 from drills.storage.studio import (
     LONGEST_NICKNAME,
     Studio,
