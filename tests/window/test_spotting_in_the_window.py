@@ -8,6 +8,7 @@ import pytest
 from drills.sessions.spotting.pages import invented_pages
 from drills.sessions.spotting.question import parse_question, wanted_in
 from drills.storage.session_file import read_session
+from drills.storage.studio import Studio
 from drills.window.pages.spotting_page import SpottingSetting
 from landmarks.sets import built_in_sets
 from tests.session_schema import hold
