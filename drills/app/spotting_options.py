@@ -12,7 +12,6 @@ from drills.app.practice_context import PracticeContext
 from drills.app.user_error import UserError
 from drills.cards.card import Card
 from drills.scores.notes_of_week import notes_of_week
-from drills.scores.reading import lines_in_time
 from drills.sessions.spotting.pages import Page, invented_pages, pages_of_score
 from drills.sessions.spotting.question import (
     Question,
@@ -83,6 +82,7 @@ def pages_of(
     """
     if options.score is None:
         return invented_pages(context.landmarks, questions, seed, context.grand)
+    from drills.scores.reading import lines_in_time
     from landmarks.excerpt import ScoreError
 
     try:

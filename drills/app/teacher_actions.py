@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import secrets
 from dataclasses import dataclass
 from datetime import date, datetime
 from pathlib import Path
@@ -23,6 +22,7 @@ from drills.app.practice_sheet import practice_sheet
 from drills.app.progress import Progress
 from drills.app.pupil_files import export_pupil
 from drills.app.review import review
+from drills.app.seeds import new_seed
 from drills.reports.parent_questions import parents_sheet
 from drills.storage.files import make_private
 from drills.storage.studio import Pupil, Studio
@@ -30,13 +30,6 @@ from landmarks.translation import _
 
 PAGES = "pages"
 """Where the pages that are made for a pupil lie in her folder."""
-SEEDS = 2**53
-"""Whole numbers below this keep their value in every reader of JSON (RFC 8259, section 6)."""
-
-
-def new_seed() -> int:
-    """Return a seed that nobody has asked for."""
-    return secrets.randbelow(SEEDS)
 
 
 @dataclass(frozen=True)

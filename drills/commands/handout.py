@@ -9,13 +9,12 @@ from pathlib import Path
 from drills.app.practice_context import practice_context
 from drills.app.practice_sheet import practice_sheet
 from drills.app.studio_defaults import known_pupil
+from drills.commands.find_options import add_find_options, spotting_options
 from drills.commands.options import (
-    add_find_options,
     add_music_options,
     add_studio_option,
     practice_options,
     seed_of,
-    spotting_options,
     studio_of,
 )
 from drills.commands.output import write_files

@@ -8,14 +8,12 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from drills.app.practice_context import PracticeOptions
-from drills.app.spotting_options import SpottingOptions
+from drills.app.seeds import SEEDS, new_seed
 from drills.app.studio_defaults import studio_at
-from drills.app.teacher_actions import SEEDS, new_seed
 from drills.storage.studio import Studio, default_folder
 from landmarks.names import NAMINGS, usual_naming
 from landmarks.sets import DEFAULT_SET, built_in_sets
 from landmarks.translation import _
-from landmarks.values import VALUE_NAMINGS
 
 if TYPE_CHECKING:
     from drills.window.window_flow import WindowFlow
@@ -107,25 +105,6 @@ def moment_of(arguments: argparse.Namespace) -> datetime:
     return datetime.combine(arguments.on, time.max).astimezone()
 
 
-def add_find_options(parser: argparse.ArgumentParser) -> None:
-    """Add what to find in a line of music, and where the line comes from."""
-    parser.add_argument(
-        "--score", type=Path, metavar=_("FILE"), help=_("take the lines from this score")
-    )
-    parser.add_argument(
-        "--bar", type=int, default=1, help=_("the bar of the score to begin at (1)")
-    )
-    parser.add_argument(
-        "--find", action="append", metavar=_("WHAT"),
-        help=_('what to find: "treble G", "bass C", "F#4", "crotchet", "quarter note", '
-'"ta"; may be given again (the notes of the week)'),
-    )  # fmt: skip
-    parser.add_argument(
-        "--values", choices=sorted(VALUE_NAMINGS),
-        help=_("ask for note values as well, by these names"),
-    )  # fmt: skip
-
-
 def studio_of(arguments: argparse.Namespace) -> Studio:
     """Return the studio that the options name."""
     return studio_at(arguments.studio)
@@ -140,13 +119,6 @@ def practice_options(arguments: argparse.Namespace) -> PracticeOptions:
     """Return what the options say of set, names and staves, as far as the command has them."""
     names, grand = getattr(arguments, "names", None), getattr(arguments, "grand", False)
     return PracticeOptions(arguments.set, names, grand)
-
-
-def spotting_options(arguments: argparse.Namespace) -> SpottingOptions:
-    """Return what the options say of what is to be found."""
-    return SpottingOptions(
-        arguments.score, arguments.bar, tuple(arguments.find or ()), arguments.values
-    )
 
 
 def open_window(arguments: argparse.Namespace) -> WindowFlow:

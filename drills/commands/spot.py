@@ -6,12 +6,11 @@ import argparse
 
 from drills.app.spotting_options import SPOTTING_MINUTES
 from drills.app.studio_defaults import known_pupil
+from drills.commands.find_options import add_find_options, spotting_options
 from drills.commands.options import (
     add_drill_options,
-    add_find_options,
     add_studio_option,
     open_window,
-    spotting_options,
 )
 from landmarks.translation import _, noted
 

@@ -15,6 +15,7 @@ from drills.app.piece import read_piece
 from drills.app.progress import Progress
 from drills.app.pupil_files import forget_pupil
 from drills.app.session_clock import SessionClock
+from drills.app.spotting_options import NOTES_OF_THE_WEEK, SPOTTING_MINUTES
 from drills.app.studio_defaults import known_pupil, latest_nickname
 from drills.app.teacher_actions import TeacherActions
 from drills.storage.import_files import ENDINGS as IMPORTED
@@ -52,7 +53,7 @@ class TeacherFlow:
         self._title = ""
         self._uses: dict[str, Callable[[Pupil], bool]] = {
             "warm-up": flow.warm_up,
-            "spot": flow.spot,
+            "spot": self._spot,
             "piece": self._piece,
             "pieces": self._pieces,
             "beginnings": self._prior_knowledge,
@@ -102,6 +103,10 @@ class TeacherFlow:
     def _prior_knowledge(self, pupil: Pupil) -> bool:
         landmarks = self._flow.context(pupil).landmarks
         return self._flow.show(prior_knowledge_scene(pupil, landmarks, SessionClock().now))
+
+    def _spot(self, pupil: Pupil) -> bool:
+        pages = self._flow.spotting_pages(pupil, NOTES_OF_THE_WEEK)
+        return self._flow.spot(pupil, pages, SPOTTING_MINUTES)
 
     # Pages that are opened in the browser
 

@@ -6,29 +6,19 @@ from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from enum import Enum, auto
 from types import TracebackType
+from typing import TYPE_CHECKING
 
 import pygame
 
 from drills.app.practice import OpenSession, begin_session, practice_of
 from drills.app.practice_context import PracticeContext, PracticeOptions, practice_context
 from drills.app.session_clock import SessionClock
-from drills.app.spotting_options import (
-    NOTES_OF_THE_WEEK,
-    SPOTTING_MINUTES,
-    SpottingOptions,
-    pages_of,
-    questions_of,
-)
 from drills.app.studio_defaults import keep_mark, known_pupil, marks_in, settings_for_all
 from drills.app.tolerant_loading import LOG
-from drills.app.warm_up import WeekAfter, offer_warm_up, week_after
 from drills.cards.card import Card
 from drills.engrave.theme import THEMES
-from drills.learning.warm_up import Outcome
 from drills.piano import Piano
 from drills.sessions.records import Use
-from drills.sessions.spotting.pages import Page
-from drills.sessions.spotting.spotting import Spotting
 from drills.storage.settings import Settings
 from drills.storage.studio import Pupil, Studio
 from drills.storage.unfinished_session import cut_short
@@ -38,15 +28,16 @@ from drills.window.pages.first_page import TEACHER as TEACHERS_PAGE
 from drills.window.pages.marks import marks_of
 from drills.window.pages.new_pupil import NewPupilPage
 from drills.window.pages.practice_scene import PracticeScene
-from drills.window.pages.spotting_page import SpottingSetting
-from drills.window.pages.spotting_scene import SpottingScene
-from drills.window.pages.warm_up_choice import WarmUpChoice
-from drills.window.pages.warm_up_outcome import WarmUpOutcome
-from drills.window.pages.warm_up_scene import WarmUpScene
 from drills.window.scene import Scene
 from drills.window.screen import open_screen
 from drills.window.speech import Speaker, speaker
 from drills.window.window import Window, wake_window
+
+if TYPE_CHECKING:
+    from drills.app.spotting_options import SpottingOptions
+    from drills.app.warm_up import WeekAfter
+    from drills.learning.warm_up import Outcome
+    from drills.sessions.spotting.pages import Page
 
 
 class Chosen(Enum):
@@ -123,6 +114,10 @@ class WindowFlow:
 
     def warm_up(self, pupil: Pupil) -> bool:
         """Warm a pupil up in the lesson."""
+        from drills.app.warm_up import offer_warm_up, week_after
+        from drills.window.pages.warm_up_choice import WarmUpChoice
+        from drills.window.pages.warm_up_scene import WarmUpScene
+
         context = self.context(pupil)
         offer = offer_warm_up(pupil, context, self.seed, SessionClock().started)
         self._suit(context.settings)
@@ -153,25 +148,25 @@ class WindowFlow:
 
     def spotting_pages(self, pupil: Pupil, asked: SpottingOptions) -> Iterator[Page]:
         """Return the lines in which a pupil looks for notes. `DrillsError` if there is none."""
+        from drills.app.spotting_options import pages_of, questions_of
+
         context = self.context(pupil)
         questions = questions_of(asked, pupil, context, SessionClock().started)
         return pages_of(asked, questions, context, self.seed)
 
-    def spot(
-        self,
-        pupil: Pupil,
-        pages: Iterator[Page] | None = None,
-        minutes: float = SPOTTING_MINUTES,
-    ) -> bool:
-        """Let a pupil find notes in these lines, or those of the week in invented ones."""
-        shown = self.spotting_pages(pupil, NOTES_OF_THE_WEEK) if pages is None else pages
+    def spot(self, pupil: Pupil, pages: Iterator[Page], minutes: float) -> bool:
+        """Let a pupil find notes in lines of music."""
+        from drills.sessions.spotting.spotting import Spotting
+        from drills.window.pages.spotting_page import SpottingSetting
+        from drills.window.pages.spotting_scene import SpottingScene
+
         context = self.context(pupil)
         large = context.settings.size == "large"
 
         def scene(session: OpenSession) -> Scene:
             return SpottingScene(
                 SpottingSetting(*self._window.size, large),
-                Spotting(shown, minutes),
+                Spotting(pages, minutes),
                 session.clock,
                 session.recorder.carry_out,
             )
@@ -241,6 +236,8 @@ class WindowFlow:
         return pupil
 
     def _outcome(self, after: WeekAfter, outcomes: tuple[Outcome, ...]) -> bool:
+        from drills.window.pages.warm_up_outcome import WarmUpOutcome
+
         return self._window.show(
             WarmUpOutcome(
                 after.pupil.nickname,
