@@ -14,7 +14,8 @@ from pathlib import Path
 import msgspec
 
 from drills import __version__
-from drills.storage.json_file import read_small, write_small
+from drills.storage.files import LARGEST_SMALL_FILE, make_private, read_plain
+from drills.storage.json_file import parse_small, write_small
 
 FAULTS = "faults.json"
 MOST_FAULTS = 10
@@ -45,11 +46,19 @@ def keep_fault(error: BaseException, folder: Path) -> Path | None:
         tuple(_place(frame) for frame in traceback.extract_tb(error.__traceback__)),
     )
     try:
-        earlier = (read_small(path, tuple[Fault, ...]) or ()) if path.exists() else ()
+        earlier = _earlier(path)
+        make_private(folder)
         write_small(path, [*earlier, fault][-MOST_FAULTS:])
     except OSError:
         return None
     return path
+
+
+def _earlier(path: Path) -> tuple[Fault, ...]:
+    """Return the faults that are kept; none of a report that is damaged or not there."""
+    if not path.exists():
+        return ()
+    return parse_small(read_plain(path, LARGEST_SMALL_FILE), tuple[Fault, ...]) or ()
 
 
 def _place(frame: traceback.FrameSummary) -> str:

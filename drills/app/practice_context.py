@@ -7,7 +7,6 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass
-from pathlib import Path
 
 from drills.app.tolerant_loading import load_observations, load_plan, load_settings
 from drills.app.user_error import UserError
@@ -17,13 +16,12 @@ from drills.learning.planner import Planner
 from drills.learning.prior_knowledge.observations import Observations
 from drills.learning.prior_knowledge.prior_knowledge import NOTHING, PriorKnowledge, brought
 from drills.learning.response import Response
-from drills.storage.files import LARGEST_SMALL_FILE, read_plain
+from drills.storage.landmark_set_file import landmarks_named
 from drills.storage.plan import HomePlan
 from drills.storage.settings import Settings
 from drills.storage.studio import Pupil
 from landmarks.names import NAMINGS, Naming, usual_naming
-from landmarks.sets import LandmarkSet, SetError, built_in_sets, parse_set
-from landmarks.translation import _
+from landmarks.sets import LandmarkSet, SetError
 
 
 @dataclass(frozen=True)
@@ -93,7 +91,7 @@ def practice_context(
         UserError: the landmark set cannot be used.
     """
     settings = Settings() if pupil is None else load_settings(pupil)
-    landmarks = landmarks_named(options.landmarks or settings.landmarks)
+    landmarks = landmarks_for(options.landmarks or settings.landmarks, pupil)
     if options.landmarks is None:
         landmarks = settings.stepped(landmarks)
     observations = None if pupil is None else load_observations(pupil)
@@ -107,32 +105,16 @@ def practice_context(
     )
 
 
-def landmarks_named(name: str) -> LandmarkSet:
-    """Return a landmark set: a built-in one by name, else a teacher's file.
+def landmarks_for(name: str, pupil: Pupil | None) -> LandmarkSet:
+    """Return a landmark set: a built-in one by name, else a teacher's file, a pupil's own first.
 
     Raises:
         UserError: there is no such set, or it cannot be used.
     """
-    built_in = built_in_sets()
-    if name in built_in:
-        return built_in[name]
-    path = Path(name)
     try:
-        source = read_plain(path, LARGEST_SMALL_FILE).decode()
-        return parse_set(source, path.stem, str(path))
+        return landmarks_named(name, pupil)
     except SetError as error:
         raise UserError(error) from None
-    except UnicodeDecodeError:
-        raise UserError(
-            _("{path}: this is not UTF-8 text; save the set as UTF-8").format(path=path)
-        ) from None
-    except OSError as error:
-        names = ", ".join(built_in)
-        raise UserError(
-            _("{path}: no such set can be read ({reason}); name a file or one of {names}").format(
-                path=path, reason=error.strerror, names=names
-            )
-        ) from None
 
 
 def _naming(named: str | None, observations: Observations | None) -> Naming:

@@ -4,31 +4,43 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from datetime import datetime
+from pathlib import Path
 from typing import Any
 
 import msgspec
 
 from drills.app.output import writing_into
-from drills.app.practice_context import landmarks_named
 from drills.app.user_error import UserError
-from drills.storage.settings import Settings, SettingsError, checked, entries, write_settings
+from drills.storage.landmark_set_file import copy_set
+from drills.storage.settings import (
+    Settings,
+    SettingsError,
+    change_settings,
+    checked,
+    entries,
+    entries_changed,
+)
 from drills.storage.studio import Pupil
+from landmarks.sets import SetError, built_in_sets
 from landmarks.translation import _
 
 
-def keep_settings(settings: Settings, pupil: Pupil) -> None:
-    """Write a pupil's settings, dated now.
+def keep_settings(before: Settings, after: Settings, pupil: Pupil) -> None:
+    """Write what has changed in a pupil's settings, dated now; all else in her file stays.
 
     Raises:
-        UserError: they cannot be written.
+        SettingsError: what stands in her file is no text of settings, and is left as it is.
+        UserError: it cannot be written.
     """
     now = datetime.now().astimezone().replace(microsecond=0)
     with writing_into(pupil.folder, _("what is set")):
-        write_settings(msgspec.structs.replace(settings, changed=now), pupil)
+        change_settings(pupil, {**entries_changed(before, after), "changed": now})
 
 
-def change_setting(settings: Settings, given: str) -> Settings:
+def change_setting(settings: Settings, given: str, pupil: Pupil) -> Settings:
     """Return settings with one entry changed, given as "entry=value".
+
+    A teacher's own landmark set is copied into the pupil's folder, to go where she goes.
 
     Raises:
         UserError: there is no such entry, or it cannot have this value.
@@ -46,8 +58,14 @@ def change_setting(settings: Settings, given: str) -> Settings:
                 name=name, value=value, reason=error
             )
         ) from None
-    landmarks_named(changed.landmarks)
-    return changed
+    if changed.landmarks in built_in_sets() or changed.landmarks == settings.landmarks:
+        return changed
+    with writing_into(pupil.folder, _("what is set")):
+        try:
+            kept = copy_set(Path(changed.landmarks), pupil)
+        except SetError as error:
+            raise UserError(error) from None
+    return msgspec.structs.replace(changed, landmarks=kept)
 
 
 def told_settings(settings: Settings) -> Iterator[str]:

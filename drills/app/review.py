@@ -69,7 +69,7 @@ def review(
     `since` is when the last lesson was; None takes the last warm-up, or a week ago.
 
     Raises:
-        UserError: there is nobody to review, `since` lies ahead, or a file cannot be read.
+        UserError: there is nobody to review, or `since` lies ahead.
         CancelledError: it was stopped.
     """
     if since is not None and since > now:
@@ -80,15 +80,7 @@ def review(
     pupils = [known_pupil(nickname, studio)] if of_one else list(_all_pupils(studio))
     files = [_session_files(pupil) for pupil in pupils]
     advance = progress.counter(sum(len(pupil.paths) for pupil in files))
-    try:
-        return Review(review_pupils(files, now, since, advance), now, of_one)
-    except OSError as error:
-        raise UserError(
-            _(
-                "{filename}: this session file cannot be read ({reason}); make it readable or "
-                "move it away"
-            ).format(filename=error.filename, reason=error.strerror)
-        ) from None
+    return Review(review_pupils(files, now, since, advance), now, of_one)
 
 
 def _all_pupils(studio: Studio) -> tuple[Pupil, ...]:

@@ -7,11 +7,9 @@ from contextlib import suppress
 from difflib import get_close_matches
 from pathlib import Path
 
-import msgspec
-
 from drills.app.tolerant_loading import load_settings
 from drills.app.user_error import UserError
-from drills.storage.settings import Settings, settings_of, write_settings
+from drills.storage.settings import Settings, change_settings, settings_of
 from drills.storage.studio import Pupil, Studio, StudioError, default_folder
 from drills.text.errors import DrillsError
 from landmarks.translation import _
@@ -76,7 +74,7 @@ def marks_in(
 def keep_mark(pupil: Pupil, mark: str) -> None:
     """Keep a pupil's mark, where that can be done."""
     with suppress(OSError, DrillsError):
-        write_settings(msgspec.structs.replace(settings_of(pupil), mark=mark), pupil)
+        change_settings(pupil, {"mark": mark})
 
 
 def settings_for_all(studio: Studio) -> Settings:

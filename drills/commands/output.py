@@ -9,11 +9,13 @@ from collections.abc import Callable, Iterable
 from pathlib import Path
 
 from drills.app.output import write_text
+from drills.text.printable import printable
 
 
 def print_lines(lines: Iterable[str]) -> None:
-    """Print in whatever the terminal can show; nothing if there are no lines."""
-    text, encoding = "".join(f"{line}\n" for line in lines), sys.stdout.encoding or "utf-8"
+    """Print in whatever the terminal can show, and nothing that it would obey."""
+    text = "".join(f"{printable(line)}\n" for line in lines)
+    encoding = sys.stdout.encoding or "utf-8"
     try:
         print(text.encode(encoding, "replace").decode(encoding), end="", flush=True)
     except BrokenPipeError:
@@ -23,7 +25,7 @@ def print_lines(lines: Iterable[str]) -> None:
 
 def print_trouble(sentence: object) -> None:
     """Print what is wrong, on the error stream."""
-    print(f"landmark-drills: {sentence}", file=sys.stderr)
+    print(printable(f"landmark-drills: {sentence}"), file=sys.stderr)
 
 
 def write_files(asked: Iterable[tuple[Path | None, Callable[[], str]]]) -> bool:

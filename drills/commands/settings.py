@@ -33,11 +33,11 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 def run(arguments: argparse.Namespace) -> int:
     """Open the page, or change and print what the options say."""
     pupil = known_pupil(arguments.pupil, studio_of(arguments))
-    settings = load_settings(pupil)
+    settings = before = load_settings(pupil)
     for given in arguments.change:
-        settings = change_setting(settings, given)
+        settings = change_setting(settings, given, pupil)
     if arguments.change:
-        keep_settings(settings, pupil)
+        keep_settings(before, settings, pupil)
     if arguments.list or arguments.change:
         print_lines(told_settings(settings))
         return 0

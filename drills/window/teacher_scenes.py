@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Callable
 from datetime import datetime
 
-from drills.app.practice_context import landmarks_named
+from drills.app.practice_context import landmarks_for
 from drills.app.prior_knowledge import climber, keep_observations, observations_for
 from drills.app.pupil_settings import keep_settings
 from drills.app.tolerant_loading import load_settings
+from drills.storage.settings import Settings
 from drills.storage.studio import Pupil
 from drills.window.pages.prior_knowledge import BeginningsPage
 from drills.window.pages.settings_page import SettingsPage
@@ -19,11 +20,18 @@ from landmarks.sets import LandmarkSet
 
 def settings_scene(pupil: Pupil) -> Scene:
     """Return the page on which a pupil's settings are changed."""
+    present = load_settings(pupil)
+
+    def keep(settings: Settings) -> None:
+        nonlocal present
+        keep_settings(present, settings, pupil)
+        present = settings
+
     return SettingsPage(
         pupil.nickname,
-        load_settings(pupil),
-        landmarks_named,
-        lambda settings: keep_settings(settings, pupil),
+        present,
+        lambda name: landmarks_for(name, pupil),
+        keep,
         has_voice=voice_here() is not None,
     )
 

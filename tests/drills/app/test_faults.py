@@ -7,12 +7,12 @@ import stat
 import msgspec
 
 from drills.app.faults import MOST_FAULTS, Fault, keep_fault
-from drills.app.practice_context import landmarks_named
+from drills.app.practice_context import landmarks_for
 
 
 def fault(message):
     try:
-        landmarks_named(None)
+        landmarks_for(None, None)
     except TypeError as error:
         error.args = (message,)
         return error
@@ -27,7 +27,7 @@ def test_a_fault_tells_which_line_of_the_program_failed(tmp_path):
     (told,) = kept_in(keep_fault(fault("oh"), tmp_path))
     assert told.kind == "TypeError"
     assert any(
-        where.startswith("drills/app/practice_context.py:") and where.endswith(" landmarks_named")
+        where.startswith("drills/app/practice_context.py:") and where.endswith(" landmarks_for")
         for where in told.where
     )
     assert told.at.tzinfo is not None

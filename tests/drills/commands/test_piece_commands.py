@@ -90,7 +90,7 @@ def test_a_piece_counts_what_a_beginner_brings_as_her_practice_does(tmp_path):
     piper = piper.seen("key-names", "yes", monday)
     player = Beginner(1, shapes=0.95, name=0.97, place=0.97, treble=0.95, bass=0.1, steps=0.8)
     course = Course(tmp_path / "studio", piper, player)
-    course.days(monday, 3)
+    course.days(monday, 2)
     given = ("--pupil", "Piper", "--studio", course.studio.folder, "--on", "2026-03-04")
     file = tmp_path / "out.json"
 
