@@ -10,13 +10,13 @@ def find_driver() -> Driver:
 
     python-rtmidi is used directly, because mido drops the times it gives.
     """
-    from mido.backends.backend import Backend  # noqa: PLC0415
+    from mido.backends.backend import Backend
 
     backend = Backend()
     if backend.name == "mido.backends.rtmidi":
-        from drills.piano.rtmidi_driver import RtmidiDriver  # noqa: PLC0415
+        from drills.piano.rtmidi_driver import RtmidiDriver
 
         return RtmidiDriver(backend.api)
-    from drills.piano.mido_driver import MidoDriver  # noqa: PLC0415
+    from drills.piano.mido_driver import MidoDriver
 
     return MidoDriver(backend)

@@ -6,13 +6,14 @@ import os
 
 import pygame
 
+from drills.text.errors import DrillsError
 from landmarks.translation import _
 
 _NO_SCREEN = ("offscreen", "dummy", "evdev")
 """What SDL falls back on where there is nothing to see it on."""
 
 
-class NoScreenError(RuntimeError):
+class NoScreenError(DrillsError):
     """There is no screen to open a window on."""
 
 

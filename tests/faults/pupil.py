@@ -12,6 +12,7 @@ import sys
 from collections.abc import Callable
 from pathlib import Path
 
+from drills.app.session_clock import SessionClock
 from drills.cards.card import cards_of, key_cards
 from drills.learning.planner import Planner
 from drills.sessions.effects import Present
@@ -19,7 +20,7 @@ from drills.sessions.practice import Drill
 from drills.sessions.records import AnsweredRecord
 from drills.simulation.demonstration import DemonstrationPupil, play
 from drills.storage.effect_records import record_of
-from drills.storage.recorder import Recorder, SessionClock
+from drills.storage.recorder import Recorder
 from drills.storage.studio import Studio
 from landmarks.sets import built_in_sets
 

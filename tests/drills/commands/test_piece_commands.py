@@ -9,8 +9,8 @@ from pathlib import Path
 
 import pytest
 
+from drills.app.user_error import UserError
 from drills.commands import piece, pieces
-from drills.commands.refusal import Refusal
 from drills.learning.prior_knowledge.observations import Observations
 from drills.learning.prior_knowledge.prior_knowledge import brought
 from drills.scores.knowledge import Knowledge
@@ -146,7 +146,7 @@ def test_a_sentence_tells_what_cannot_be_done(tmp_path, studio):
         (pieces, studio): "holds no scores",
     }
     for (command, *arguments), sentence in wrong.items():
-        with pytest.raises(Refusal, match=sentence) as refusal:
+        with pytest.raises(UserError, match=sentence) as refusal:
             run(command, *arguments)
         assert "\n" not in str(refusal.value)
     assert [pupil.nickname for pupil in Studio(studio).pupils()] == ["Comet"]

@@ -8,6 +8,7 @@ from importlib import resources
 import pytest
 from jsonschema import Draft202012Validator, ValidationError
 
+from drills.app.session_clock import SessionClock
 from drills.cards.card import Kind, cards_of, key_cards
 from drills.learning.planner import Planner
 from drills.sessions.events import PianoFound, PianoLost, Stop
@@ -16,7 +17,7 @@ from drills.sessions.practice import Drill
 from drills.sessions.records import RECORDS
 from drills.sessions.schema import kind_name
 from drills.simulation.demonstration import DemonstrationPupil, play
-from drills.storage.recorder import Recorder, SessionClock
+from drills.storage.recorder import Recorder
 from drills.storage.studio import Studio
 from landmarks.answer import Verdict
 from landmarks.sets import built_in_sets, parse_set

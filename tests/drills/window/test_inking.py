@@ -4,11 +4,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from drills.app.session_clock import SessionClock
 from drills.engrave.layer import page_png
 from drills.learning.response import State
 from drills.sessions import events
 from drills.sessions.practice import Drill
-from drills.storage.recorder import SessionClock
 from drills.window.fade_in import SHARES, STEP_NS, Inking
 from drills.window.pages.card_page import PageSetting
 from drills.window.pages.practice_scene import PracticeScene

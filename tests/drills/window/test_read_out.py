@@ -1,5 +1,6 @@
 """What is read out: a new page from its title, then only what is new, and never an answer."""
 
+from drills.app.session_clock import SessionClock
 from drills.cards.card import cards_of, key_cards
 from drills.cards.help import Help
 from drills.engrave import palette
@@ -8,7 +9,6 @@ from drills.learning.response import State
 from drills.sessions import events
 from drills.sessions.practice import Drill
 from drills.sessions.view import View
-from drills.storage.recorder import SessionClock
 from drills.storage.settings import Settings
 from drills.window.pages.card_page import PageSetting, practice_page
 from drills.window.pages.first_page import FirstPage

@@ -6,6 +6,7 @@ from itertools import islice
 
 import pytest
 
+from drills.app.session_clock import SessionClock
 from drills.engrave import palette
 from drills.engrave.layer import page_png
 from drills.sessions import events
@@ -15,7 +16,6 @@ from drills.sessions.spotting.spotting import Spotting
 from drills.sessions.spotting.view import SpottingView
 from drills.sessions.tuning import MIDDLE_C
 from drills.sessions.view import Phase
-from drills.storage.recorder import SessionClock
 from drills.window.pages.spotting_page import (
     SpottingSetting,
     spotting_closing_page,
