@@ -118,7 +118,7 @@ def _prepared(folder: Path, music: Music, seed: int) -> _Prepared:
     clock, planner = SessionClock(), music.planner(music.cards, (), seed)
     return _Prepared(
         music, pupil, clock, planner,
-        Drill(planner, music.landmarks, clock.started),
+        Drill(planner, clock.started),
         Recorder(studio, pupil, music.landmarks, seed, clock, keys_timed_by="simulated"),
         DemonstrationPupil(seed),
     )  # fmt: skip

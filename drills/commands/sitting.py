@@ -272,7 +272,7 @@ class Sitting:
             print(f"landmark-drills: {pupil.nickname}: {found}", file=sys.stderr)
 
         def drilled(clock: SessionClock, recorder: Recorder) -> Scene:
-            drill = Drill(chooser, music.landmarks, clock.started, climb)
+            drill = Drill(chooser, clock.started, climb)
             return scene(drill, clock, recorder)
 
         return self._recorded(pupil, music, use, drilled)
