@@ -58,7 +58,7 @@ def prepare_demonstration(folder: Path, context: PracticeContext, seed: int) -> 
     clock, planner = SessionClock(), context.planner(context.cards, (), seed)
     return Demonstration(
         context, pupil, clock, planner,
-        Drill(planner, context.landmarks, clock.started),
+        Drill(planner, clock.started),
         Recorder(studio, pupil, context.landmarks, seed, clock, keys_timed_by="simulated"),
         DemonstrationPupil(seed),
     )  # fmt: skip

@@ -26,7 +26,7 @@ class Practice:
 
     def drill(self, started: datetime) -> Drill:
         """Return the state machine of a session that starts at an aware time."""
-        return Drill(self.chooser, self.context.landmarks, started, self.climb)
+        return Drill(self.chooser, started, self.climb)
 
 
 @dataclass(frozen=True)

@@ -36,7 +36,7 @@ def recorded_session(
     landmarks = built_in_sets()["five"]
     cards = (*cards_of(landmarks), *key_cards(landmarks))
     pupil, clock = studio.pupil(nickname), clock or SessionClock()
-    drill = Drill(Planner(cards, (), seed), landmarks, clock.started)
+    drill = Drill(Planner(cards, (), seed), clock.started)
     recorder = Recorder(studio, pupil, landmarks, seed, clock, keys_timed_by="simulated")
     written: list[AnsweredRecord] = []
     earlier = set(pupil.session_files())

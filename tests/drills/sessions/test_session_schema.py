@@ -57,7 +57,7 @@ def test_every_demonstration_passes(name, seed, tmp_path):
     landmarks = SETS[name]
     cards = (*cards_of(landmarks), *key_cards(landmarks))
     clock = SessionClock()
-    drill = Drill(Planner(cards, (), seed), landmarks, clock.started)
+    drill = Drill(Planner(cards, (), seed), clock.started)
     effects = play(drill, DemonstrationPupil(seed), lambda view: None)
     lines = hold(recorded(effects, tmp_path, landmarks, seed))
     assert {line["event"] for line in lines[1:]} == {"card", "key", "answer", "end"}

@@ -109,7 +109,7 @@ def test_the_teachers_notes_beside_the_card_get_the_room_of_a_usual_page():
     clock = SessionClock()
     planner = Planner(setting.cards)
     warm_up = WarmUp(planner, cards_of(SETS["five"])[:1], datetime.now().astimezone())
-    drill = Drill(warm_up, SETS["five"], clock.started)
+    drill = Drill(warm_up, clock.started)
     scene = WarmUpScene(setting, drill, warm_up, clock, lambda effect: None)
     scene.take(events.Begin(), clock.started_ns)
     large = space(scene.layers(1024, 768))

@@ -67,7 +67,7 @@ def test_a_card_does_not_tell_its_answer_until_the_name_is_given_as_help():
 
 def test_a_wrong_note_is_told_by_its_distance_and_its_name():
     wrong = judge(TREBLE_G.target, TREBLE_G.clef, TREBLE_G.key + 4)
-    assert practised(answer=wrong).since(practised()) == "2 steps above, you played B"
+    assert practised(answer=wrong).since(practised()) == "too high – 2 steps down, you played B"
 
 
 def test_a_found_note_is_told_by_its_name():
@@ -77,7 +77,7 @@ def test_a_found_note_is_told_by_its_name():
 
 def test_the_teachers_notes_beside_the_card_are_not_read_out():
     clock, planner = SessionClock(), ListedCards([TREBLE_G, TREBLE_G])
-    drill = Drill(planner, FIVE, clock.started)
+    drill = Drill(planner, clock.started)
     scene = WarmUpScene(SETTING, drill, planner, clock, lambda effect: None)
     start = clock.started_ns
     scene.take(events.Begin(), start)

@@ -37,7 +37,7 @@ class Course:
         chooser = LadderChooser(
             CARDS, brought(self.beginnings), history, self.beginnings.decisions, seed, minutes=6
         )
-        drill = Drill(chooser, FIVE, at, climb=chooser)
+        drill = Drill(chooser, at, climb=chooser)
         clock = SessionClock(at, 0)
         recorder = Recorder(self.studio, self.pupil, FIVE, seed, clock, "simulated")
         for effect in play(drill, self._beginner, lambda view: None):
