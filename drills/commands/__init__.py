@@ -7,6 +7,7 @@ import sys
 from collections.abc import Sequence
 from importlib import import_module
 
+from drills.commands import python_version  # noqa: F401 - before what an old one lacks
 from drills.commands.language import OPTION, speak_as_asked
 from drills.commands.refusal import Refusal
 from drills.storage.recorder import RecordingError

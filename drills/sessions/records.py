@@ -19,9 +19,9 @@ Milliseconds = Annotated[float, msgspec.Meta(ge=-1e10, le=1e10)]
 """A time within some months, of which no sum leaves the calendar."""
 Duration = Annotated[float, msgspec.Meta(ge=0, le=1e10)]
 
-Clock = Literal["driver", "arrival", "window", "simulated"]
-"""Where the times of keys come from: the MIDI driver, their arrival in the program, the
-window's own events (on-screen keyboard), or a simulated pupil."""
+Clock = Literal["driver", "milliseconds", "arrival", "window", "simulated"]
+"""Where the times of keys come from: the MIDI driver, the driver in whole milliseconds, their
+arrival in the program, the window's own events (on-screen keyboard), or a simulated pupil."""
 
 Use = Literal["practice", "warm-up", "spotting"]
 """What a session is for: practice at home, a warm-up in the lesson, or notes found in a line."""
