@@ -179,7 +179,7 @@ def test_a_disk_that_fails_when_it_is_synced_is_told():
 
 def test_two_programs_on_one_pupil_lose_nothing(tmp_path):
     source = (
-        "import sys; from pathlib import Path; from drills.studio import Studio;"
+        "import sys; from pathlib import Path; from drills.storage.studio import Studio;"
         "from tests.faults.pupil import recorded_session, told\n"
         "for n in range(3): recorded_session(Studio(Path(sys.argv[1])), 'Robin',"
         " 10 * int(sys.argv[2]) + n, lambda a: print(told(a)))"
