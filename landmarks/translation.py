@@ -12,6 +12,7 @@ import gettext
 from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Protocol, runtime_checkable
 
 DOMAIN = "landmark-drills"
 CATALOGUES = Path(__file__).parent / "languages"
@@ -74,11 +75,20 @@ def noted(message: str) -> str:
     return message
 
 
+@runtime_checkable
+class Recorded(Protocol):
+    """What `str` gives in the reader's language, and `english` as session files have it."""
+
+    @property
+    def english(self) -> str:
+        """The words of session files."""
+
+
 @dataclass(frozen=True)
 class Told:
     """A message with its values: `str` gives it in the reader's language, `english` for records.
 
-    A value that is a `Told` itself is given likewise. `capital` begins a sentence with it.
+    A value that is `Recorded` itself is given likewise. `capital` begins a sentence with it.
     """
 
     message: str
@@ -86,23 +96,23 @@ class Told:
     capital: bool = False
 
     def __str__(self) -> str:
-        """Give it in the reader's language."""
-        return self._said(_)
+        """Return it in the reader's language."""
+        return self._filled(_(self.message), dict(self.values))
 
     @property
     def english(self) -> str:
-        """Give it as session files have it."""
-        return self._said(noted)
-
-    def _said(self, say: Saying) -> str:
-        values = {
-            name: value._said(say) if isinstance(value, Told) else value
+        """The sentence as session files have it."""
+        recorded = {
+            name: value.english if isinstance(value, Recorded) else value
             for name, value in self.values
         }
-        words = say(self.message).format(**values)
+        return self._filled(self.message, recorded)
+
+    def _filled(self, message: str, values: dict[str, object]) -> str:
+        words = message.format(**values)
         return words[:1].upper() + words[1:] if self.capital else words
 
 
 def told(message: str, capital: bool = False, **values: object) -> Told:
-    """Tell a message, its parts by name."""
+    """Return a message to be shown and recorded, its parts by name."""
     return Told(message, tuple(values.items()), capital)

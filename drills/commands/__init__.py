@@ -11,6 +11,7 @@ from drills.commands import python_version  # noqa: F401 - before what an old on
 from drills.commands.language import OPTION, speak_as_asked
 from drills.commands.refusal import Refusal
 from drills.storage.recorder import RecordingError
+from drills.text.printable import printable
 from landmarks.translation import _, languages, noted
 
 _EXAMPLES = noted("""\
@@ -59,7 +60,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
         given = speak_as_asked(sys.argv[1:] if arguments is None else arguments)
         return run_command(given or ["start"])
     except (Refusal, RecordingError) as refusal:
-        print(f"landmark-drills: {refusal}", file=sys.stderr)
+        print(printable(f"landmark-drills: {refusal}"), file=sys.stderr)
         return 2
     except KeyboardInterrupt:
         return INTERRUPTED

@@ -10,12 +10,13 @@ from pathlib import Path
 
 from drills.commands.refusal import Refusal
 from drills.storage.files import replace_privately
+from drills.text.printable import printable
 from landmarks.translation import _
 
 
 def print_lines(lines: Iterable[str]) -> None:
-    """Print in whatever the terminal can show."""
-    text, encoding = "\n".join(lines), sys.stdout.encoding or "utf-8"
+    """Print in whatever the terminal can show, and nothing that it would obey."""
+    text, encoding = "\n".join(map(printable, lines)), sys.stdout.encoding or "utf-8"
     try:
         print(text.encode(encoding, "replace").decode(encoding), flush=True)
     except BrokenPipeError:
@@ -47,4 +48,4 @@ def write_file(path: Path, content: str) -> None:
                 path=path, reason=error.strerror
             )
         ) from None
-    print(path)
+    print_lines([str(path)])

@@ -18,7 +18,7 @@ _CUT = "…"
 
 def words_width(words: str) -> float:
     """Give the width of a line of words in ems (advance widths, kerning left out)."""
-    widths = _letter_widths()
+    widths = letter_widths()
     return sum(widths.get(letter, WIDEST_LETTER) for letter in words)
 
 
@@ -47,7 +47,8 @@ def broken(phrases: Sequence[str], between: str, size: float, width: float) -> l
 
 
 @cache
-def _letter_widths() -> dict[str, float]:
+def letter_widths() -> dict[str, float]:
+    """Return the advance width in ems of every letter that the font has."""
     from fontTools.ttLib import TTFont  # noqa: PLC0415
 
     font = TTFont(TEXT_FONT, lazy=True)

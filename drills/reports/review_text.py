@@ -165,7 +165,7 @@ def slip(note: NoteReview) -> str:
 
 
 def day(moment: datetime | None) -> str:
-    """Write a day: "Tue 3 Mar 2026"."""
+    """Return a day: "Tuesday 3 March 2026"."""
     return NONE if moment is None else weekday_and_day(moment)
 
 

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from html import escape
 from math import ceil
+
+from markupsafe import Markup
 
 from drills.cards.card import Card
 from drills.engrave import palette
@@ -12,6 +13,7 @@ from drills.engrave.layer import Box
 from drills.engrave.line import EngravedLine, engraved_line
 from drills.engrave.stave_card import Look, StaveCard, engraved_staves, note
 from drills.engrave.words import words_width
+from drills.reports.drawing import picture, words
 from landmarks.line import Line
 from landmarks.names import Naming
 from landmarks.stave import BASS, TREBLE, Clef
@@ -22,13 +24,13 @@ _BOX = Box(0, 0, 260, 210)
 """The grand stave's picture, in its own units."""
 _FIRST_X, _LAST_X = 6.0, 18.4
 """Where notes stand along the stave, in stave spaces."""
-_ROW, _NAME_SIZE = 12.0, 13.0
+_ROW, _NAME_SIZE = 14.0, 13.0
 """Of the names, in the picture's units; the size with room for a wider font."""
 _LINE_WIDTH, _LINE_HEIGHT, _LINE_SPACE = 740, 330, 12.0
 """The room of the line to spot in, in its picture's units."""
 
 
-def landmarks_picture(cards: Sequence[Card], naming: Naming) -> str:
+def landmarks_picture(cards: Sequence[Card], naming: Naming) -> Markup:
     """Give an SVG of notes on the grand stave, each with its name outside the staves."""
     card = StaveCard(_BOX, (TREBLE, BASS), _SPACE)
     ordered = sorted(cards, key=lambda card: card.target)
@@ -45,14 +47,12 @@ def landmarks_picture(cards: Sequence[Card], naming: Naming) -> str:
             name = one.named(naming)
             half = _NAME_SIZE * words_width(name) / 2
             middle = min(max(card.x(x), half), _BOX.width - half)
-            marks.append(f'<text x="{middle:.1f}" y="{y:.1f}">{escape(name)}</text>')
+            marks.append(words(name, round(middle, 1), round(y, 1)))
         ends.append(edge + _outward(clef) * _ROW * rows)
     names = ", ".join(shown.named(naming) for shown in ordered)
     title = _("On the grand stave: {notes}").format(notes=names)
-    return (
-        f'<svg class="landmarks" role="img" aria-label="{escape(title)}" '
-        f'viewBox="0 {ends[0]:g} {_BOX.width} {ends[1] - ends[0]:g}">{_black(marks)}</svg>'
-    )
+    box = 0, ends[0], _BOX.width, ends[1] - ends[0]
+    return picture([_black(marks)], box, title, "landmarks")
 
 
 def _rows_of_names(names: Sequence[str], apart: float) -> int:
@@ -77,13 +77,11 @@ def _outward(clef: Clef) -> int:
     return -1 if clef == TREBLE else 1
 
 
-def line_picture(line: Line, title: str, marks: str = "", kind: str = "line") -> str:
+def line_picture(line: Line, title: str, marks: str = "", kind: str = "line") -> Markup:
     """Give an SVG of a line of music; `marks` are drawn over it, in its own units."""
     engraved = engraved_for_paper(line)
-    return (
-        f'<svg class="{kind}" role="img" aria-label="{escape(title)}" '
-        f'viewBox="0 0 {engraved.width:.0f} {engraved.height:.0f}">{engraved.markup}{marks}</svg>'
-    )
+    box = 0, 0, round(engraved.width), round(engraved.height)
+    return picture([engraved.markup, marks], box, title, kind)
 
 
 def engraved_for_paper(line: Line) -> EngravedLine:

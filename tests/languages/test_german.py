@@ -9,10 +9,6 @@ from html import unescape
 from pathlib import Path
 
 import pytest
-from babel import Locale
-from babel.dates import format_date
-from hypothesis import given
-from hypothesis import strategies as st
 
 from drills.cards.card import cards_of, key_cards
 from drills.commands import main
@@ -23,7 +19,7 @@ from drills.review.each_pupil import SessionFiles, review_pupils
 from drills.sessions.view import Phase
 from drills.storage.session_file import read_session
 from drills.storage.studio import Studio
-from drills.text.formatting import decimal, long_day, short_day_of
+from drills.text.formatting import decimal
 from drills.window.pages.card_page import PageSetting, practice_page
 from landmarks.names import GERMAN, usual_naming
 from landmarks.sets import built_in_sets
@@ -99,17 +95,6 @@ def test_no_german_word_is_cut_on_the_pages_of_buttons(page, size):
 @pytest.mark.usefixtures("_german")
 def test_german_names_notes_with_h():
     assert usual_naming() == GERMAN
-
-
-@given(st.dates())
-def test_days_are_written_as_cldr_writes_them(day):
-    """Checked against the Unicode CLDR data that babel carries."""
-    speak("de")
-    assert long_day(day) == f"{format_date(day, 'd. MMMM', locale='de')} {day.year}"
-    months = Locale("de").months["format"]["abbreviated"]
-    assert short_day_of(day) == f"{day.day}. {months[day.month]}"
-    speak()
-    assert long_day(day) == f"{format_date(day, 'd MMMM', locale='en')} {day.year}"
 
 
 def test_a_decimal_has_a_comma_in_german():

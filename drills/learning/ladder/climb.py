@@ -15,7 +15,7 @@ from drills.learning.prior_knowledge.observations import Decision
 from drills.learning.prior_knowledge.prior_knowledge import PriorKnowledge
 from drills.learning.response import Response
 from drills.learning.scheduler import Cause, Reached
-from drills.text.formatting import told_day
+from drills.text.formatting import RecordedDay
 from landmarks.translation import Told, noted, told
 
 
@@ -94,7 +94,7 @@ class Climber:
         self.stands, self.by = wanted, "teacher"
         self.why = told(
             "The teacher set this rung on {day}: {rung}.",
-            day=told_day(decision.at),
+            day=RecordedDay(decision.at),
             rung=wanted.title,
         )
 
