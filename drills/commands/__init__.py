@@ -43,6 +43,7 @@ _COMMANDS = {
     "forget": noted("remove all that is kept of a pupil"),
     "demonstrate": noted("watch a simulated pupil practise"),
     "ports": noted("list the connected pianos"),
+    "guide": noted("open the guide: how everything is used"),
     "benchmark": noted("race the planner against published ways of choosing cards"),
 }
 """Each is a module of this package, read only when it is asked for."""
