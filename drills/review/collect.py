@@ -14,12 +14,14 @@ from datetime import datetime, timedelta
 from itertools import groupby
 from pathlib import Path
 from statistics import median
+from typing import Union
 
 import msgspec
 
 from drills.cards.card import READING_KINDS, Card, parse_card
 from drills.learning.scheduler import Cause
-from drills.sessions.records import Duration, Header, KeyNumber, Milliseconds
+from drills.sessions.record_fields import Duration, KeyNumber, Milliseconds
+from drills.sessions.records import RECORDS, Header
 from drills.storage.files import LARGEST_SESSION, LONGEST_LINE, open_plain
 from drills.storage.session_file import SessionFileError, read_header
 from landmarks.answer import Verdict
@@ -154,14 +156,6 @@ class _AnswerLine(msgspec.Struct, tag_field="event", tag="answer", gc=False):
     doubt: float = msgspec.field(default=0.0, name="nor this")
 
 
-class _CardLine(msgspec.Struct, tag_field="event", tag="card", gc=False):
-    """A line that the review passes over, as the following ones."""
-
-
-class _KeyLine(msgspec.Struct, tag_field="event", tag="key", gc=False):
-    pass
-
-
 class _PianoLine(msgspec.Struct, tag_field="event", tag="piano", gc=False):
     """A piano was found or lost; from then on keys are timed by `clock`."""
 
@@ -184,27 +178,23 @@ class _MachineLine(msgspec.Struct, tag_field="event", tag="machine", gc=False):
     ms: Duration
 
 
-class _EndLine(msgspec.Struct, tag_field="event", tag="end", gc=False):
-    pass
+_NEEDED = (_AnswerLine, _RungLine, _MachineLine, _PianoLine)
 
 
-class _MusicLine(msgspec.Struct, tag_field="event", tag="line", gc=False):
-    pass
+def _passed_over() -> list[type[msgspec.Struct]]:
+    """Return types without fields for the kinds of lines of which the review needs nothing."""
+    needed = {kind.__struct_config__.tag for kind in _NEEDED}
+    tags = [record.__struct_config__.tag for record in RECORDS]
+    return [
+        msgspec.defstruct("PassedOver", (), tag_field="event", tag=tag, gc=False)
+        for tag in tags
+        if tag not in needed
+    ]
 
 
-class _ValueLine(msgspec.Struct, tag_field="event", tag="value", gc=False):
-    pass
-
-
-class _ValueAnswerLine(msgspec.Struct, tag_field="event", tag="value-answer", gc=False):
-    pass
-
-
-_Line = (
-    _AnswerLine | _CardLine | _KeyLine | _RungLine | _PianoLine | _MachineLine | _EndLine
-    | _MusicLine | _ValueLine | _ValueAnswerLine
-)  # fmt: skip
-_lines = msgspec.json.Decoder(_Line)
+_Line = _AnswerLine | _RungLine | _MachineLine | _PianoLine
+# msgspec reads known kinds at full speed; one that it does not know costs a second reading.
+_lines = msgspec.json.Decoder(Union[_Line, *_passed_over()])
 
 
 class _Tally:

@@ -1,8 +1,8 @@
 """Session files: one JSON Lines file a session, appended and flushed line by line.
 
 The first line is the `Header`, every further line one record with `t`, the milliseconds since
-the header's `clock_ns` (3 decimals). The form is described in DEVELOPERS.md and held by
-`drills/sessions/session.schema.json`. A file that was cut short gives up every whole line.
+the header's `clock_ns` (3 decimals). The form is described in
+`drills/sessions/SESSION_FILE.md`. A file that was cut short gives up every whole line.
 """
 
 from __future__ import annotations
@@ -19,7 +19,7 @@ import msgspec
 
 from drills.cards.card import parse_card
 from drills.learning.response import Response
-from drills.sessions.records import FORMAT, Answered, Header, Record
+from drills.sessions.records import FORMAT, AnsweredRecord, Header, Record
 from drills.storage.files import (
     LARGEST_SESSION,
     LONGEST_LINE,
@@ -56,7 +56,7 @@ _record_decoder = msgspec.json.Decoder(Record)
 
 
 def session_file_name(header: Header) -> str:
-    """Give the name of a session's file: its start time, then the beginning of its id."""
+    """Return the name of a session's file: its start time, then the beginning of its id."""
     return f"{header.started:%Y-%m-%dT%H-%M-%S}_{header.session[:8]}.jsonl"
 
 
@@ -114,11 +114,13 @@ class SessionWriter:
 
 
 def read_session(path: str | Path) -> Session:
-    """Read a session file, complete or cut short.
+    """Return a session as its file tells it, complete or cut short.
 
-    SessionFileError if it is not a session file, or of a later version's kind that cannot be
-    read; OSError if it cannot be opened or is too large. Lines that a later version added, and
-    those that hold what cannot be, are passed over.
+    Lines that a later version added, and those that hold what cannot be, are passed over.
+
+    Raises:
+        SessionFileError: it is no session file, or of a later version's kind that cannot be read.
+        OSError: it cannot be opened or is too large.
     """
     with open_plain(Path(path), LARGEST_SESSION) as file:
         header = read_header(file.readline(LONGEST_LINE), path)
@@ -127,7 +129,7 @@ def read_session(path: str | Path) -> Session:
 
 
 def read_header(line: bytes, path: str | Path) -> Header:
-    """Read a session file's first line; `path` is for the sentence of the SessionFileError."""
+    """Return a session file's header from its first line; `path` is for the error's sentence."""
     try:
         header = _header_decoder.decode(line)
     except _NOT_READABLE:
@@ -143,7 +145,7 @@ def read_header(line: bytes, path: str | Path) -> Header:
 
 
 def _is_usable(header: Header) -> bool:
-    """Tell whether a header can be one; its id and date go into file names and sums of time."""
+    """Return whether a header can be one; its id and date go into file names and sums of time."""
     return (
         header.format == FORMAT
         and header.started.tzinfo is not None
@@ -162,7 +164,7 @@ def _records(lines: Iterator[bytes]) -> Iterator[Record]:
 
 def _responses(header: Header, events: tuple[Record, ...]) -> Iterator[Response]:
     for event in events:
-        if isinstance(event, Answered) and event.counted and event.ms > 0:
+        if isinstance(event, AnsweredRecord) and event.counted and event.ms > 0:
             try:
                 card = parse_card(event.id)
             except ValueError:

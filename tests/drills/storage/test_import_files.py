@@ -8,7 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from drills.cards.card import default_cards
-from drills.sessions.records import Answered, Ended, Header
+from drills.sessions.records import AnsweredRecord, EndedRecord, Header
 from drills.storage import zip_reader
 from drills.storage.import_files import Taken, files_in, gather
 from drills.storage.plan import home_plan, plan_of, write_plan
@@ -31,12 +31,12 @@ def write_session(folder, number, pupil="Fern", answers=5):
     )  # fmt: skip
     for n in range(answers):
         writer.append(
-            Answered(
+            AnsweredRecord(
                 t=1000.0 * n, id=CARDS[n % 3].id, verdict="exact", played=CARDS[n % 3].key,
                 ms=900.0, attempt=1, hints=0, counted=True,
             )
         )  # fmt: skip
-    writer.append(Ended(t=1000.0 * answers, why="done"))
+    writer.append(EndedRecord(t=1000.0 * answers, why="done"))
     writer.close()
     return writer.path
 
