@@ -7,6 +7,9 @@ import sys
 from collections.abc import Sequence
 from importlib import import_module
 
+from drills.commands import python_version  # noqa: F401 - before what an old one lacks
+
+# isort: split
 from drills.app.faults import keep_fault
 from drills.app.tolerant_loading import LOG
 from drills.commands.language import OPTION, speak_as_asked
@@ -44,6 +47,7 @@ _COMMANDS = {
     "forget": noted("remove all that is kept of a pupil"),
     "demonstrate": noted("watch a simulated pupil practise"),
     "ports": noted("list the connected pianos"),
+    "guide": noted("open the guide: how everything is used"),
     "benchmark": noted("race the planner against published ways of choosing cards"),
 }
 """Each is a module of this package, read only when it is asked for."""
