@@ -4,9 +4,9 @@ A store of a few cards (the rehearsal buffer of Atkinson and Shiffrin 1968): a c
 pushes a random one out when it is full, and a pause between sittings empties it. A card that is
 answered from the store is right but not learnt further; only one that had left it is (massed
 repetitions of paired associates are ineffective, Greeno 1964, from memory). Long-term recall has
-probability (1 - exp(-s)) (1 + t)^(-d / (1 + s / 2)), s growing with every effective answer, t in days. The
-size of the store is theirs (2 to 4, from memory); d, the growth and the times have no source. What is not
-recalled is guessed.
+probability (1 - exp(-s)) (1 + t)^(-d / (1 + s / 2)), s growing with every effective answer, t in
+days. The size of the store is theirs (2 to 4, from memory); d, the growth and the times have no
+source. What is not recalled is guessed.
 """
 
 from __future__ import annotations
