@@ -165,7 +165,8 @@ class _Curve:
     def __init__(self, first: datetime, last: datetime, longest: float) -> None:
         self._first = first
         self._days = max(1.0, (last - first) / timedelta(days=1))
-        self._step = next(step for step in (0.5, 1, 2, 5, 10, 20) if longest / step <= 4)
+        steps = (0.5, 1, 2, 5, 10, 20)
+        self._step = next((step for step in steps if longest / step <= 4), math.ceil(longest / 4))
         self._most = self._step * math.ceil(longest / self._step)
 
     def x(self, moment: datetime) -> float:

@@ -30,6 +30,12 @@ the same state from these as from all answers for all but 3 in 1000 notes."""
 LATEST_SESSIONS = 60
 LATEST_MOVES = 60
 READ_LATE = "read late"
+SOONEST = 100.0
+"""Milliseconds. Nobody answers what she sees any sooner: athletics takes a start within a tenth of
+a second for a false one (World Athletics, technical rule 16.6, from memory).
+"""
+TOO_SOON = "too soon"
+"""The word of session files."""
 
 
 @dataclass(frozen=True)
@@ -249,12 +255,13 @@ class _Fold:
         answers, rungs, late = _told_in(lines)
         for answer in answers:
             tally = tallies[answer.id]
-            if answer.counted:
+            if answer.counted and answer.ms >= SOONEST:
                 answer.session = started
                 tally.counted += 1
                 tally.latest.append(answer)
             else:
-                tally.left_out[answer.why_not or "not counted"] += 1
+                reason = TOO_SOON if answer.counted else answer.why_not
+                tally.left_out[reason or "not counted"] += 1
         for rung in rungs:
             self._stand(Stood(_moment(started, rung.t), rung.rung, rung.by, rung.why))
         self.sessions.append((header, answers, late))
@@ -285,7 +292,7 @@ class _Fold:
 
 
 def _summary(header: Header, answers: Sequence[_AnswerLine], late: float) -> SessionSummary:
-    reading = [a for a in answers if a.counted and _is_reading(a.id)]
+    reading = [a for a in answers if a.counted and a.ms >= SOONEST and _is_reading(a.id)]
     right = [answer.ms for answer in reading if answer.verdict is Verdict.EXACT]
     minutes = answers[-1].t / 60_000 if answers else 0.0
     middle = median(right) / 1000 if right else None
