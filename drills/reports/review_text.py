@@ -32,6 +32,7 @@ def pupil_lines(review: PupilReview) -> Iterator[str]:
         if place == 0:
             yield from prose(_("Next: {action}.").format(action=trouble.action))
     if not review.troubles:
+        yield from prose(f"{capital(review.verdict)}.")
         yield from prose(_("Next: {step}").format(step=review.next_step))
     if review.ladder is not None:
         yield from prose(stands_sentence(review.ladder))
@@ -81,8 +82,7 @@ def studio_lines(review: StudioReview) -> Iterator[str]:
     yield from table(_in_words(headings), rows)
     yield ""
     for pupil in review.pupils:
-        trouble = f" {_(pupil.troubles[0].trouble)}." if pupil.troubles else ""
-        yield from prose(f"{pupil.nickname}:{trouble} {pupil.next_step}")
+        yield from prose(f"{pupil.nickname}: {pupil.verdict}. {pupil.next_step}")
 
 
 _STATES = (State.INK, State.FADED, State.PENCIL, State.NEW)

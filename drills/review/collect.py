@@ -330,7 +330,7 @@ def _whole_lines(lines: bytes) -> Iterator[_Line]:
 
 
 def _card_record(card_id: str, tally: _Tally) -> CardRecord | None:
-    """Give a tally as a record; None for a card of a later version's kind.
+    """Return a tally as a record; None for a card of a later version's kind, or of no MIDI key.
 
     None also for cards in a form of their own (contours, keys by name, steps with the landmark
     shown): they lead up to reading and would make its figures look better than they are.
@@ -339,7 +339,7 @@ def _card_record(card_id: str, tally: _Tally) -> CardRecord | None:
         card = parse_card(card_id)
     except ValueError:
         return None
-    if card.form:
+    if card.form or card.key not in range(128):
         return None
     latest = tuple(_given(answer) for answer in tally.latest)
     return CardRecord(card, latest, tally.counted, dict(tally.left_out))

@@ -27,6 +27,8 @@ from landmarks.stave import grand_stave_clef
 JUDGED_ANSWERS = 20
 """How many of the latest answers the figures of a note rest on: enough for an interval, few
 enough to say how it is read now and not how it was learnt."""
+SECURED_SHARE = 0.9
+"""Secured means right at least 9 times in 10."""
 FEWEST_SESSIONS_FOR_A_CURVE = 5
 _FIRST_KINDS = (Kind.LANDMARK, Kind.STEP, Kind.PIECE)
 
@@ -52,11 +54,12 @@ class CurvePoint:
 
 @dataclass(frozen=True)
 class NoteReview:
-    """One note in one clef, over its latest counted answers, of which there are `judged`.
+    """One note in one clef, over its latest counted answers, which are the `window`.
 
-    `seconds` and `reading` are over right answers only; `reading` is what remains of the time
-    without the pupil's key-finding time. `curve` and `trend` go further back; the trend is in
-    seconds a week, and None unless the answers carry it. `answers` counts all sessions.
+    Whatever a page says about the note in percent rests on this window. `seconds` and `reading`
+    are over right answers only; `reading` is what remains of the time without the pupil's
+    key-finding time. `curve` and `trend` go further back; the trend is in seconds a week, and None
+    unless the answers carry it. `answers` counts all sessions.
     """
 
     card: Card
@@ -65,12 +68,23 @@ class NoteReview:
     reading: Estimate | None
     accuracy: Estimate | None
     answers: int
-    judged: int
+    window: tuple[GivenAnswer, ...]
     left_out: Mapping[str, int]
     slip: Slip | None
     curve: tuple[CurvePoint, ...]
     trend: Trend | None
     last_seen: datetime | None
+
+    @property
+    def judged(self) -> int:
+        """How many answers the figures rest on."""
+        return len(self.window)
+
+    @property
+    def is_secured(self) -> bool:
+        """Whether it is in ink, and its own figures do not say otherwise."""
+        high = self.accuracy.high if self.accuracy else None
+        return self.standing.state is State.INK and (high is None or high >= SECURED_SHARE)
 
     @property
     def name(self) -> str:
@@ -134,7 +148,7 @@ def _note(
         reading=median_difference(key_seconds, right) if right and key_seconds else None,
         accuracy=share_of(len(right), len(answers)) if answers else None,
         answers=sum(record.counted for record in records),
-        judged=len(answers),
+        window=answers,
         left_out=dict(left_out),
         slip=_usual_slip(card, answers),
         curve=curve,

@@ -12,9 +12,11 @@ from drills.learning.planner import Planner
 from drills.learning.prior_knowledge.observations import Observations
 from drills.learning.prior_knowledge.prior_knowledge import NOTHING, PriorKnowledge, brought
 from drills.learning.response import Response, Standing, State
+from drills.review.absence import has_just_begun
 from drills.review.collect import PupilRecord, SessionSummary
 from drills.review.findings import find_troubles
-from drills.review.ladder import LadderReview, ladder_review, next_on_the_ladder
+from drills.review.ladder import LadderReview, ladder_review
+from drills.review.next_step import next_step, places_left_out
 from drills.review.notes import NoteReview, note_reviews
 from drills.review.statistics import Estimate, median_of
 from drills.review.trouble import Finding
@@ -44,7 +46,8 @@ class PupilReview:
     `key_finding` is the time to press a key that is shown, None before it was measured;
     `fluent_seconds` is how quick is fluent.
     `sessions` are the latest ones, oldest first; `changes` are those since `since`. `ladder` is
-    None for a pupil who practises without one.
+    None for a pupil who practises without one. `just_begun` tells that all sessions are of the last
+    week.
     """
 
     nickname: str
@@ -60,6 +63,18 @@ class PupilReview:
     next_step: str
     unreadable: tuple[str, ...]
     ladder: LadderReview | None = None
+    just_begun: bool = False
+
+    @property
+    def verdict(self) -> str:
+        """What is said of the pupil in a few words: her first trouble, if the answers show one."""
+        if self.troubles:
+            return _(self.troubles[0].trouble)
+        if not self.session_count:
+            return _("not begun yet")
+        if self.just_begun:
+            return _("just begun, too early to say")
+        return _("no trouble that the answers show")
 
     @property
     def states(self) -> frozenset[State]:
@@ -121,9 +136,10 @@ def review_pupil(
         session_count=record.session_count,
         troubles=troubles,
         changes=tuple(_changes(notes, before)),
-        next_step=_next_step(troubles, notes, ladder),
+        next_step=next_step(troubles, notes, ladder, places_left_out(cards)),
         unreadable=record.unreadable,
         ladder=ladder,
+        just_begun=has_just_begun(record, now),
     )
 
 
@@ -187,28 +203,3 @@ def _changes(notes: Iterable[NoteReview], before: dict[Card, Standing]) -> Itera
         earlier, state = before[note.card].state, note.standing.state
         if earlier is not state:
             yield Change(note.card, earlier, state)
-
-
-def _next_step(
-    troubles: Sequence[Finding], notes: Sequence[NoteReview], ladder: LadderReview | None
-) -> str:
-    """Say what to do next, with its reason: the first trouble's advice, or the next note."""
-    if troubles:
-        return troubles[0].advice
-    if ladder is not None and all(note.standing.state is State.NEW for note in notes):
-        return next_on_the_ladder(ladder)
-    faded = [note for note in notes if note.standing.state is State.FADED]
-    if faded:
-        return _(
-            "Begin the next lesson with {note}, because it was secured and has not been shown to "
-            "hold lately."
-        ).format(note=faded[0].name)
-    pencilled = [note for note in notes if note.standing.state is State.PENCIL]
-    if pencilled:
-        weakest = min(pencilled, key=lambda note: note.standing.p_secured)
-        return _(
-            "Keep {note} in the warm-up, because it is the note furthest from secured: {why}"
-        ).format(note=weakest.name, why=weakest.standing.why)
-    if any(note.standing.state is State.NEW for note in notes):
-        return _("Bring in the next landmark, because every note met so far is secured.")
-    return _("Choose a piece that uses these notes, because every note of the set is secured.")

@@ -75,7 +75,7 @@ def _counts_up(recent: Sequence[Reading]) -> bool:
 
 
 def stuck_note(recent: Sequence[Reading], notes: Sequence[NoteReview]) -> Iterator[Finding]:
-    """Find the note that is surely worse than all the others together."""
+    """Find which of `notes` is surely worse than all the others together."""
     answers: dict[Card, list[Reading]] = defaultdict(list)
     for reading in recent:
         answers[reading.card].append(reading)
