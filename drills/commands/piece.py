@@ -12,6 +12,7 @@ from drills.commands.music import music_of
 from drills.commands.options import add_readiness_options, known_pupil, moment_of, studio_of
 from drills.commands.output import kept_in, print_lines, write_file
 from drills.commands.refusal import Refusal
+from drills.reports.piece_music import piece_music
 from drills.reports.piece_page import report_page
 from drills.reports.piece_tables import json_of
 from drills.reports.piece_text import piece_parts, piece_title
@@ -57,16 +58,16 @@ def run(arguments: argparse.Namespace) -> int:
         return 0
     pupil = known_pupil(arguments.pupil, studio_of(arguments)) if arguments.pupil else None
     nickname = pupil.nickname if pupil else None
-    music = music_of(arguments, pupil)
+    known = music_of(arguments, pupil)
     score = _score(arguments.file, arguments.tune)
     now = moment_of(arguments)
     knowledge = Knowledge(
         [score],
-        music.landmarks,
+        known.landmarks,
         now,
         pupil.responses() if pupil else None,
-        music.settings.fluency,
-        music.brought,
+        known.settings.fluency,
+        known.brought,
     )
     piece = knowledge.readiness(score)
     week = cards_for_the_week(piece)
@@ -74,7 +75,8 @@ def run(arguments: argparse.Namespace) -> int:
         write_file(arguments.json, json_of([(ShelfPiece(arguments.file.name, piece), week)]))
     title, parts = piece_title(piece), piece_parts(piece, nickname, week)
     if arguments.page:
-        write_file(arguments.page, report_page(title, parts))
+        music = piece_music(arguments.file, arguments.tune, piece)
+        write_file(arguments.page, report_page(title, parts, music))
     elif not arguments.json:
         print_lines(report(title, parts))
         if week and not arguments.plan:

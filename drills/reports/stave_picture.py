@@ -41,9 +41,11 @@ HATCHING = (
 )
 """Pencil strokes, in the units of the music font; defined once in a page that shows notes."""
 
+PENCIL_LOOK = f'fill="url(#pencil)" stroke="{palette.PENCIL}" stroke-width="30"'
+"""Of a note head, as attributes, in the units of the music font."""
 _LOOKS = {
     State.INK: f'fill="{palette.INK}"',
-    State.PENCIL: f'fill="url(#pencil)" stroke="{palette.PENCIL}" stroke-width="30"',
+    State.PENCIL: PENCIL_LOOK,
     State.FADED: f'fill="#d5d8e3" stroke="{palette.FADED}" stroke-width="30"',
     State.NEW: f'fill="white" stroke="{palette.PENCIL}" stroke-width="22" stroke-dasharray="40 45"',
 }
