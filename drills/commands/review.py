@@ -114,15 +114,7 @@ def _reviews(pupils: list[Pupil], now: datetime, since: datetime | None) -> list
         for pupil in pupils
     ]
     with ProgressBar(_("reviewing"), sum(len(pupil.paths) for pupil in files)) as bar:
-        try:
-            return review_pupils(files, now, since, bar.advance)
-        except OSError as error:
-            raise Refusal(
-                _(
-                    "{filename}: this session file cannot be read ({reason}); make it readable or "
-                    "move it away"
-                ).format(filename=error.filename, reason=error.strerror)
-            ) from None
+        return review_pupils(files, now, since, bar.advance)
 
 
 def _written(

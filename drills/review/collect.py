@@ -14,12 +14,14 @@ from datetime import datetime, timedelta
 from itertools import groupby
 from pathlib import Path
 from statistics import median
+from typing import Union
 
 import msgspec
 
 from drills.cards.card import READING_KINDS, Card, parse_card
 from drills.learning.scheduler import Cause
-from drills.sessions.records import Duration, Header, KeyNumber, Milliseconds
+from drills.sessions.record_fields import Duration, KeyNumber, Milliseconds
+from drills.sessions.records import RECORDS, Header
 from drills.storage.files import LARGEST_SESSION, LONGEST_LINE, open_plain
 from drills.storage.session_file import SessionFileError, read_header
 from landmarks.answer import Verdict
@@ -100,8 +102,8 @@ class PupilRecord:
     """What is kept of one pupil: cards in their order, the latest sessions, oldest first.
 
     `landmarks` is the name of the landmark set of the latest session, `unreadable` holds the
-    names of the files that are no session files. `stood` tells on which rungs of the ladder the
-    pupil stood: the first, and the latest after it, oldest first.
+    names of the files that are no session files or cannot be read. `stood` tells on which rungs of
+    the ladder the pupil stood: the first, and the latest after it, oldest first.
     """
 
     nickname: str
@@ -121,12 +123,12 @@ def collect(
 ) -> PupilRecord:
     """Fold session files, which their names put in order of time, into a record.
 
-    Sessions that began after `until` are passed over. `advance` is called once a file. OSError
-    if a file cannot be read.
+    Sessions that began after `until` are passed over. `advance` is called once a file. One that
+    cannot be read, or is no plain file, keeps no other from being read and is named in the record.
     """
     fold = _Fold(until)
     for copies in _same_session(paths):
-        fold.take(max(copies, key=lambda path: path.stat().st_size) if copies[1:] else copies[0])
+        fold.take(max(copies, key=_size) if copies[1:] else copies[0])
         for _ in copies:
             advance()
     return fold.record(nickname)
@@ -142,6 +144,13 @@ def _same_session(paths: Sequence[Path]) -> Iterable[list[Path]]:
         yield list(copies)
 
 
+def _size(path: Path) -> int:
+    try:
+        return path.stat().st_size
+    except OSError:
+        return -1
+
+
 class _AnswerLine(msgspec.Struct, tag_field="event", tag="answer", gc=False):
     """The parts of an answer's line that the review needs, and the session it was given in."""
 
@@ -153,18 +162,6 @@ class _AnswerLine(msgspec.Struct, tag_field="event", tag="answer", gc=False):
     counted: bool = False
     why_not: str | None = None
     session: datetime | None = msgspec.field(default=None, name="no field of the file")
-
-
-class _CardLine(msgspec.Struct, tag_field="event", tag="card", gc=False):
-    """A line that the review passes over, as the following ones."""
-
-
-class _KeyLine(msgspec.Struct, tag_field="event", tag="key", gc=False):
-    pass
-
-
-class _PianoLine(msgspec.Struct, tag_field="event", tag="piano", gc=False):
-    pass
 
 
 class _RungLine(msgspec.Struct, tag_field="event", tag="rung", gc=False):
@@ -183,27 +180,20 @@ class _MachineLine(msgspec.Struct, tag_field="event", tag="machine", gc=False):
     ms: Duration
 
 
-class _EndLine(msgspec.Struct, tag_field="event", tag="end", gc=False):
-    pass
+def _passed_over() -> list[type[msgspec.Struct]]:
+    """Return types without fields for the kinds of lines of which the review needs nothing."""
+    needed = {kind.__struct_config__.tag for kind in (_AnswerLine, _RungLine, _MachineLine)}
+    tags = [record.__struct_config__.tag for record in RECORDS]
+    return [
+        msgspec.defstruct("PassedOver", (), tag_field="event", tag=tag, gc=False)
+        for tag in tags
+        if tag not in needed
+    ]
 
 
-class _MusicLine(msgspec.Struct, tag_field="event", tag="line", gc=False):
-    pass
-
-
-class _ValueLine(msgspec.Struct, tag_field="event", tag="value", gc=False):
-    pass
-
-
-class _ValueAnswerLine(msgspec.Struct, tag_field="event", tag="value-answer", gc=False):
-    pass
-
-
-_Line = (
-    _AnswerLine | _CardLine | _KeyLine | _RungLine | _PianoLine | _MachineLine | _EndLine
-    | _MusicLine | _ValueLine | _ValueAnswerLine
-)  # fmt: skip
-_lines = msgspec.json.Decoder(_Line)
+_Line = _AnswerLine | _RungLine | _MachineLine
+# msgspec reads known kinds at full speed; one that it does not know costs a second reading.
+_lines = msgspec.json.Decoder(Union[_Line, *_passed_over()])
 
 
 class _Tally:
@@ -240,14 +230,13 @@ class _Fold:
 
     def take(self, path: Path) -> None:
         """Fold one file."""
-        with open_plain(path, LARGEST_SESSION) as file:
-            try:
+        try:
+            with open_plain(path, LARGEST_SESSION) as file:
                 header = read_header(file.readline(LONGEST_LINE), path)
-            except SessionFileError:
-                self.unreadable.append(path.name)
-                return
-            if self.until is None or header.started <= self.until:
-                self._take_lines(header, file.read())
+                if self.until is None or header.started <= self.until:
+                    self._take_lines(header, file.read())
+        except (SessionFileError, OSError):
+            self.unreadable.append(path.name)
 
     def _take_lines(self, header: Header, lines: bytes) -> None:
         # A million answers pass here, so nothing is done for one that can be done at the end.

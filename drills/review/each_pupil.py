@@ -41,7 +41,7 @@ def review_pupils(
     """Review pupils at `now`, in the order given; `since` is the last lesson.
 
     `advance` is called once a file. At most `cores` processes read, as many as there are cores
-    unless told. OSError if a file cannot be read.
+    unless told.
     """
     files = sum(len(pupil.paths) for pupil in pupils)
     processes = min(cores or _cores(), len(pupils))

@@ -4,73 +4,50 @@ from __future__ import annotations
 
 import random
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
-from typing import Protocol
 
-from drills.cards.card import Card, Kind
+from drills.cards.card import Kind
 from drills.sessions import events
+from drills.sessions.effects import Effect
 from drills.sessions.practice import Drill
-from drills.sessions.view import Effect, Phase, View
-from landmarks.pitch import HIGHEST_PIANO_KEY, LOWEST_PIANO_KEY
-from landmarks.stave import other_clef
+from drills.sessions.view import Phase, View
+from drills.simulation.pupils.misreadings import Misreading, misread, misread_as
+from drills.simulation.pupils.player import Player, Touch
 
-SLIPS = ("step", "step", "step", "octave", "clef", "direction", "brushed", "cluster")
 FRAME_MS = 16.7
 HELD_MS = 220.0
 
 
-@dataclass(frozen=True)
-class Touch:
-    """What the pupil does next: keys that go down together, so many seconds after the card."""
-
-    seconds: float
-    keys: tuple[int, ...]
-
-
-class Player(Protocol):
-    """Whoever plays a session."""
-
-    def touch(self, view: View, attempt: int) -> Touch:
-        """Answer what is shown, for the first time (attempt 1) or after so many slips."""
+SLIPS = 0.36
+"""The share of first answers that slip, half as many at the second attempt."""
+CLUMSY = 0.25
+"""The share of slips that are a brushed neighbour or a handful of keys, not a misreading."""
 
 
 class DemonstrationPupil:
-    """Finds two cards in three at once, makes every kind of slip, and learns from help."""
+    """Finds two cards in three at once, misreads others or is clumsy, and learns from help."""
 
     def __init__(self, seed: int) -> None:
         """Make a pupil; the same seed gives the same pupil."""
         self._random = random.Random(seed)
 
     def touch(self, view: View, attempt: int) -> Touch:
-        """Answer what is shown, for the first time (attempt 1) or after so many slips."""
+        """Return the answer to what is shown: the first, or one after so many slips."""
         card = view.card
         assert card is not None
         seconds = self._random.lognormvariate(0.6, 0.4) / attempt
-        slips = self._random.random() < 0.36 / attempt
+        slips = self._random.random() < SLIPS / attempt
         if card.kind is Kind.KEY or not slips:
             return Touch(seconds, (card.key,))
-        keys = self._slip(card)
-        on_piano = all(LOWEST_PIANO_KEY <= key <= HIGHEST_PIANO_KEY for key in keys)
-        return Touch(seconds, keys if on_piano else (card.key,))
-
-    def _slip(self, card: Card) -> tuple[int, ...]:
-        match self._random.choice(SLIPS):
-            case "octave":
-                return (card.key + self._random.choice((-12, 12)),)
-            case "clef":
-                return (other_clef(card.clef).pitch_at(card.clef.position(card.target)).midi,)
-            case "direction" if card.steps:
-                return (card.anchor.stepped(-card.steps).midi,)
-            case "brushed":
-                return (card.target.stepped(1).midi, card.key)
-            case "cluster":
-                return tuple(card.target.stepped(step).midi for step in (-1, 0, 1))
-            case _:
-                return (card.target.stepped(self._random.choice((-2, -1, 1, 2))).midi,)
+        if self._random.random() >= CLUMSY:
+            return Touch(seconds, (misread(card, self._random),))
+        beside = misread_as(card, Misreading.STEP)
+        brushed = self._random.choice(beside), card.key
+        cluster = tuple(sorted((*beside, card.key)))
+        return Touch(seconds, self._random.choice((brushed, cluster)))
 
 
 def play(drill: Drill, pupil: Player, show: Callable[[View], None]) -> Iterator[Effect]:
-    """Play a session from beginning to end; give its effects, and show each view that stays."""
+    """Yield the effects of a session from beginning to end, and show each view that stays."""
     t = 0.0
     yield from drill.handle(events.Begin(), t)
     attempt, showing = 1, 0

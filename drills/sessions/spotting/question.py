@@ -35,7 +35,7 @@ class NoteQuestion:
         return self.card.recorded_name
 
     def fits(self, note: LineNote) -> bool:
-        """Tell whether a note of a line is one to be found."""
+        """Return whether a note of a line is one to be found."""
         return note.pitch == self.card.target
 
 
@@ -57,7 +57,7 @@ class ValueQuestion:
         return self.naming.of(self.value, noted) or str(self.value)
 
     def fits(self, note: LineNote) -> bool:
-        """Tell whether a note of a line is one to be found."""
+        """Return whether a note of a line is one to be found."""
         return note.value == self.value
 
 
@@ -70,7 +70,7 @@ def note_question(clef: Clef, pitch: Pitch, naming: Naming = LETTER) -> NoteQues
 
 
 def wanted_in(line: Line, question: Question) -> tuple[int, ...]:
-    """Give the numbers of the notes to be found, in reading order."""
+    """Return the numbers of the notes to be found, in reading order."""
     return tuple(number for number, note in enumerate(line.notes) if question.fits(note))
 
 

@@ -1,145 +1,106 @@
-"""One pupil taught by one chooser over several sessions, and what came of it."""
+"""One pupil taught by one chooser day after day, and what came of it."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
+from math import ceil
 from random import Random
 from typing import Protocol
 
 from drills.cards.card import Card, Kind
-from drills.learning.planner import Planner
-from drills.learning.response import Response, State
-from drills.simulation.benchmark.rivals import RIVALS, Rival
+from drills.learning.response import Response, Standing, State
 from drills.simulation.pupils import SimulatedPupil
 
 BORN = datetime(2026, 1, 5, 16, 0, tzinfo=UTC)
+LATER_IN_THE_DAY = 3.0
+"""A day's practice begins at most that many hours after the hour of birth."""
 PAUSE_LIMIT = 30.0
 """Seconds from which an answer is a pause and is not counted, as in the drill."""
 FEEDBACK, CORRECTION = 1.5, 2.5
 """Seconds between cards, and more after a wrong key until the right one is played."""
-WEEK = timedelta(days=7)
-ORACLE, OURS = "oracle", "this program"
+ENOUGH = 0.9
+"""The share of cards that must be truly secured at once."""
+RUN = 3
+"""Wrong answers on end that make a run."""
+RETENTION_WEEKS, INK_WEEKS = (1, 4, 8), (4, 8)
+"""Weeks after the last practice when what is kept, and what the ink says, is looked at."""
 
 
 @dataclass(frozen=True)
 class Plan:
-    """How a course is run: sessions of `minutes`, at most `sessions` of them, 1 to 3 days apart."""
+    """How a course is run: each day at most `minutes` and, if given, at most `cards`.
 
-    minutes: float = 5.0
-    sessions: int = 16
+    It lasts `days`, or ends earlier with the day on which enough cards were first truly secured.
+    """
+
+    minutes: float
+    days: int
+    cards: int | None = None
+    ends_when_secured: bool = False
+
+    @property
+    def cap(self) -> int:
+        """What a course in which the cards were never secured counts for, in cards."""
+        return (self.cards or 60) * self.days
+
+
+TO_SECURED = Plan(minutes=30, days=40, cards=40, ends_when_secured=True)
+EQUAL_MINUTES = Plan(minutes=5, days=21)
+
+
+@dataclass(frozen=True)
+class Claims:
+    """At one moment, numbers of cards: called secured, of those not so, truly so, of those not
+    called so.
+    """
+
+    called: int
+    false: int
+    true: int
+    unnamed: int
 
 
 @dataclass(frozen=True)
 class Course:
     """What came of one course.
 
-    `cards`, `minutes` and `session` tell when all cards were first truly secured, None if never;
-    `first` is the answer at which each card first was; `asked` and `spent` (minutes) count the
-    whole course. `claims` has, for each session's end, the numbers of cards called secured, of
-    those not truly so, of cards truly secured, and of those not called so (empty when the chooser
-    makes no claims). `retained` is the mean probability of a fluent right answer a week after.
+    `cards` and `day` tell when enough cards were first truly secured, None if never; `asked`,
+    `spent` (minutes), `right` (share) and `in_runs` (the share of answers that stand in a run of
+    wrong ones) count the whole course. `claims` were made at each day's end, `claims_away` after
+    weeks without practice (both empty when the chooser makes none). `retained` is the mean
+    probability of a fluent right answer after weeks without practice.
     """
 
     cards: int | None
-    minutes: float | None
-    session: int | None
-    first: tuple[int | None, ...]
+    day: int | None
     asked: int
     spent: float
-    claims: tuple[tuple[int, int, int, int], ...]
-    settled: int | None
-    retained: float
-    success: float
+    right: float
+    in_runs: float
+    claims: tuple[Claims, ...]
+    claims_away: tuple[Claims, ...]
+    retained: tuple[float, ...]
 
 
 class Chooser(Protocol):
     """What a course asks of any way of choosing cards."""
 
-    def begin(self, now: datetime) -> None:
-        """Begin a session."""
-
     def next(self, now: datetime) -> Card | None:
-        """Give the next card, or None to end the session."""
+        """Return the next card, or None to end the day's practice."""
 
     def record(self, response: Response) -> None:
         """Take in the first answer to a card."""
 
-    def calls_secured(self, card: Card) -> bool | None:
-        """Tell whether a card is held for secured; None without a view."""
-
-
-class OursChooser:
-    """This program's planner in a course."""
-
-    def __init__(self, cards: Sequence[Card], seed: int, minutes: float) -> None:
-        """Plan over `cards`."""
-        self.planner = Planner(cards, seed=seed, minutes=minutes)
-        self._now = BORN
-
-    def begin(self, now: datetime) -> None:
-        """Begin a session."""
-        self._now = now
-
-    def next(self, now: datetime) -> Card | None:
-        """Give the next card."""
-        self._now = now
-        return self.planner.next(now)
-
-    def record(self, response: Response) -> None:
-        """Take in an answer."""
-        self._now = response.at
-        self.planner.record(response)
-
-    def calls_secured(self, card: Card) -> bool:
-        """Tell whether the card is inked."""
-        return self.planner.standing(card, self._now).state is State.INK
-
-
-class OracleChooser(Rival):
-    """Sees the pupil's mind: the card not secured whose cold share one answer raises most.
-
-    It ends the session when every card is secured.
-    """
-
-    def __init__(self, cards: Sequence[Card], pupil: SimulatedPupil) -> None:
-        """Look into `pupil`."""
-        super().__init__(cards)
-        self._pupil = pupil
-
-    def next(self, now: datetime) -> Card | None:
-        """Give the next card, or None when all are secured."""
-        if all(self._pupil.secured(card, now) for card in self.cards):
-            return None
-        return super().next(now)
-
-    def choose(self, free: list[Card], now: datetime) -> Card:
-        """Choose the largest gain among cards not secured."""
-        missing = [card for card in free if not self._pupil.secured(card, now)]
-        return max(missing or free, key=lambda card: self._pupil.gain(card, now))
-
-    def calls_secured(self, card: Card) -> None:
-        """Make no claims."""
-
-
-def chooser(
-    name: str, cards: Sequence[Card], pupil: SimulatedPupil, seed: int, plan: Plan
-) -> Chooser:
-    """Make a chooser by its name in the table."""
-    if name == OURS:
-        return OursChooser(cards, seed, plan.minutes)
-    if name == ORACLE:
-        return OracleChooser(cards, pupil)
-    return RIVALS[name](cards, seed)
+    def standing(self, card: Card, now: datetime) -> Standing | None:
+        """Return what is held of a card; None without a view."""
 
 
 def run(
     teacher: Chooser, pupil: SimulatedPupil, cards: Sequence[Card], plan: Plan, seed: int
 ) -> Course:
-    """Run a course. It ends early once all cards are truly secured and, if claimed at all, are
-    called so at a session's end.
-    """
+    """Return what comes of a course. The seed sets the hours of practice."""
     return _Run(teacher, pupil, cards, plan, seed).run()
 
 
@@ -154,54 +115,44 @@ class _Run:
     ) -> None:
         self._teacher, self._pupil, self._plan = teacher, pupil, plan
         self._notes = [card for card in cards if card.kind is not Kind.KEY]
-        self._days = Random(f"days/{seed}")
-        self._asked = self._right = 0
+        self._needed = ceil(ENOUGH * len(self._notes))
+        self._hours = Random(f"days/{seed}")
+        self._answers: list[bool] = []
         self._seconds = 0.0
-        self._first: dict[Card, int | None] = dict.fromkeys(self._notes)
-        self._done: tuple[int, float, int] | None = None
-        self._claims: list[tuple[int, int, int, int]] = []
+        self._done: tuple[int, int] | None = None
 
     def run(self) -> Course:
-        start = BORN
-        settled = None
-        for session in range(1, self._plan.sessions + 1):
-            now = self._session(start, session)
-            if self._claimed(now):
-                settled = self._asked
-            if self._done and (settled or not self._claims):
+        claims = []
+        for day in range(self._plan.days):
+            hour = self._hours.uniform(0, LATER_IN_THE_DAY)
+            now = self._practise(BORN + timedelta(days=day, hours=hour), day + 1)
+            claims.append(self._claims(now, timedelta(days=1)))
+            if self._done and self._plan.ends_when_secured:
                 break
-            start += timedelta(days=self._days.randint(1, 3))
-        later = [self._pupil.cold_share(card, now, WEEK) for card in self._notes]
-        cards, minutes, session_done = self._done or (None, None, None)
+        away = [self._claims_away(now, weeks) for weeks in INK_WEEKS]
+        cards, day_done = self._done or (None, None)
         return Course(
             cards,
-            minutes,
-            session_done,
-            tuple(self._first.values()),
-            self._asked,
+            day_done,
+            len(self._answers),
             self._seconds / 60,
-            tuple(self._claims),
-            settled,
-            sum(later) / len(later),
-            self._right / max(1, self._asked),
+            sum(self._answers) / max(1, len(self._answers)),
+            share_in_runs(self._answers),
+            tuple(claim for claim in claims if claim),
+            tuple(claim for claim in away if claim),
+            tuple(self._retained(now, weeks) for weeks in RETENTION_WEEKS),
         )
 
-    def _session(self, start: datetime, session: int) -> datetime:
-        now = start
+    def _practise(self, start: datetime, day: int) -> datetime:
+        now, asked = start, 0
         end = start + timedelta(minutes=self._plan.minutes)
-        self._teacher.begin(now)
-        self._secured = {card: self._pupil.secured(card, now) for card in self._notes}
-        self._note_done(session)
-        while now < end:
+        while now < end and (self._plan.cards is None or asked < self._plan.cards):
             card = self._teacher.next(now)
             if card is None:
                 break
             now = self._answer(card, now)
-            if card in self._secured:
-                self._secured[card] = self._pupil.secured(card, now)
-                if self._secured[card] and self._first[card] is None:
-                    self._first[card] = self._asked
-                self._note_done(session)
+            asked += 1
+            self._note_done(now, day)
         self._seconds += (now - start).total_seconds()
         return now
 
@@ -209,31 +160,61 @@ class _Run:
         reading = self._pupil.answer(card, now)
         correct = reading.key == card.key
         at = now + timedelta(seconds=reading.seconds)
-        self._asked += 1
-        self._right += correct
+        self._answers.append(correct)
         if reading.seconds <= PAUSE_LIMIT:
             self._teacher.record(Response(card, at, reading.seconds, correct, reading.key))
         return at + timedelta(seconds=FEEDBACK + (0.0 if correct else CORRECTION))
 
-    def _note_done(self, session: int) -> None:
-        for card, secured in self._secured.items():
-            if secured and self._first[card] is None:
-                self._first[card] = self._asked
-        if self._done is None and all(self._secured.values()):
-            self._done = (self._asked, self._seconds / 60, session)
+    def _note_done(self, now: datetime, day: int) -> None:
+        if self._done is None and self._enough(now):
+            self._done = len(self._answers), day
 
-    def _claimed(self, now: datetime) -> bool:
-        """Keep the claims at a session's end; tell whether all cards are called secured."""
-        called = {card: self._teacher.calls_secured(card) for card in self._notes}
-        if None in called.values():
-            return False
-        true = {card: self._pupil.secured(card, now) for card in self._notes}
-        self._claims.append(
-            (
-                sum(map(bool, called.values())),
-                sum(bool(called[card]) and not true[card] for card in self._notes),
-                sum(true.values()),
-                sum(true[card] and not called[card] for card in self._notes),
-            )
+    def _enough(self, now: datetime) -> bool:
+        """Return whether enough cards are truly secured, looking no further than needed."""
+        missing = 0
+        for card in self._notes:
+            missing += not self._pupil.secured(card, now)
+            if missing > len(self._notes) - self._needed:
+                return False
+        return True
+
+    def _claims(self, now: datetime, after: timedelta) -> Claims | None:
+        """Return what is called secured at `now`, held against a cold answer so much later."""
+        standings = {card: self._teacher.standing(card, now) for card in self._notes}
+        if None in standings.values():
+            return None
+        pairs = [
+            (standing is not None and standing.state is State.INK,
+             self._pupil.secured(card, now, after))
+            for card, standing in standings.items()
+        ]  # fmt: skip
+        return Claims(
+            called=sum(called for called, _ in pairs),
+            false=sum(called and not true for called, true in pairs),
+            true=sum(true for _, true in pairs),
+            unnamed=sum(true and not called for called, true in pairs),
         )
-        return all(called.values())
+
+    def _claims_away(self, now: datetime, weeks: int) -> Claims | None:
+        return self._claims(now + timedelta(weeks=weeks), timedelta(0))
+
+    def _retained(self, now: datetime, weeks: int) -> float:
+        later = timedelta(weeks=weeks)
+        shares = [self._pupil.cold_share(card, now, later) for card in self._notes]
+        return sum(shares) / len(shares)
+
+
+def share_in_runs(right: Sequence[bool]) -> float:
+    """Return the share of answers that stand in a run of three or more wrong ones.
+
+    >>> share_in_runs([True, False, False, False, True, False, False, True])
+    0.375
+    """
+    in_runs = length = 0
+    for correct in (*right, True):
+        if correct:
+            in_runs += length if length >= RUN else 0
+            length = 0
+        else:
+            length += 1
+    return in_runs / len(right) if right else 0.0

@@ -8,12 +8,15 @@ from __future__ import annotations
 
 from abc import ABC, abstractmethod
 from collections.abc import Sequence
-from datetime import datetime
+from datetime import datetime, timedelta
 from math import exp, log
 from random import Random
 
 from drills.cards.card import Card
-from drills.learning.response import Response
+from drills.learning.response import Response, Standing, State
+
+BREAK = timedelta(minutes=30)
+"""A pause after which a new session begins."""
 
 
 class Rival(ABC):
@@ -26,12 +29,16 @@ class Rival(ABC):
         self.last: Card | None = None
         self.shown: dict[Card, int] = dict.fromkeys(self.cards, 0)
         self.asked = 0
+        self._latest: datetime | None = None
 
     def begin(self, now: datetime) -> None:  # noqa: B027 (most rivals know no sessions)
         """Begin a session."""
 
     def next(self, now: datetime) -> Card | None:
-        """Give the next card."""
+        """Return the next card."""
+        if self._latest is None or now - self._latest > BREAK:
+            self.begin(now)
+        self._latest = now
         free = [card for card in self.cards if card != self.last] or list(self.cards)
         self.last = self.choose(free, now)
         self.asked += 1
@@ -46,11 +53,18 @@ class Rival(ABC):
         """Take in the first answer to a card."""
 
     def calls_secured(self, card: Card) -> bool | None:
-        """Tell whether the rival holds a card for secured; None if it holds no such view."""
+        """Return whether the rival holds a card for secured; None if it holds no such view."""
         return None
 
+    def standing(self, card: Card, now: datetime) -> Standing | None:
+        """Return what the rival holds of a card; None if it holds no view."""
+        secured = self.calls_secured(card)
+        if secured is None:
+            return None
+        return Standing(float(secured), None, None, State.INK if secured else State.PENCIL, "")
+
     def longest_ago(self, cards: Sequence[Card]) -> Card:
-        """Give the card that was asked longest ago."""
+        """Return the card that was asked longest ago."""
         return min(cards, key=lambda card: self.shown[card])
 
 
@@ -104,7 +118,7 @@ class Boxes(Rival):
         self.box[card] = min(self.BOXES, self.box[card] + 1) if response.correct else 1
 
     def calls_secured(self, card: Card) -> bool:
-        """Tell whether the card is in the last box."""
+        """Return whether the card is in the last box."""
         return self.box[card] == self.BOXES
 
 
@@ -136,7 +150,7 @@ class Priority(Rival):
         return self.random.choice([card for card in active if self.priority(card) == best])
 
     def priority(self, card: Card) -> float:
-        """Give a card's priority for the next place."""
+        """Return a card's priority for the next place."""
         response = self._last.get(card)
         if response is None:
             return self.UNASKED
@@ -152,7 +166,7 @@ class Priority(Rival):
         self._streak[response.card] = self._streak[response.card] + 1 if good else 0
 
     def calls_secured(self, card: Card) -> bool:
-        """Tell whether the card is retired."""
+        """Return whether the card is retired."""
         return self._streak[card] >= self.RETIRED_AFTER
 
 
@@ -182,7 +196,7 @@ class Mastery(Rival):
         self.known[response.card] = self.traced(self.known[response.card], response.correct)
 
     def traced(self, known: float, correct: bool) -> float:
-        """Give the probability that a card is known after an answer and what it taught."""
+        """Return the probability that a card is known after an answer and what it taught."""
         if correct:
             right = known * (1 - self.SLIP)
             posterior = right / (right + (1 - known) * self.GUESS)
@@ -192,7 +206,7 @@ class Mastery(Rival):
         return posterior + (1 - posterior) * self.TRANSITION
 
     def calls_secured(self, card: Card) -> bool:
-        """Tell whether the card is mastered."""
+        """Return whether the card is mastered."""
         return self.known[card] >= self.MASTERED
 
 
@@ -251,7 +265,7 @@ class LowestActivation(Rival):
         del traces[: -self.TRACES]
 
     def activation(self, card: Card, at: float, intercept: float | None = None) -> float:
-        """Give a met card's activation at a time of its own clock, from the traces before it."""
+        """Return a met card's activation at a time of its own clock, from the traces before it."""
         decay = self.intercept[card] if intercept is None else intercept
         total = sum(
             max(1.0, at - then) ** -(spacing + decay)

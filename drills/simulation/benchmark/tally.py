@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
+from math import exp, log
 from random import Random
 from statistics import fmean, median
 
-from drills.simulation.benchmark.course import Course
+from drills.simulation.benchmark.course import Claims, Course
 
-CAP = 1500
-"""Cards that a course that never got all cards secured counts for (restricted mean)."""
 RESAMPLES = 2000
 LEVEL = 0.95
 
@@ -31,18 +30,18 @@ class Interval:
         return f"{self.value:.{decimals}f} ({self.low:.{decimals}f} to {self.high:.{decimals}f})"
 
 
-def cards_needed(courses: Sequence[Course]) -> list[float]:
-    """Give the cards until all were truly secured, at most `CAP`."""
-    return [float(min(CAP, CAP if course.cards is None else course.cards)) for course in courses]
+def cards_needed(courses: Iterable[Course], cap: int) -> list[float]:
+    """Return the cards until enough were truly secured, `cap` where they never were."""
+    return [float(cap if course.cards is None else course.cards) for course in courses]
 
 
 def estimated(values: Sequence[float], statistic: Statistic = median, seed: int = 0) -> Interval:
-    """Give a statistic with its bootstrap interval."""
+    """Return a statistic with its bootstrap interval."""
     return _bootstrap(len(values), lambda rows: statistic([values[row] for row in rows]), seed)
 
 
 def ratio(ours: Sequence[float], theirs: Sequence[float], seed: int = 0) -> Interval:
-    """Give the ratio of two means over the same pupils, with a paired bootstrap interval."""
+    """Return the ratio of two means over the same pupils, with a paired bootstrap interval."""
 
     def of(rows: Sequence[int]) -> float:
         return fmean(ours[row] for row in rows) / fmean(theirs[row] for row in rows)
@@ -50,26 +49,32 @@ def ratio(ours: Sequence[float], theirs: Sequence[float], seed: int = 0) -> Inte
     return _bootstrap(len(ours), of, seed)
 
 
-def false_share(courses: Sequence[Course], last: bool = False) -> float | None:
-    """Give the share of cards called secured that were not; None if none was called so.
+def difference(ours: Sequence[float], theirs: Sequence[float], seed: int = 0) -> Interval:
+    """Return the mean difference over the same pupils, with a paired bootstrap interval."""
+    return estimated([one - other for one, other in zip(ours, theirs, strict=True)], fmean, seed)
 
-    Counted over every session's end, or only over the course's end.
+
+def geometric_mean(values: Sequence[float]) -> float:
+    """Return the geometric mean of positive values.
+
+    >>> geometric_mean([0.5, 2.0])
+    1.0
     """
-    claims = _claims(courses, last)
-    called = sum(claim[0] for claim in claims)
-    return sum(claim[1] for claim in claims) / called if called else None
+    return exp(fmean(log(value) for value in values))
 
 
-def missed_share(courses: Sequence[Course]) -> float | None:
-    """Give the share of truly secured cards not called so at the course's end."""
-    claims = _claims(courses, last=True)
-    secured = sum(claim[2] for claim in claims)
-    return sum(claim[3] for claim in claims) / secured if secured else None
+def false_share(claims: Iterable[Claims]) -> float | None:
+    """Return the share of cards called secured that were not; None if none was called so."""
+    counted = list(claims)
+    called = sum(claim.called for claim in counted)
+    return sum(claim.false for claim in counted) / called if called else None
 
 
-def _claims(courses: Sequence[Course], last: bool) -> list[tuple[int, int, int, int]]:
-    kept = [course.claims[-1:] if last else course.claims for course in courses]
-    return [claim for claims in kept for claim in claims]
+def unnamed_share(claims: Iterable[Claims]) -> float | None:
+    """Return the share of truly secured cards not called so; None if none was secured."""
+    counted = list(claims)
+    secured = sum(claim.true for claim in counted)
+    return sum(claim.unnamed for claim in counted) / secured if secured else None
 
 
 def _bootstrap(size: int, statistic: Callable[[Sequence[int]], float], seed: int) -> Interval:

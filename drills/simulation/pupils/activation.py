@@ -10,13 +10,15 @@ that paper: c = 0.217, a = 0.177, tau = -0.704, s = 0.255; a varies between pupi
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from datetime import datetime
 from math import exp, log
 from random import Random
 
 from drills.cards.card import Card
 from drills.simulation.pupils.hand import Hand
-from drills.simulation.pupils.mind import Mind, Reading, misread
+from drills.simulation.pupils.mind import DAY, Mind, Reading
+from drills.simulation.pupils.misreadings import misread
 
 DECAY_SCALE, DECAY_INTERCEPT = 0.217, 0.177
 THRESHOLD, NOISE = -0.704, 0.255
@@ -29,7 +31,6 @@ SESSION_PAUSE = 3600.0
 SLIP = 0.015
 """A known key missed by the finger (prior, no source)."""
 SOONEST = 1.0
-DAY = 86400.0
 
 
 class ActivationMind(Mind):
@@ -69,11 +70,11 @@ class ActivationMind(Mind):
         self._add(card, self._clock)
 
     def fluent_share(self, card: Card, when: datetime) -> float:
-        """Give the probability of recall quick enough."""
+        """Return the probability of recall quick enough."""
         return self._share(self._activation(card, self._time(when)))
 
     def gain(self, card: Card, now: datetime, when: datetime) -> float:
-        """Give the rise of the fluent share by one more trace."""
+        """Return the rise of the fluent share by one more trace."""
         at, later = self._time(now), self._time(when)
         before = self._activation(card, later)
         decay = self._decay(card, at)
@@ -81,7 +82,7 @@ class ActivationMind(Mind):
         return self._share(after) - self._share(before)
 
     def _share(self, activation: float) -> float:
-        spare = self.hand.fluent_seconds - self.hand.key_seconds
+        spare = self.spare_seconds
         needed = max(THRESHOLD, log(self._latency / spare))
         return (1 - SLIP) / (1 + exp((needed - activation) / NOISE))
 
@@ -103,9 +104,20 @@ class ActivationMind(Mind):
         return NOISE * log(chance / (1 - chance))
 
     def _time(self, now: datetime) -> float:
-        """Give the mind's time: real within a session, scaled between sessions."""
+        """Return the mind's time: real within a session, scaled between sessions."""
         passed = max(0.0, (now - self._clock_at).total_seconds())
         return self._clock + passed * (BETWEEN_SESSIONS if passed > SESSION_PAUSE else 1.0)
 
     def _advance(self, now: datetime) -> None:
         self._clock, self._clock_at = self._time(now), now
+
+
+def make(
+    hand: Hand, random: Random, cards: Sequence[Card], known: Sequence[Card], born: datetime
+) -> ActivationMind:
+    """Return a mind that has met the `known` cards before it is born."""
+    intercept = min(0.26, max(0.12, random.gauss(DECAY_INTERCEPT, 0.03)))
+    mind = ActivationMind(hand, random, born, intercept, random.uniform(0.3, 0.55))
+    for card in known:
+        mind.remember(card, random.uniform(1, 7), random.randint(3, 25))
+    return mind

@@ -1,16 +1,19 @@
 """A beginner on the ladder: skills by what a card asks, and a little learning from every answer.
 
-How quickly beginners learn is invented; they show the ways of the ladder, not real children.
+Every answer takes a skill the same share of the way to sure (the linear operator of Bush and
+Mosteller 1955); how large that share is is invented. They show the ways of the ladder, not real
+children.
 """
 
 from __future__ import annotations
 
 import random
 
-from drills.cards.card import Card, Kind
+from drills.cards.card import READING_KINDS, Card, Kind
 from drills.cards.card_rules import asking
 from drills.sessions.view import View
-from drills.simulation.demonstration import Touch
+from drills.simulation.pupils.misreadings import misread
+from drills.simulation.pupils.player import Touch
 from landmarks.answer import Verdict
 from landmarks.pitch import HIGHEST_PIANO_KEY, LOWEST_PIANO_KEY
 
@@ -31,7 +34,7 @@ class Beginner:
         self._known: dict[Card | str, float] = {}
 
     def touch(self, view: View, attempt: int) -> Touch:
-        """Answer what is shown, for the first time (attempt 1) or after so many slips."""
+        """Return the answer to what is shown: the first, or one after so many slips."""
         card = view.card
         assert card is not None
         right = self._random.random() < self._known_share(card, view)
@@ -50,6 +53,8 @@ class Beginner:
         return share if view.help <= asking(card).first_help else 0.95
 
     def _key(self, card: Card, view: View, right: bool) -> int:
+        if not right and card.kind in READING_KINDS:
+            return misread(card, self._random)
         how = asking(card)
         keys = [
             key
@@ -64,7 +69,7 @@ class Beginner:
 
 
 def skill_of(card: Card) -> str:
-    """Say what a beginner must be able to do for a card."""
+    """Return what a beginner must be able to do for a card."""
     match card.kind, card.form:
         case Kind.CONTOUR, _:
             return "shapes"

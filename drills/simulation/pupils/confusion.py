@@ -8,13 +8,15 @@ The kinds of misreading follow Aiba and Sakaguchi 2018. The rates have no source
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from datetime import datetime
 from math import exp
 from random import Random
 
 from drills.cards.card import Card
 from drills.simulation.pupils.hand import Hand, lognormal_within
-from drills.simulation.pupils.mind import Mind, Reading, misreadings
+from drills.simulation.pupils.mind import DAY, Mind, Reading
+from drills.simulation.pupils.misreadings import misreadings
 
 RATE = 1.1
 SPILL = 0.12
@@ -25,7 +27,6 @@ QUICKENING = 0.5
 """How much one unit of strength shortens the logarithm of that time."""
 DAILY = 0.98
 """What a day leaves of the strengths learnt."""
-DAY = 86400.0
 PRACTICE = 0.3
 """What every answer adds to the right key, however well it is known already."""
 CEILING = 7.0
@@ -69,11 +70,11 @@ class ConfusionMind(Mind):
                 pulls[card.key] = min(pulls[card.key] + change, 0.5 * CEILING)
 
     def fluent_share(self, card: Card, when: datetime) -> float:
-        """Give the chance of the right key in fluent time."""
+        """Return the chance of the right key in fluent time."""
         return self._share(card, self._at(card, when))
 
     def gain(self, card: Card, now: datetime, when: datetime) -> float:
-        """Give the rise of the fluent share by one more answer."""
+        """Return the rise of the fluent share by one more answer."""
         strengths = self._at(card, now)
         days = max(0.0, (when - now).total_seconds() / DAY)
         before = self._share(card, _faded(strengths, days))
@@ -81,7 +82,7 @@ class ConfusionMind(Mind):
         return self._share(card, _faded(strengths, days)) - before
 
     def _share(self, card: Card, strengths: dict[int, float]) -> float:
-        spare = self.hand.fluent_seconds - self.hand.key_seconds
+        spare = self.spare_seconds
         quick = lognormal_within(spare, _hesitation(card, strengths), TIME_SPREAD)
         return _chances(strengths)[card.key] * quick
 
@@ -118,3 +119,13 @@ def _hesitation(card: Card, strengths: dict[int, float]) -> float:
 def _faded(strengths: dict[int, float], days: float) -> dict[int, float]:
     kept = DAILY**days
     return {key: strength * kept for key, strength in strengths.items()}
+
+
+def make(
+    hand: Hand, random: Random, cards: Sequence[Card], known: Sequence[Card], born: datetime
+) -> ConfusionMind:
+    """Return a mind in which the `known` cards' own keys pull."""
+    mind = ConfusionMind(hand, random, random.uniform(0.6, 1.4), tuple(cards))
+    for card in known:
+        mind.remember(card, random.uniform(2, 6))
+    return mind

@@ -10,13 +10,15 @@ this kind of pupil: it is held out to show how the figures carry over.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from datetime import datetime
 from math import erf, exp, sqrt
 from random import Random
 
 from drills.cards.card import Card
 from drills.simulation.pupils.hand import Hand
-from drills.simulation.pupils.mind import Mind, Reading, misread
+from drills.simulation.pupils.mind import DAY, Mind, Reading
+from drills.simulation.pupils.misreadings import misread
 
 AVAILABLE = 0.6
 """Share of cues available at any time (no source)."""
@@ -28,7 +30,6 @@ DRIFT, BOUNDARY = 4.2, 2.4
 """Drift at full conditioning and boundary of the accumulator, per root second (no source)."""
 LEAST_DRIFT = 0.7
 SLIP = 0.015
-DAY = 86400.0
 
 
 class FluctuationMind(Mind):
@@ -60,11 +61,11 @@ class FluctuationMind(Mind):
         self._seen[card] = now
 
     def fluent_share(self, card: Card, when: datetime) -> float:
-        """Give the chance of the right key in fluent time."""
+        """Return the chance of the right key in fluent time."""
         return self._share(self._at(card, when)[0])
 
     def gain(self, card: Card, now: datetime, when: datetime) -> float:
-        """Give the rise of the fluent share by one more answer."""
+        """Return the rise of the fluent share by one more answer."""
         available, away = self._at(card, now)
         days = max(0.0, (when - now).total_seconds() / DAY)
         after = (self._conditioned(card, available), away)
@@ -74,7 +75,7 @@ class FluctuationMind(Mind):
         return available + min(0.9, self._theta * self.ease(card)) * (1 - available)
 
     def _share(self, share: float) -> float:
-        spare = self.hand.fluent_seconds - self.hand.key_seconds
+        spare = self.spare_seconds
         return _right(share) * _passed(spare, max(LEAST_DRIFT, DRIFT * share))
 
     def _at(self, card: Card, when: datetime) -> tuple[float, float]:
@@ -104,7 +105,7 @@ def _first_passage(drift: float, random: Random) -> float:
 
 
 def _passed(seconds: float, drift: float) -> float:
-    """Give the inverse Gaussian distribution function."""
+    """Return the inverse Gaussian distribution function."""
     if seconds <= 0:
         return 0.0
     mean, shape = BOUNDARY / drift, BOUNDARY**2
@@ -115,3 +116,13 @@ def _passed(seconds: float, drift: float) -> float:
 
 def _normal(distance: float) -> float:
     return 0.5 * (1 + erf(distance / sqrt(2)))
+
+
+def make(
+    hand: Hand, random: Random, cards: Sequence[Card], known: Sequence[Card], born: datetime
+) -> FluctuationMind:
+    """Return a mind with cues of the `known` cards conditioned."""
+    mind = FluctuationMind(hand, random, random.uniform(0.12, 0.35))
+    for card in known:
+        mind.remember(card, random.uniform(0.3, 1.0))
+    return mind

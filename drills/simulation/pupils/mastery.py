@@ -8,19 +8,20 @@ day to the next (as in extensions of the model with forgetting between days), ha
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from datetime import datetime
 from math import exp
 from random import Random
 
 from drills.cards.card import Card
 from drills.simulation.pupils.hand import Hand, lognormal_within
-from drills.simulation.pupils.mind import Mind, Reading, misread
+from drills.simulation.pupils.mind import DAY, Mind, Reading
+from drills.simulation.pupils.misreadings import misread
 
 KNOWN_SECONDS, KNOWN_SPREAD = 0.45, 0.45
 UNKNOWN_SECONDS, UNKNOWN_SPREAD = 2.5, 0.5
 """Median seconds beyond the hand's, and the standard deviation of their logarithm."""
 NIGHT_LOSS = 0.01
-DAY = 86400.0
 
 
 class MasteryMind(Mind):
@@ -57,15 +58,15 @@ class MasteryMind(Mind):
             self._known.add(card)
 
     def fluent_share(self, card: Card, when: datetime) -> float:
-        """Give the probability by the card's state, a night's loss included."""
-        spare = self.hand.fluent_seconds - self.hand.key_seconds
+        """Return the probability by the card's state, a night's loss included."""
+        spare = self.spare_seconds
         known = self._kept(card, when) if card in self._known else 0.0
         quick = (1 - self._slip) * lognormal_within(spare, KNOWN_SECONDS, KNOWN_SPREAD)
         slow = self._guess * lognormal_within(spare, UNKNOWN_SECONDS, UNKNOWN_SPREAD)
         return known * quick + (1 - known) * slow
 
     def gain(self, card: Card, now: datetime, when: datetime) -> float:
-        """Give the expected rise: T for an unknown card."""
+        """Return the expected rise: T for an unknown card."""
         if card in self._known:
             return 0.0
         return self._learning(card) * (1 - self.fluent_share(card, when))
@@ -82,3 +83,14 @@ class MasteryMind(Mind):
         if card in self._known and self._random.random() > self._kept(card, now):
             self._known.discard(card)
         self._seen[card] = now
+
+
+def make(
+    hand: Hand, random: Random, cards: Sequence[Card], known: Sequence[Card], born: datetime
+) -> MasteryMind:
+    """Return a mind that knows the `known` cards."""
+    slip, guess = random.uniform(0.01, 0.03), random.uniform(0.05, 0.25)
+    mind = MasteryMind(hand, random, slip, guess, random.uniform(0.1, 0.35))
+    for card in known:
+        mind.remember(card)
+    return mind

@@ -7,14 +7,16 @@ from dataclasses import dataclass
 from datetime import datetime
 from math import exp
 from random import Random
+from typing import Generic, TypeVar
 
 from drills.cards.card import Card
 from drills.simulation.pupils.hand import Hand
-from landmarks.pitch import Pitch
-from landmarks.stave import other_clef
 
 CARD_SPREAD = 0.35
 """Standard deviation of the logarithm of how easily cards are learnt (no source)."""
+SLIP = 0.015
+"""Share of known keys that the finger misses (prior, no source)."""
+DAY = 86400.0
 
 
 @dataclass(frozen=True)
@@ -34,8 +36,13 @@ class Mind(ABC):
         self._random = random
         self._ease: dict[Card, float] = {}
 
+    @property
+    def spare_seconds(self) -> float:
+        """What the hand leaves of the fluent time for the mind."""
+        return self.hand.fluent_seconds - self.hand.key_seconds
+
     def ease(self, card: Card) -> float:
-        """Give how easily a card is learnt by this mind, around 1."""
+        """Return how easily a card is learnt by this mind, around 1."""
         if card not in self._ease:
             own = Random(f"{card.id}/{self.hand.key_seconds}")
             self._ease[card] = exp(own.gauss(0, CARD_SPREAD))
@@ -51,48 +58,48 @@ class Mind(ABC):
 
     @abstractmethod
     def fluent_share(self, card: Card, when: datetime) -> float:
-        """Give the probability of a right answer in fluent time at `when`, attentive."""
+        """Return the probability of a right answer in fluent time at `when`, attentive."""
 
     @abstractmethod
     def gain(self, card: Card, now: datetime, when: datetime) -> float:
-        """Give by how much one answer now is expected to raise the fluent share at `when`."""
+        """Return by how much one answer now is expected to raise the fluent share at `when`."""
 
 
-def misreadings(card: Card) -> tuple[tuple[int, float], ...]:
-    """Give the keys that a card is misread as, with their shares.
-
-    Neighbouring places of the stave, the same place in the other clef, the step taken the other
-    way, the octave: the kinds of misreading that Aiba and Sakaguchi 2018 found in pianists
-    (confusion with a neighbouring note, interference from a commoner place) and common practice;
-    the shares have no source.
-    """
-    target = card.target
-    twin = other_clef(card.clef).pitch_at(card.clef.position(target))
-    pitches = [
-        (target.stepped(1), 3.0),
-        (target.stepped(-1), 3.0),
-        (twin, 2.0),
-        (target.stepped(2), 1.0),
-        (target.stepped(-2), 1.0),
-        (target.stepped(7), 0.7),
-        (target.stepped(-7), 0.7),
-    ]
-    if card.steps:
-        pitches.append((card.anchor.stepped(-card.steps), 2.0))
-    weights: dict[int, float] = {}
-    for pitch, weight in pitches:
-        if pitch.midi != card.key:
-            weights[pitch.midi] = weights.get(pitch.midi, 0.0) + weight
-    total = sum(weights.values())
-    return tuple((key, weight / total) for key, weight in weights.items())
+Memory = TypeVar("Memory")
 
 
-def misread(card: Card, random: Random) -> int:
-    """Give a wrong key for a card."""
-    keys = misreadings(card)
-    return random.choices([key for key, _ in keys], [weight for _, weight in keys])[0]
+class MindOfSeparateCards(Mind, Generic[Memory]):
+    """A mind that keeps one memory a card, which only that card's practice changes."""
+
+    def __init__(self, hand: Hand, random: Random) -> None:
+        """Start with no card met."""
+        super().__init__(hand, random)
+        self._memories: dict[Card, Memory] = {}
+
+    def learn(self, card: Card, now: datetime, correct: bool) -> None:
+        """Put the practised memory in the place of the one before."""
+        memory = self._memories.get(card)
+        self._memories[card] = self._practised(card, memory, now, correct)
+
+    def fluent_share(self, card: Card, when: datetime) -> float:
+        """Return the probability of a right answer in fluent time."""
+        return self._share(card, self._memories.get(card), when)
+
+    def gain(self, card: Card, now: datetime, when: datetime) -> float:
+        """Return the rise of the fluent share by one more right answer."""
+        memory = self._memories.get(card)
+        after = self._practised(card, memory, now, True)
+        return max(0.0, self._share(card, after, when) - self._share(card, memory, when))
+
+    @abstractmethod
+    def _practised(self, card: Card, memory: Memory | None, now: datetime, correct: bool) -> Memory:
+        """Return what practice makes of a memory, None before the first meeting."""
+
+    @abstractmethod
+    def _share(self, card: Card, memory: Memory | None, when: datetime) -> float:
+        """Return the probability of a right answer in fluent time with this memory."""
 
 
-def white_beside(pitch: Pitch, random: Random) -> int:
-    """Give a white key next to a pitch."""
-    return pitch.stepped(random.choice([-1, 1])).midi
+def days_between(then: datetime, when: datetime) -> float:
+    """Return the days from one moment to a later one, 0 if it is not later."""
+    return max(0.0, (when - then).total_seconds() / DAY)

@@ -208,7 +208,7 @@ class SettingsPage(ButtonScene):
         naming = NAMINGS[self.settings.names] if self.settings.names else usual_naming()
         large = self.settings.size == "large"
         setting = PageSetting(width, height, self.settings.grand, naming, cards, large)
-        found = View(1, cards[0], Phase.RIGHT, held=frozenset({cards[0].key}))
+        found = View(showing=1, card=cards[0], phase=Phase.RIGHT, held=frozenset({cards[0].key}))
         page = THEMES[self.settings.look].layers(practice_page(found, setting))
         drawn = "".join(layer.markup for layer in page)
         scale = f"translate({box.x},{box.y}) scale({box.width / width:.5f})"

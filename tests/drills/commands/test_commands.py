@@ -15,7 +15,7 @@ from packaging.specifiers import SpecifierSet
 
 from drills.commands import demonstrate, main, practise
 from drills.piano import Port
-from drills.sessions.records import Answered
+from drills.sessions.records import AnsweredRecord
 from drills.storage.session_file import read_session
 from tests.session_schema import hold
 
@@ -243,7 +243,7 @@ def test_a_demonstration_shows_right_and_wrong_and_clumsy_answers(tmp_path):
         event.verdict
         for file in tmp_path.glob("*/sessions/*.jsonl")
         for event in read_session(file).events
-        if isinstance(event, Answered)
+        if isinstance(event, AnsweredRecord)
     }
     assert verdicts >= {"exact", "step", "octave", "clef", "brushed", "cluster"}
 

@@ -74,7 +74,9 @@ def test_a_review_of_an_earlier_day_leaves_later_sessions_out(studio, capsys):
 def test_a_review_long_after_the_latest_session_says_so_first(studio, capsys):
     assert run(review, "--studio", studio, "--on", "2099-01-01") == 0
     told = " ".join(capsys.readouterr().out.split())
-    assert told.startswith("6 pupils, Thu 1 Jan 2099. Nobody has practised in the last 14 days: ")
+    assert told.startswith(
+        "6 pupils, Thursday, 1 January 2099. Nobody has practised in the last 14 days: "
+    )
     assert run(review, "--studio", studio, "--pupil", "Wren", "--on", "2099-01-01") == 0
     second = capsys.readouterr().out.splitlines()[1]
     assert "none in the last 14 days: this is how reading stood on" in second

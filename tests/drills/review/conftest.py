@@ -6,7 +6,7 @@ from drills.cards.card import parse_card
 from drills.review.collect import collect
 from drills.review.pupil import review_pupil
 from drills.review.whole_studio import review_studio
-from drills.sessions.records import Answered, Ended, Header
+from drills.sessions.records import AnsweredRecord, EndedRecord, Header
 from drills.simulation.sample_studio import TIME_ZONE, write_sample_studio
 from drills.storage.session_file import SessionWriter
 from drills.storage.studio import Studio
@@ -63,13 +63,13 @@ class Notebook:
             key = card.key if played is True else played
             verdict, key = (key, card.key) if isinstance(key, str) else ("step", key)
             writer.append(
-                Answered(
+                AnsweredRecord(
                     t=t, id=card_id, verdict="exact" if right else verdict, played=key,
                     ms=1000 * seconds, attempt=1, hints=0, counted=not why_not,
                     why_not=why_not[0] if why_not else None,
                 )
             )  # fmt: skip
-        writer.append(Ended(t=t, why="done"))
+        writer.append(EndedRecord(t=t, why="done"))
         writer.close()
         return writer.path
 

@@ -13,7 +13,7 @@ from drills.reports.review_text import pupil_lines
 from drills.review.collect import collect
 from drills.review.ladder import DAYS_TOLD, parents_sentence, stands_sentence, way_sentence
 from drills.review.pupil import review_pupil
-from drills.sessions.records import Header, RungReached
+from drills.sessions.records import Header, RungReachedRecord
 from drills.simulation.pupils.beginner import Beginner
 from drills.storage.session_file import SessionWriter
 from tests.drills.learning.ladder.beginners import Course
@@ -130,7 +130,7 @@ def test_a_long_way_is_told_by_its_beginning_and_its_latest_days(tmp_path):
     course = Course(tmp_path, Observations(pupil="Moth"), Beginner(3, shapes=0.5))
     begun = course.day(MONDAY, 0)
     stood = [
-        RungReached(t=0.0, rung=rung, before=None, by="teacher", why="So.")
+        RungReachedRecord(t=0.0, rung=rung, before=None, by="teacher", why="So.")
         for rung in ("one-line", "two-lines") * DAYS_TOLD
     ]
     for day, line in enumerate(stood, 1):

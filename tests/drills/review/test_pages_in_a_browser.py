@@ -14,7 +14,7 @@ from drills.reports.pupil_page import pupil_page
 from drills.reports.stave_picture import note_sample
 from drills.reports.studio_page import studio_page
 from drills.review.whole_studio import review_studio
-from drills.storage.studio import LONGEST_NICKNAME
+from drills.storage.nickname import LONGEST_NICKNAME
 
 PHONE, TABLET, DESK = 390, 820, 1280
 A4_PRINT = round((210 - 2 * 12) / 25.4 * 96)

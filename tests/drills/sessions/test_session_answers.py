@@ -5,9 +5,10 @@ import pytest
 from drills.cards.help import Help
 from drills.cards.nearest_landmark import landmark_beside
 from drills.learning.response import State
+from drills.sessions.device_records import KeyMovedRecord
 from drills.sessions.events import Begin, KeyPressed, KeyReleased
-from drills.sessions.practice import RIGHT_AFTER_HELP_MS, RIGHT_MS, SETTLE_MS
-from drills.sessions.records import CardShown, KeyMoved
+from drills.sessions.records import CardAskedRecord
+from drills.sessions.timed_session import RIGHT_AFTER_HELP_MS, RIGHT_MS, SETTLE_MS
 from drills.sessions.view import Phase
 from landmarks.answer import Verdict
 from landmarks.pitch import Pitch
@@ -196,7 +197,7 @@ def test_a_card_is_written_when_it_is_on_the_screen_and_only_once():
     drill.look()
     drill.look()
     assert drill.records == [
-        CardShown(
+        CardAskedRecord(
             t=31.25, id="step/treble/A4", kind="step", clef="treble", target=69, name="treble A"
         )
     ]
@@ -208,10 +209,10 @@ def test_every_key_down_and_up_is_written_with_its_velocity_and_channel():
     drill.feed(KeyPressed(G4, 33, 7))
     drill.t = 901.5
     drill.feed(KeyReleased(G4, 12, 7))
-    moved = [record for record in drill.records if isinstance(record, KeyMoved)]
+    moved = [record for record in drill.records if isinstance(record, KeyMovedRecord)]
     assert moved == [
-        KeyMoved(t=812.346, key=G4, velocity=33, channel=7, on=True),
-        KeyMoved(t=901.5, key=G4, velocity=12, channel=7, on=False),
+        KeyMovedRecord(t=812.346, key=G4, velocity=33, channel=7, on=True),
+        KeyMovedRecord(t=901.5, key=G4, velocity=12, channel=7, on=False),
     ]
 
 

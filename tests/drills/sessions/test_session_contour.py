@@ -5,7 +5,7 @@ import pytest
 from drills.cards.card import parse_card
 from drills.cards.help import Help
 from drills.sessions.events import AskAgain, Hint, PianoFound, PianoLost, Tell
-from drills.sessions.records import CardShown
+from drills.sessions.records import CardAskedRecord
 from drills.sessions.view import Phase
 from landmarks.answer import Verdict
 from tests.scripted_drill import TREBLE_G, PlayedDrill
@@ -15,7 +15,7 @@ LINE = parse_card("contour/treble/G4/one-line/up,stay,down")
 
 def moves(drill):
     """The moves that were asked: the time each could be answered from, and its number."""
-    return [(r.t, r.move) for r in drill.records if isinstance(r, CardShown)]
+    return [(r.t, r.move) for r in drill.records if isinstance(r, CardAskedRecord)]
 
 
 def test_a_line_is_played_on_any_keys_and_each_move_is_timed_from_the_one_before():

@@ -4,7 +4,6 @@ import json
 import re
 from copy import deepcopy
 from importlib import resources
-from pathlib import Path
 
 import pytest
 from jsonschema import Draft202012Validator, ValidationError
@@ -12,8 +11,10 @@ from jsonschema import Draft202012Validator, ValidationError
 from drills.cards.card import Kind, cards_of, key_cards
 from drills.learning.planner import Planner
 from drills.sessions.events import PianoFound, PianoLost, Stop
+from drills.sessions.generate import generated_files
 from drills.sessions.practice import Drill
-from drills.sessions.records import Answered, CardShown, Ended, KeyMoved, PianoChanged, RungReached
+from drills.sessions.records import RECORDS
+from drills.sessions.schema import kind_name
 from drills.simulation.demonstration import DemonstrationPupil, play
 from drills.storage.recorder import Recorder, SessionClock
 from drills.storage.studio import Studio
@@ -113,26 +114,26 @@ def test_the_schema_knows_every_kind_verdict_clef_and_field_of_the_program():
     assert set(defs["card"]["properties"]["kind"]["enum"]) == {str(kind) for kind in Kind}
     assert set(defs["card"]["properties"]["clef"]["enum"]) == set(CLEFS)
     assert set(defs["answer"]["properties"]["verdict"]["enum"]) == {str(v) for v in Verdict}
-    records = {
-        "card": CardShown, "key": KeyMoved, "answer": Answered, "rung": RungReached,
-        "piano": PianoChanged, "end": Ended,
-    }  # fmt: skip
-    for name, record in records.items():
-        assert set(defs[name]["properties"]) == set(record.__struct_fields__) - {"t"}
+    for record in RECORDS:
+        fields = set(record.__struct_fields__) | {"event"}
+        assert set(defs[kind_name(record)]["properties"]) == fields
+
+
+@pytest.mark.parametrize("path", generated_files(), ids=lambda path: path.name)
+def test_the_schema_and_its_description_are_those_that_the_records_give(path):
+    assert path.read_text("utf-8") == generated_files()[path]
 
 
 def test_every_example_in_the_description_passes_and_shows_each_kind_of_line():
-    text = (Path(__file__).parents[3] / "DEVELOPERS.md").read_text("utf-8")
-    section = text.split("## Session file", 1)[1].split("\n## ", 1)[0]
-    blocks = re.findall(r"```json\n(.*?)```", section, re.DOTALL)
-    lines = [json.loads(line) for block in blocks for line in block.splitlines()]
+    text = resources.files("drills.sessions").joinpath("SESSION_FILE.md").read_text("utf-8")
+    lines = [
+        json.loads(line)
+        for block in re.findall(r"```json\n(.*?)```", text, re.DOTALL)
+        for line in block.splitlines()
+    ]
     for line in lines:
         part("event" if "event" in line else "header").validate(line)
     assert {line.get("event") for line in lines} == {None, *LINES} - {"header"}
-    defs = SCHEMA["$defs"]
-    described = set(re.findall(r"^\| `(\w+)` \|", section, re.MULTILINE)) | {"event", "why"}
-    for name in (each if each != "value-answer" else "valueAnswer" for each in LINES):
-        assert set(defs[name]["properties"]) <= described
 
 
 HEADER = {

@@ -25,9 +25,12 @@ from drills.storage.settings import (
     SUFFIX,
     Settings,
     SettingsError,
+    change_settings,
     entries,
+    entries_changed,
     read_settings,
     settings_of,
+    unknown_entries,
     write_settings,
 )
 from drills.storage.studio import Studio
@@ -103,7 +106,6 @@ def test_settings_are_for_their_owners_eyes(tmp_path):
     [
         ("minutes = 0", "minutes"),
         ("minutes = 'ten'", "minutes"),
-        ("tempo = 3", "tempo"),
         ("names = 'latin'", "names"),
         ("minutes =", "no TOML"),
         ("changed = 2026-11-03T16:00:00", "time zone"),
@@ -117,6 +119,34 @@ def test_what_cannot_be_used_is_told_in_one_sentence_with_its_place(tmp_path, te
     assert str(path) in str(error.value)
     assert told in str(error.value)
     assert "\n" not in str(error.value)
+
+
+def test_a_change_leaves_what_it_does_not_know_and_every_other_entry_alone(tmp_path):
+    pupil = Studio(tmp_path).pupil("Robin")
+    path_of(pupil).write_text('# by hand\ntempo = 3\nminutes = 900\nlook = "high contrast"\n')
+    change_settings(pupil, {"quiet": True})
+    told = tomllib.loads(path_of(pupil).read_text())
+    assert told == {"tempo": 3, "minutes": 900, "look": "high contrast", "quiet": True}
+    assert path_of(pupil).read_text().startswith("# by hand\n")
+    change_settings(pupil, {"minutes": 10})
+    assert settings_of(pupil) == Settings(minutes=10, look="high contrast", quiet=True)
+    assert unknown_entries(pupil) == ("tempo",)
+
+
+def test_two_open_pages_keep_each_others_changes(tmp_path):
+    pupil = Studio(tmp_path).pupil("Robin")
+    first = second = settings_of(pupil)
+    change_settings(pupil, entries_changed(first, Settings(minutes=12)))
+    change_settings(pupil, entries_changed(second, Settings(grand=True)))
+    assert settings_of(pupil) == Settings(minutes=12, grand=True)
+
+
+def test_what_is_no_toml_text_is_never_overwritten(tmp_path):
+    pupil = Studio(tmp_path).pupil("Robin")
+    path_of(pupil).write_text("minutes = = 12\n")
+    with pytest.raises(SettingsError, match="left as it is"):
+        change_settings(pupil, {"quiet": True})
+    assert path_of(pupil).read_text() == "minutes = = 12\n"
 
 
 def arguments_of(*words):

@@ -50,7 +50,9 @@ def helped(card, setting):
     """A card with everything on it that a card may have: landmark, wrong note, words."""
     anchor = next(c for c in setting.cards if c.target == card.anchor and c.clef == card.clef)
     answer = judge(card.target, card.clef, card.key + 3, card.anchor)
-    view = View(1, card, state=State.PENCIL, help=Help.LANDMARK, landmark=anchor, answer=answer)
+    view = View(
+        showing=1, card=card, state=State.PENCIL, help=Help.LANDMARK, landmark=anchor, answer=answer
+    )
     return practice_page(view, setting)
 
 

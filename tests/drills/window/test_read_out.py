@@ -32,7 +32,7 @@ def of(page):
 
 
 def practised(**fields):
-    view = View(1, TREBLE_G, state=State.PENCIL, **fields)
+    view = View(showing=1, card=TREBLE_G, state=State.PENCIL, **fields)
     return read_out(practice_page(view, SETTING), "")
 
 

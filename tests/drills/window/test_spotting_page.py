@@ -38,7 +38,8 @@ TREBLE_G = parse_question("treble G")
 def view_of(seed=1, grand=False, question=TREBLE_G, **fields):
     page = next(invented_pages(FIVE, [question], seed, grand))
     return SpottingView(
-        1, page.line, question, wanted_in(page.line, question), **fields
+        showing=1, line=page.line, question=question, wanted=wanted_in(page.line, question),
+        **fields,
     )  # fmt: skip
 
 
@@ -86,7 +87,14 @@ def words(text, notes, number, answer=None):
     line = line_of(score(attributes() + "".join(notes)), "here")
     question = parse_question(text)
     return spotting_remark(
-        SpottingView(1, line, question, wanted_in(line, question), touched=number, answer=answer)
+        SpottingView(
+            showing=1,
+            line=line,
+            question=question,
+            wanted=wanted_in(line, question),
+            touched=number,
+            answer=answer,
+        )
     )
 
 
@@ -139,7 +147,9 @@ def test_a_long_question_fits_the_window():
     question = parse_question("sixty-fourth note")
     line = next(islice(invented_pages(FIVE, [TREBLE_G], 1), 1)).line
     for width, height in SIZES:
-        for layer in spotting_page(SpottingView(1, line, question), SpottingSetting(width, height)):
+        for layer in spotting_page(
+            SpottingView(showing=1, line=line, question=question), SpottingSetting(width, height)
+        ):
             if "<text" in layer.markup:
                 drawn = pixels(page_png(width, height, [layer]))[:, :, 3]
                 assert drawn.any()

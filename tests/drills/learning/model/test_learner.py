@@ -7,8 +7,8 @@ import pytest
 from scipy import stats
 
 from drills.cards.card import Card, Kind, default_cards, key_cards, parse_card
-from drills.learning.fluency import Fluency
 from drills.learning import facts
+from drills.learning.fluency import Fluency
 from drills.learning.model import Learner
 from drills.learning.model.explain import explained
 from drills.learning.response import Response, State

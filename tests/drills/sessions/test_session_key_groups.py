@@ -3,9 +3,10 @@
 import pytest
 
 from drills.cards.help import Help
+from drills.sessions.counting import TOO_SOON_MS
+from drills.sessions.device_records import KeyMovedRecord
 from drills.sessions.events import Begin, KeyPressed
-from drills.sessions.practice import SETTLE_MS, TOO_SOON_MS
-from drills.sessions.records import KeyMoved
+from drills.sessions.timed_session import SETTLE_MS
 from drills.sessions.view import Phase
 from landmarks.answer import Verdict
 from tests.scripted_drill import BASS_F, TREBLE_G, PlayedDrill
@@ -117,7 +118,7 @@ def test_a_key_that_bounces_is_one_key():
     drill.press(G4)
     drill.wait(100)
     assert written(drill) == [(Verdict.EXACT, G4, True, None)]
-    assert sum(isinstance(r, KeyMoved) for r in drill.records) == 3
+    assert sum(isinstance(r, KeyMovedRecord) for r in drill.records) == 3
 
 
 @pytest.mark.parametrize(
@@ -154,7 +155,7 @@ def test_a_key_pressed_before_the_card_was_on_the_screen_is_only_logged():
     drill.look()
     drill.wait(100)
     assert [a.id for a in drill.answers] == ["landmark/treble/G4"]
-    assert [r.key for r in drill.records if isinstance(r, KeyMoved) and r.on] == [G4, 53]
+    assert [r.key for r in drill.records if isinstance(r, KeyMovedRecord) and r.on] == [G4, 53]
     drill.play(53)
     assert written(drill)[-1] == (Verdict.EXACT, 53, True, None)
 
