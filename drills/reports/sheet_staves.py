@@ -15,7 +15,7 @@ from drills.engrave.stave_card import Look, StaveCard, engraved_staves, note
 from drills.engrave.words import words_width
 from drills.reports.drawing import picture, words
 from landmarks.line import Line
-from landmarks.names import Naming
+from landmarks.names import Naming, octave_name
 from landmarks.stave import BASS, TREBLE, Clef
 from landmarks.translation import _
 
@@ -39,20 +39,29 @@ def landmarks_picture(cards: Sequence[Card], naming: Naming) -> Markup:
         shown = [shown for shown in ordered if shown.clef == clef]
         edge = _names_edge(card, clef, shown)
         apart = min((_LAST_X - _FIRST_X) / max(1, len(shown) - 1), 6.2)
-        rows = _rows_of_names([one.named(naming) for one in shown], apart * _SPACE)
+        labels = [_label(one, ordered, naming) for one in shown]
+        rows = _rows_of_names(labels, apart * _SPACE)
         for place, one in enumerate(shown):
             x = _FIRST_X + place * apart
             y = edge + _outward(clef) * _ROW * (place % rows)
             marks.append(note(card, clef, one.target, Look.INK, x).markup)
-            name = one.named(naming)
+            name = labels[place]
             half = _NAME_SIZE * words_width(name) / 2
             middle = min(max(card.x(x), half), _BOX.width - half)
             marks.append(words(name, round(middle, 1), round(y, 1)))
         ends.append(edge + _outward(clef) * _ROW * rows)
-    names = ", ".join(shown.named(naming) for shown in ordered)
+    names = ", ".join(_label(one, ordered, naming) for one in ordered)
     title = _("On the grand stave: {notes}").format(notes=names)
     box = 0, ends[0], _BOX.width, ends[1] - ends[0]
     return picture([_black(marks)], box, title, "landmarks")
+
+
+def _label(card: Card, others: Sequence[Card], naming: Naming) -> str:
+    """Return a note's name, with its octave if another note of the picture has the same letter."""
+    name, letter = card.named(naming), naming.of(card.target)
+    alike = any(o.target != card.target and naming.of(o.target) == letter for o in others)
+    octave = octave_name(card.target, naming) if alike else ""
+    return f"{name} ({octave})" if octave else name
 
 
 def _rows_of_names(names: Sequence[str], apart: float) -> int:

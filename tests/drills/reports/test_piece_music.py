@@ -58,7 +58,9 @@ def test_the_bars_go_by_the_title_and_their_printed_numbers_in_the_readers_langu
 
 def test_the_tune_that_is_asked_for_is_the_one_that_is_shown(tmp_path):
     path = tmp_path / "book.abc"
-    path.write_text("X:1\nT:One\nM:4/4\nL:1/4\nK:C\nCDEF|GABc|\n\nX:2\nT:Two\nM:4/4\nL:1/4\nK:C\nGABc|cBAG|\n")
+    path.write_text(
+        "X:1\nT:One\nM:4/4\nL:1/4\nK:C\nCDEF|GABc|\n\nX:2\nT:Two\nM:4/4\nL:1/4\nK:C\nGABc|cBAG|\n"
+    )
     piece = readiness(read_scores(path)[1], FIVE, (), lambda card: None)
     assert piece_music(path, 2, piece).bars.startswith("Two, bar")
 
