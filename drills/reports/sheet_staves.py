@@ -31,7 +31,7 @@ _LINE_WIDTH, _LINE_HEIGHT, _LINE_SPACE = 740, 330, 12.0
 
 
 def landmarks_picture(cards: Sequence[Card], naming: Naming) -> Markup:
-    """Give an SVG of notes on the grand stave, each with its name outside the staves."""
+    """Return an SVG of notes on the grand stave, each with its name outside the staves."""
     card = StaveCard(_BOX, (TREBLE, BASS), _SPACE)
     ordered = sorted(cards, key=lambda card: card.target)
     marks, ends = [layer.markup for layer in engraved_staves(card)], []
@@ -65,13 +65,13 @@ def _label(card: Card, others: Sequence[Card], naming: Naming) -> str:
 
 
 def _rows_of_names(names: Sequence[str], apart: float) -> int:
-    """Give in how many rows names stand that follow each other so far apart."""
+    """Return in how many rows names stand that follow each other so far apart."""
     widest = max((_NAME_SIZE * words_width(name) for name in names), default=0.0)
     return max(1, min(len(names), ceil(widest / apart)))
 
 
 def _names_edge(card: StaveCard, clef: Clef, shown: Sequence[Card]) -> float:
-    """Give the first baseline of names: above the treble stave, below the bass stave."""
+    """Return the first baseline of names: above the treble stave, below the bass stave."""
     positions = [clef.position(one.target) for one in shown]
     if clef == TREBLE:
         heads = max(positions, default=0) + 1
@@ -87,7 +87,7 @@ def _outward(clef: Clef) -> int:
 
 
 def line_picture(line: Line, title: str, marks: str = "", kind: str = "line") -> Markup:
-    """Give an SVG of a line of music; `marks` are drawn over it, in its own units."""
+    """Return an SVG of a line of music; `marks` are drawn over it, in its own units."""
     engraved = engraved_for_paper(line)
     box = 0, 0, round(engraved.width), round(engraved.height)
     return picture([engraved.markup, marks], box, title, kind)
@@ -99,7 +99,7 @@ def engraved_for_paper(line: Line) -> EngravedLine:
 
 
 def ring(engraved: EngravedLine, number: int) -> str:
-    """Give a ring around a note."""
+    """Return a ring around a note."""
     head, space = engraved.heads[number], engraved.space
     return (
         f'<ellipse cx="{head.x:.1f}" cy="{head.y:.1f}" rx="{head.half_width + 0.6 * space:.1f}" '
@@ -108,7 +108,7 @@ def ring(engraved: EngravedLine, number: int) -> str:
 
 
 def frame(engraved: EngravedLine, number: int) -> str:
-    """Give a square frame around a note, which has room for a ring inside."""
+    """Return a square frame around a note, which has room for a ring inside."""
     head, space = engraved.heads[number], engraved.space
     half, tall = head.half_width + 0.85 * space, 1.35 * space
     return (

@@ -170,12 +170,12 @@ class _Curve:
         self._most = self._step * math.ceil(longest / self._step)
 
     def x(self, moment: datetime) -> float:
-        """Give the x of a moment."""
+        """Return the x of a moment."""
         along = (moment - self._first) / timedelta(days=1) / self._days
         return self.LEFT + 10 + (self.RIGHT - self.LEFT - 20) * along
 
     def y(self, seconds: float) -> float:
-        """Give the y of a time."""
+        """Return the y of a time."""
         return self.FLOOR - (self.FLOOR - self.TOP) * seconds / self._most
 
     def bar(self, x: float, share: float) -> str:

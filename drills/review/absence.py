@@ -72,14 +72,14 @@ def forgotten(
 
 
 def _sessions_after(first: datetime, sessions: Sequence[datetime]) -> frozenset[datetime]:
-    """Give the sessions that tell what the gap has cost: the first two, while it is fresh."""
+    """Return the sessions that tell what the gap has cost: the first two, while it is fresh."""
     after = [session for session in sessions if session >= first]
     fresh = len(after) <= AROUND_GAP_SESSIONS
     return frozenset(after[:FRESH_SESSIONS] if fresh else after[-AROUND_GAP_SESSIONS:])
 
 
 def _slowing(before: Sequence[Reading], after: Sequence[Reading]) -> Estimate | None:
-    """Give the median of the times after, each as a multiple of its note's median before."""
+    """Return the median of the times after, each as a multiple of its note's median before."""
     usual: dict[Card, list[float]] = defaultdict(list)
     for reading in before:
         if reading.given.right:

@@ -265,7 +265,7 @@ class _Fold:
             self.stood.append(stood)
 
     def record(self, nickname: str) -> PupilRecord:
-        """Give what has been kept."""
+        """Return what has been kept."""
         records = [
             found for id_, tally in self.tallies.items() if (found := _card_record(id_, tally))
         ]
@@ -298,7 +298,7 @@ def _is_reading(card_id: str) -> bool:
 def _told_in(lines: bytes) -> tuple[list[_AnswerLine], list[_RungLine], float]:
     """Parse lines at one go, or one by one if a line among them is cut short or unknown.
 
-    Gives the answers, the rungs stood on, and by how many ms the times of some may be too late.
+    Returns the answers, the rungs stood on, and by how many ms the times of some may be too late.
     """
     try:
         parsed = _lines.decode_lines(lines)

@@ -14,10 +14,10 @@ from drills.review.collect import LATEST_ANSWERS, CardRecord, GivenAnswer
 from drills.review.statistics import (
     Estimate,
     Trend,
-    carried,
     median_difference,
     median_of,
     share_of,
+    significant,
     trend_of,
 )
 from landmarks.answer import Verdict, spelled_beside
@@ -124,7 +124,7 @@ def note_reviews(
 
 
 def latest_of(records: Iterable[CardRecord]) -> tuple[GivenAnswer, ...]:
-    """Give the latest answers of several cards together, oldest first."""
+    """Return the latest answers of several cards together, oldest first."""
     answers = sorted(
         (answer for record in records for answer in record.latest), key=lambda answer: answer.at
     )
@@ -158,7 +158,7 @@ def _note(
 
 
 def _usual_slip(card: Card, answers: Iterable[GivenAnswer]) -> Slip | None:
-    """Give the wrong key that came most often, at least twice; of equals the latest."""
+    """Return the wrong key that came most often, at least twice; of equals the latest."""
     wrong = [answer for answer in answers if not answer.right]
     counts = Counter(answer.played for answer in reversed(wrong))
     if not counts or counts.most_common(1)[0][1] < 2:
@@ -187,7 +187,7 @@ def _trend(curve: Sequence[CurvePoint]) -> Trend | None:
 
 def _with_carried_trends(notes: Sequence[NoteReview]) -> tuple[NoteReview, ...]:
     """Keep the trends of which at most one in twenty may be chance, over all notes together."""
-    told = iter(carried([note.trend.p for note in notes if note.trend]))
+    told = iter(significant([note.trend.p for note in notes if note.trend]))
     return tuple(
         note if note.trend is None or next(told) else replace(note, trend=None) for note in notes
     )

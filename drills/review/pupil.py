@@ -144,7 +144,7 @@ def review_pupil(
 
 
 def _last_lesson(sessions: Iterable[SessionSummary], now: datetime) -> datetime:
-    """Give when the last lesson was: a warm-up on an earlier day, for today's may be this one."""
+    """Return when the last lesson was: a warm-up on an earlier day, for today's may be this one."""
     today = now.date()
     warm_ups = [
         session.started
@@ -157,7 +157,7 @@ def _last_lesson(sessions: Iterable[SessionSummary], now: datetime) -> datetime:
 
 
 def _cards(record: PupilRecord) -> tuple[Card, ...]:
-    """Give the cards of the pupil's landmark set, then those met beyond it."""
+    """Return the cards of the pupil's landmark set, then those met beyond it."""
     sets = built_in_sets()
     of_set = cards_of(sets.get(record.landmarks or DEFAULT_SET, sets[DEFAULT_SET]))
     met = (found.card for found in record.cards if found.card.kind is not Kind.CONTOUR)
@@ -165,7 +165,7 @@ def _cards(record: PupilRecord) -> tuple[Card, ...]:
 
 
 def _responses(record: PupilRecord) -> list[Response]:
-    """Give the latest answers of all cards, oldest first."""
+    """Return the latest answers of all cards, oldest first."""
     responses = [
         Response(found.card, answer.at, answer.seconds, answer.right, answer.played)
         for found in record.cards
@@ -182,7 +182,7 @@ def _standings(
     fluency: Fluency,
     brings: PriorKnowledge,
 ) -> list[dict[Card, Standing]]:
-    """Give the standing of every card at each of several moments, the earliest first."""
+    """Return the standing of every card at each of several moments, the earliest first."""
     asked = [card for card in cards if card.kind is not Kind.KEY]
     odds = brings.odds(cards)
     planner = Planner(cards, fluency=fluency, brought=odds)

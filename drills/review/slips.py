@@ -16,8 +16,8 @@ from drills.review.trouble import (
     Trouble,
     accuracy_of,
     capital,
-    parted,
     percent,
+    split_by_rightness,
 )
 from drills.text.formatting import decimal, listed
 from landmarks.answer import Verdict
@@ -127,7 +127,7 @@ def systematic_slips(recent: Sequence[Reading], open_cards: Collection[Card]) ->
 
 def careless(recent: Sequence[Reading], fluent: float) -> Iterator[Finding]:
     """Find haste: quick answers all over the set, the wrong ones quicker than the right."""
-    right, wrong = parted(recent)
+    right, wrong = split_by_rightness(recent)
     if len(wrong) < FEWEST_SLIPS or not right:
         return
     quick, hasty = median(right), median(wrong)
@@ -148,7 +148,7 @@ def careless(recent: Sequence[Reading], fluent: float) -> Iterator[Finding]:
 
 def often_wrong(recent: Sequence[Reading]) -> Iterator[Finding]:
     """Find that the notes are surely not known yet, whatever the slips are."""
-    right, wrong = parted(recent)
+    right, wrong = split_by_rightness(recent)
     high = accuracy_of(recent).high if recent else None
     if high is None or high >= OFTEN_WRONG:
         return
