@@ -18,7 +18,6 @@ from drills.reports.sheet_staves import landmarks_picture
 from drills.reports.stave_picture import PENCIL_LOOK
 from drills.scores.readiness import Cover, PieceNote, Readiness
 from drills.scores.reading import lines_in_time
-from landmarks.excerpt import ScoreError
 from landmarks.line import Line
 from landmarks.names import spoken_naming
 from landmarks.translation import _
@@ -43,6 +42,8 @@ class PieceMusic:
 
 def piece_music(path: Path, tune: int | None, piece: Readiness) -> PieceMusic | None:
     """Return the first bars of a score's tune, or None if they cannot be engraved."""
+    from landmarks.excerpt import ScoreError
+
     try:
         line = next(iter(lines_in_time(path, 1, tune=tune or 1)), None)
         return None if line is None else _music(line, piece)

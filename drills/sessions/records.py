@@ -35,7 +35,7 @@ from landmarks.answer import Verdict
 from landmarks.stave import CLEFS
 
 FORMAT = "landmark-drills session"
-VERSION = 3
+VERSION = 4
 
 Use = Literal["practice", "warm-up", "spotting"]
 """What a session is for: practice at home, a warm-up in the lesson, or notes found in a line."""

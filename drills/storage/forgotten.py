@@ -15,6 +15,7 @@ import msgspec
 
 from drills.storage.files import LARGEST_SMALL_FILE, read_plain, replace_privately
 from drills.storage.nickname import same_name_key
+from drills.text.errors import DrillsError
 from landmarks.translation import _
 
 _FILE = ".forgotten.json"
@@ -22,7 +23,7 @@ _KEPT = 100
 """Nobody forgets more pupils than that while one program runs."""
 
 
-class ForgottenError(OSError):
+class ForgottenError(DrillsError, OSError):
     """The pupil was removed meanwhile; its one sentence says so."""
 
     def __init__(self, nickname: str) -> None:

@@ -130,17 +130,14 @@ def gather(
     paths: Iterable[Path],
     studio: Studio,
     advance: Callable[[], None] = lambda: None,
-    is_wanted: Callable[[], bool] = lambda: True,
 ) -> Summary:
     """Return what became of files that are taken into the studio, and of what ZIP files hold.
 
-    `advance` is called once a file; once `is_wanted` says no, no more files are taken. A pupil who
-    is forgotten meanwhile is not brought back.
+    `advance` is called once a file, and what it raises ends it. A pupil who is forgotten meanwhile
+    is not brought back.
     """
     summary, taker = Summary(), _Taker(studio, count_forgotten(studio.folder))
     for path in paths:
-        if not is_wanted():
-            break
         with _refusals(path.name, path, summary):
             if path.suffix.casefold() == PACKED_SUFFIX:
                 for name, content in unpacked(path):

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import unicodedata
 
+from drills.text.errors import DrillsError
 from landmarks.translation import _
 
 LONGEST_NICKNAME = 24
@@ -17,7 +18,7 @@ _RESERVED = frozenset(
 the digit (Microsoft, "Naming Files, Paths, and Namespaces")."""
 
 
-class NicknameError(ValueError):
+class NicknameError(DrillsError, ValueError):
     """No nickname can be so; its one sentence says what to do."""
 
 

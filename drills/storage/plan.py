@@ -17,6 +17,7 @@ from drills.storage.files import LARGEST_SMALL_FILE, read_plain
 from drills.storage.json_file import parse_small, write_small
 from drills.storage.nickname import checked_nickname
 from drills.storage.studio import Pupil
+from drills.text.errors import DrillsError
 from landmarks.sets import LandmarkSet
 from landmarks.translation import _
 
@@ -26,7 +27,7 @@ SUFFIX = ".plan.json"
 LONGEST_MINUTES = 60
 
 
-class PlanError(ValueError):
+class PlanError(DrillsError, ValueError):
     """A file that is no usable plan; its one sentence says what, where and what to do."""
 
 

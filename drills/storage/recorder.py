@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-import time
 import uuid
-from dataclasses import dataclass, field
-from datetime import datetime, timedelta
+from dataclasses import dataclass
+from datetime import datetime
 
 from drills import __version__
 from drills.sessions.effects import Answered, Effect, Ended, PianoChanged, RememberPiano
@@ -16,23 +15,20 @@ from drills.storage.forgotten import ForgottenError, check_not_forgotten, count_
 from drills.storage.fsync_worker import Syncing
 from drills.storage.session_file import SessionWriter
 from drills.storage.studio import Pupil, Studio
+from drills.text.errors import DrillsError
 from landmarks.sets import LandmarkSet
 from landmarks.translation import _
 
 
 @dataclass(frozen=True)
-class SessionClock:
-    """When a session started, by the time of day and by the monotonic clock."""
+class SessionStart:
+    """When a session started, by the time of day (aware) and by the monotonic clock (ns)."""
 
-    started: datetime = field(default_factory=lambda: datetime.now().astimezone())
-    started_ns: int = field(default_factory=time.monotonic_ns)
-
-    def now(self) -> datetime:
-        """Return the time of day, unmoved by anybody who sets the clock during the session."""
-        return self.started + timedelta(microseconds=(time.monotonic_ns() - self.started_ns) / 1000)
+    started: datetime
+    started_ns: int
 
 
-class RecordingError(OSError):
+class RecordingError(DrillsError, OSError):
     """The session cannot be kept; its one sentence says what, where and what to do."""
 
 
@@ -45,7 +41,7 @@ class Recorder:
         pupil: Pupil,
         landmarks: LandmarkSet,
         seed: int,
-        clock: SessionClock,
+        start: SessionStart,
         keys_timed_by: Clock = "window",
         use: Use = "practice",
     ) -> None:
@@ -54,7 +50,7 @@ class Recorder:
         self._pupil = pupil
         self._landmarks = landmarks
         self._seed = seed
-        self._clock = clock
+        self._start = start
         self._keys_timed_by = keys_timed_by
         self._use = use
         self._forgotten = count_forgotten(studio.folder)
@@ -124,8 +120,8 @@ class Recorder:
         return Header(
             session=str(uuid.uuid4()),
             pupil=self._pupil.nickname,
-            started=self._clock.started,
-            clock_ns=self._clock.started_ns,
+            started=self._start.started,
+            clock_ns=self._start.started_ns,
             program=__version__,
             port=None if piano is None else piano.port,
             clock=self._keys_timed_by if piano is None else piano.clock,

@@ -32,6 +32,7 @@ from drills.storage.files import (
     sync_folder,
     write_whole,
 )
+from drills.text.errors import DrillsError
 from landmarks.translation import _
 
 
@@ -44,7 +45,7 @@ class Session:
     responses: tuple[Response, ...]
 
 
-class SessionFileError(ValueError):
+class SessionFileError(DrillsError, ValueError):
     """A file that is no session file; its one sentence says what, where and what to do."""
 
 

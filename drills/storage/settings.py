@@ -18,6 +18,7 @@ import msgspec
 from drills.learning.fluency import USUAL, Fluency
 from drills.storage.files import LARGEST_SMALL_FILE, read_plain, replace_privately
 from drills.storage.studio import Pupil
+from drills.text.errors import DrillsError
 from landmarks.sets import DEFAULT_SET, FURTHEST_STEP, LandmarkSet
 from landmarks.translation import _, noted
 
@@ -31,7 +32,7 @@ Look = Literal["paper", "high contrast"]
 Size = Literal["usual", "large"]
 
 
-class SettingsError(ValueError):
+class SettingsError(DrillsError, ValueError):
     """A file of settings that cannot be used; its one sentence says what, where, what to do."""
 
 
@@ -189,7 +190,7 @@ def change_settings(pupil: Pupil, changes: Mapping[str, Any]) -> None:
     The file is the owner's alone. Raises: SettingsError if what stands there is no TOML text, which
     is never overwritten; OSError if it cannot be written.
     """
-    import tomlkit  # noqa: PLC0415
+    import tomlkit
 
     path = _path(pupil)
     document = _present(path)
@@ -215,7 +216,7 @@ def _path(pupil: Pupil) -> Path:
 
 def _present(path: Path) -> tomlkit.TOMLDocument:
     """Return what stands in the file, or a new document where there is none."""
-    import tomlkit  # noqa: PLC0415
+    import tomlkit
 
     if not path.exists():
         document = tomlkit.document()

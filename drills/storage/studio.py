@@ -23,11 +23,12 @@ from drills.sessions.tuning import FARTHEST_SHIFT
 from drills.storage.files import LARGEST_SMALL_FILE, make_private, read_plain, replace_privately
 from drills.storage.nickname import NicknameError, checked_nickname, is_drawable, same_name_key
 from drills.storage.session_file import SessionFileError, read_session
+from drills.text.errors import DrillsError
 from drills.text.ordering import dictionary_key
 from landmarks.translation import _
 
 
-class StudioError(ValueError):
+class StudioError(DrillsError, ValueError):
     """The studio cannot be used so; its one sentence says what, where and what to do."""
 
 

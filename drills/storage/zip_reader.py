@@ -11,6 +11,7 @@ from collections.abc import Iterator
 from pathlib import Path, PurePosixPath
 
 from drills.storage.files import LARGEST_SESSION, MEGABYTE, open_plain
+from drills.text.errors import DrillsError
 from landmarks.translation import _
 
 SUFFIX = ".zip"
@@ -28,7 +29,7 @@ _BROKEN = (
 does not know."""
 
 
-class PackedError(ValueError):
+class PackedError(DrillsError, ValueError):
     """The ZIP file cannot be used; its one sentence says why and what to do."""
 
 

@@ -61,6 +61,6 @@ def test_answers_in_no_time_at_all_are_told_and_nothing_is_divided_by_them(noteb
 def test_a_session_dated_after_now_is_no_session_of_today(notebook):
     notebook.session((CARDS[0], 1.0, True))
     early = notebook.started - timedelta(days=400)
-    from drills.review.pupil import review_pupil  # noqa: PLC0415
+    from drills.review.pupil import review_pupil
 
     assert all_that_is_told(review_pupil(notebook.record(), early))

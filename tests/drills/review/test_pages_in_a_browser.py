@@ -97,7 +97,7 @@ def test_nothing_runs_over_the_edge_of_a4_paper(browser, pages, name):
     ("name", "sheets"), [("studio", 1), ("Wren", 2), ("Wren, for the parent", 1)]
 )
 def test_a_page_fits_its_sheets_of_paper(browser, pages, name, sheets, paper):
-    import base64  # noqa: PLC0415
+    import base64
 
     browser.open(pages[name], DESK)
     width, height = paper

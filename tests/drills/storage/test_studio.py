@@ -9,10 +9,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from drills.app.session_clock import SessionClock
 from drills.storage.files import replace_privately
 from drills.storage.nickname import LONGEST_NICKNAME, NicknameError, checked_nickname
 from drills.storage.pupil_export import forget
-from drills.storage.recorder import Recorder, RecordingError, SessionClock
+from drills.storage.recorder import Recorder, RecordingError
 from drills.storage.settings import settings_of
 from drills.storage.studio import (
     Studio,
