@@ -89,7 +89,9 @@ def _outward(clef: Clef) -> int:
 def line_picture(line: Line, title: str, marks: str = "", kind: str = "line") -> Markup:
     """Return an SVG of a line of music; `marks` are drawn over it, in its own units."""
     engraved = engraved_for_paper(line)
-    box = 0, 0, round(engraved.width), round(engraved.height)
+    # A mark around an outer note reaches beyond the music.
+    room = 2 * engraved.space
+    box = 0, -room, round(engraved.width), round(engraved.height + 2 * room)
     return picture([engraved.markup, marks], box, title, kind)
 
 
