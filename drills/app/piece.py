@@ -12,6 +12,7 @@ from drills.app.practice_context import PracticeContext
 from drills.app.progress import UNWATCHED, Progress
 from drills.app.user_error import UserError
 from drills.cards.card import Card
+from drills.reports.piece_music import piece_music
 from drills.reports.piece_page import report_page
 from drills.reports.piece_tables import json_of
 from drills.reports.piece_text import piece_parts, piece_title, shelf_parts, shelf_title
@@ -32,8 +33,9 @@ from landmarks.translation import _
 class PieceReport:
     """What must be read in a piece, by whom (None: by nobody in particular), and this week."""
 
-    name: str
-    """Of the file."""
+    path: Path
+    tune: int | None
+    """Counted from 1, None in a file of one."""
     pupil: Pupil | None
     piece: Readiness
     week: tuple[Card, ...]
@@ -45,11 +47,12 @@ class PieceReport:
 
     def page(self) -> str:
         """Return the report as a web page to print."""
-        return report_page(piece_title(self.piece), self._parts())
+        music = piece_music(self.path, self.tune, self.piece)
+        return report_page(piece_title(self.piece), self._parts(), music)
 
     def json(self) -> str:
         """Return all of it as JSON."""
-        return json_of([(ShelfPiece(self.name, self.piece), self.week)])
+        return json_of([(ShelfPiece(self.path.name, self.piece), self.week)])
 
     def _parts(self) -> Iterable[str | Table]:
         nickname = self.pupil.nickname if self.pupil else None
@@ -104,7 +107,7 @@ def report_piece(
     score = _tune(path, tune)
     knowledge = _knowledge([score], pupil, context, now)
     piece = knowledge.readiness(score)
-    return PieceReport(path.name, pupil, piece, cards_for_the_week(piece), knowledge)
+    return PieceReport(path, tune, pupil, piece, cards_for_the_week(piece), knowledge)
 
 
 def put_into_plan(told: PieceReport, pupil: Pupil, made: datetime) -> tuple[HomePlan, Path]:

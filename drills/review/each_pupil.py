@@ -99,6 +99,6 @@ def _begin_process(languages: Sequence[str]) -> None:
 
 
 def _cores() -> int:
-    """Give how many cores this process may use."""
+    """Return how many cores this process may use."""
     allowed = getattr(os, "sched_getaffinity", None)
     return len(allowed(0)) if allowed else os.cpu_count() or 1
