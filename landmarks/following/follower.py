@@ -62,15 +62,19 @@ class Follower:
         self._last_ms = ms
         best = self._accounts[0]
         total = sum(math.exp(account.weight) for account in self._accounts)
-        self._jumps.hear(key, wait, total, best.event)
-        children = [
-            child
+        grown = [
+            (child, child.weight - account.weight)
             for account in self._accounts
             for child in self._continuation.after(account, key, ms, wait)
         ]
-        children += self._landings(key, ms, best, max(child.weight for child in children))
+        likeliest, gain = max(grown, key=lambda pair: pair[0].weight)
+        self._jumps.hear(
+            key, wait, total, best.event, likeliest.played is not None, math.exp(gain)
+        )
+        children = [child for child, _gain in grown]
+        children += self._landings(key, ms, best, likeliest.weight)
         self._accounts = self._kept(children)
-        return self._judge()
+        return self._judge(children)
 
     def _landings(self, key: int, ms: float, best: Hypothesis, top: float) -> list[Hypothesis]:
         found = []
@@ -92,17 +96,19 @@ class Follower:
         for child in children:
             if child.weight < top + _FAINTEST or len(kept) == _ACCOUNTS:
                 break
-            like = (child.event, child.pending, child.at, child.played)
+            like = (child.event, child.pending)
             if like not in kept:
                 kept[like] = child._replace(
                     settled=child.settled - top, weight=child.weight - top
                 )
         return list(kept.values())
 
-    def _judge(self) -> Heard:
+    def _judge(self, children: list[Hypothesis]) -> Heard:
+        top = children[0].weight
         shares: dict[int | None, float] = {}
-        for account in self._accounts:
-            shares[account.played] = shares.get(account.played, 0.0) + math.exp(account.weight)
+        for child in children:
+            share = math.exp(child.weight - top)
+            shares[child.played] = shares.get(child.played, 0.0) + share
         note = max(shares, key=lambda played: shares[played])
         at = note if note is not None else self._accounts[0].at
         if at is not None:

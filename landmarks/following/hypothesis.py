@@ -22,6 +22,7 @@ from landmarks.following.timeline import (
 
 _AHEAD = 8
 _BEHIND = 700.0
+_AWAITED = 8
 _NEAR = 2
 # Of keys struck by mistake most lie beside a key that was meant (Repp 1996, Music Perception 14:
 # wrong notes are mostly close in pitch); eight of them here, or any of the rest.
@@ -138,7 +139,8 @@ class Continuation:
         wide = variance * facts.uneven_widening**2
         even = (1 - facts.uneven - facts.stop) * normal_density(late, variance)
         uneven = facts.uneven * normal_density(late, wide)
-        stopped = facts.stop * wait_density(late, facts.stop_middle)
+        waited = timeline.onset == onset
+        stopped = facts.stop * wait_density(late, facts.stop_middle) if waited else 0.0
         density = even + uneven + stopped
         if stopped > even + uneven:
             return density, timeline.resumed(timeline.onset, ms, facts)
@@ -163,7 +165,7 @@ class Continuation:
         for other in pending:
             quarters = timeline.onset - events.times[events.event_of[other]]
             lag = quarters * timeline.quarter
-            if lag > _BEHIND:
+            if lag > _BEHIND or event - events.event_of[other] > _AWAITED:
                 settled += self._log_left_out
                 continue
             kept.append(other)

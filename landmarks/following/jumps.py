@@ -15,10 +15,12 @@ from landmarks.following.events import ScoreEvents
 from landmarks.following.parameters import FollowingParameters
 from landmarks.following.timeline import wait_density
 
-# From the event of one press to that of the next: back, the same (a chord), on, one or two passed.
-_BAND = ((-1, 0.02), (0, 0.3), (1, 0.6), (2, 0.06), (3, 0.02))
+# From the event of one press to that of the next: back, the same (a chord), on, one or two passed;
+# what each is worth beside going on.
+_BAND = ((-1, 0.05), (0, 1.0), (1, 1.0), (2, 0.1), (3, 0.03))
 _PADDING = 3
 _EXTRA_KEY = 1 / 30
+_GOES_ON = 0.5
 
 
 class JumpField:
@@ -32,31 +34,34 @@ class JumpField:
         self._places = np.arange(count)
         self._begun = False
 
-    def hear(self, key: int, wait: float, accounts: float, place: int) -> None:
+    def hear(
+        self, key: int, wait: float, accounts: float, place: int, played: bool, gain: float
+    ) -> None:
         """Move the mass on by a press; `accounts` is the probability of all the other accounts.
 
-        `place` is the event the player is held to be at, -1 before the beginning.
+        `place` is the event the player is held to be at, -1 before the beginning; `played` tells
+        whether the likeliest account has the press play a note, and `gain` by how much the press
+        changed its probability: where the same passage stands elsewhere it does not gain on it.
         """
         facts = self._facts
+        unforetold = wait_density(wait, facts.unforetold)
+        on = gain if played else _GOES_ON * unforetold
+        beside = facts.extra * _EXTRA_KEY * unforetold if played else gain
         where = self._events.events_of_key.get(key)
         mass = self._mass
         if where is None:
-            mass *= facts.extra * _EXTRA_KEY * wait_density(wait, facts.unforetold)
+            mass *= beside
             self._begun = True
             return
         at = where + _PADDING
-        arriving = sum(
-            (share * mass[at - step] for step, share in _BAND), start=np.zeros(len(where))
-        )
-        arriving *= wait_density(wait, facts.unforetold)
+        arriving = on * np.max([share * mass[at - step] for step, share in _BAND], axis=0)
         if self._begun:
             pause = wait_density(wait, facts.jump_pause)
-            arriving += accounts * facts.jump * pause * self._destinations(where, place)
+            new = accounts * facts.jump * pause * self._destinations(where, place)
         else:
-            start = wait_density(wait, facts.unforetold) / len(self._places)
-            arriving += (1 - facts.begins_at_beginning) * start
-        mass *= facts.extra * _EXTRA_KEY * wait_density(wait, facts.unforetold)
-        mass[at] += arriving
+            new = (1 - facts.begins_at_beginning) * unforetold / len(self._places)
+        mass *= beside
+        mass[at] = np.maximum(mass[at], np.maximum(arriving, new))
         self._begun = True
 
     def scale(self, factor: float) -> None:
@@ -83,8 +88,8 @@ class JumpField:
         back, forward = facts.jump_back_reach, facts.jump_forward_reach
         near = np.where(
             away <= 0,
-            facts.jump_back / back * np.exp(np.minimum(away, 0.0) / back),
-            facts.jump_forward / forward * np.exp(-np.maximum(away, 0.0) / forward),
+            facts.jump_back * back / (back - np.minimum(away, 0.0)) ** 2,
+            facts.jump_forward * forward / (forward + np.maximum(away, 0.0)) ** 2,
         )
         anywhere = 1 - facts.jump_back - facts.jump_forward - facts.jump_to_beginning
         beginning = np.where(where == 0, facts.jump_to_beginning, 0.0)

@@ -53,11 +53,11 @@ class FollowingParameters:
     jump: float = 0.01
     jump_pause: float = 1000.0
     # Where to: a few notes back, a little forward, the beginning, anywhere.
-    jump_back: float = 0.5
+    jump_back: float = 0.65
     jump_back_reach: float = 10.0
     jump_forward: float = 0.15
     jump_forward_reach: float = 15.0
-    jump_to_beginning: float = 0.05
+    jump_to_beginning: float = 0.02
     # The player begins at the beginning, or anywhere.
     begins_at_beginning: float = 0.6
 

@@ -11,6 +11,10 @@ from typing import NamedTuple
 
 from landmarks.following.parameters import FollowingParameters
 
+# A quarter note at 600 and at 10 a minute: no music is written outside (common practice, no source).
+FASTEST_QUARTER, SLOWEST_QUARTER = 100.0, 6000.0
+# One press changes the tempo by no more than this factor.
+_LARGEST_STEP = 1.5
 _ROOT_TAU = math.sqrt(math.tau)
 
 
@@ -59,7 +63,7 @@ class Timeline(NamedTuple):
         return Timeline(
             self.onset,
             self.time + time_gain * late,
-            min(max(quarter, self.quarter / 2), self.quarter * 2),
+            min(max(quarter, FASTEST_QUARTER, self.quarter / _LARGEST_STEP), SLOWEST_QUARTER, self.quarter * _LARGEST_STEP),
             self.time_variance - time_gain * with_time,
             self.covariance - time_gain * with_quarter,
             self.quarter_variance - quarter_gain * with_quarter,
@@ -110,6 +114,7 @@ def normal_density(distance: float, variance: float) -> float:
     >>> round(normal_density(0.0, 1.0), 4)
     0.3989
     """
+    if variance<=0: import sys; print('VAR',variance,file=sys.stderr); variance=1e3
     return math.exp(-distance * distance / (2 * variance)) / (_ROOT_TAU * math.sqrt(variance))
 
 
