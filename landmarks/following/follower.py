@@ -94,13 +94,15 @@ class Follower:
         self._jumps.scale(math.exp(-top))
         kept: dict[tuple[object, ...], Hypothesis] = {}
         for child in children:
-            if child.weight < top + _FAINTEST or len(kept) == _ACCOUNTS:
-                break
             like = (child.event, child.pending)
-            if like not in kept:
+            if like in kept:
+                continue
+            if child.weight > top + _FAINTEST and len(kept) < _ACCOUNTS:
                 kept[like] = child._replace(
                     settled=child.settled - top, weight=child.weight - top
                 )
+            elif child.event >= 0:
+                self._jumps.give_back(child.event, math.exp(child.weight - top))
         return list(kept.values())
 
     def _judge(self, children: list[Hypothesis]) -> Heard:

@@ -81,6 +81,10 @@ class JumpField:
         """Leave an event to an account of its own."""
         self._mass[event + _PADDING] = 0.0
 
+    def give_back(self, event: int, mass: float) -> None:
+        """Take over the place of an account that is given up."""
+        self._mass[event + _PADDING] = max(self._mass[event + _PADDING], mass)
+
     def _destinations(self, where: NDArray[np.intp], place: int) -> NDArray[np.float64]:
         """Return the probability of each event to be jumped to from a place."""
         facts = self._facts

@@ -15,6 +15,8 @@ from landmarks.following.parameters import FollowingParameters
 FASTEST_QUARTER, SLOWEST_QUARTER = 100.0, 6000.0
 # One press changes the tempo by no more than this factor.
 _LARGEST_STEP = 1.5
+# However little is known, a quarter note's length is known within this share of it.
+_LEAST_SURE = 0.4
 _ROOT_TAU = math.sqrt(math.tau)
 
 
@@ -70,11 +72,13 @@ class Timeline(NamedTuple):
         )
 
     def widened(self, factor: float) -> Timeline:
-        """Return the timeline known less surely: all its variances times `factor`."""
+        """Return the timeline known less surely: its variances times `factor`, up to a limit."""
+        most = (_LEAST_SURE * self.quarter) ** 2
+        of_quarter = max(min(factor, most / self.quarter_variance), 1.0)
         return self._replace(
             time_variance=self.time_variance * factor,
-            covariance=self.covariance * factor,
-            quarter_variance=self.quarter_variance * factor,
+            covariance=self.covariance * math.sqrt(factor * of_quarter),
+            quarter_variance=self.quarter_variance * of_quarter,
         )
 
     def resumed(self, onset: float, ms: float, facts: FollowingParameters) -> Timeline:
@@ -85,7 +89,10 @@ class Timeline(NamedTuple):
             self.quarter,
             facts.press_scatter**2,
             0.0,
-            self.quarter_variance + (facts.tempo_drift * self.quarter) ** 2,
+            min(
+                self.quarter_variance + (facts.tempo_drift * self.quarter) ** 2,
+                max((_LEAST_SURE * self.quarter) ** 2, self.quarter_variance),
+            ),
         )
 
     def variance_at(self, onset: float) -> float:

@@ -160,11 +160,11 @@ class Ways:
     left_out: float = 0.033
     brushed: float = 0.033
     stop: float = 0.015
-    back_a_few: float = 0.008
-    back_to_bar: float = 0.004
-    back_to_line: float = 0.002
-    to_beginning: float = 0.0005
-    bar_left_out: float = 0.002
+    back_a_few: float = 0.006
+    back_to_bar: float = 0.003
+    back_to_line: float = 0.001
+    to_beginning: float = 0.0002
+    bar_left_out: float = 0.001
     bar: float = 4.0
     line: float = 16.0
 
@@ -222,7 +222,7 @@ def _where_to(
     ):
         if draw < share:
             if goal is None:
-                return max(0, here - random.randrange(2, 9))
+                goal = float(notes[playing[max(0, here - random.randrange(2, 9))].note or 0].onset)
             return next(
                 (
                     at
