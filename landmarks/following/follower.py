@@ -48,6 +48,7 @@ class Follower:
         self._jumps = JumpField(self._events, parameters)
         self._accounts = [before_beginning(0.0)]
         self._last_ms: float | None = None
+        self._last_key: int | None = None
         self._first_wait = parameters.unforetold
         self._position = self._events.onsets[0]
 
@@ -65,7 +66,7 @@ class Follower:
         grown = [
             (child, child.weight - account.weight)
             for account in self._accounts
-            for child in self._continuation.after(account, key, ms, wait)
+            for child in self._continuation.after(account, key, ms, wait, self._last_key)
         ]
         likeliest, gain = max(grown, key=lambda pair: pair[0].weight)
         self._jumps.hear(
@@ -73,6 +74,7 @@ class Follower:
         )
         children = [child for child, _gain in grown]
         children += self._landings(key, ms, best, likeliest.weight)
+        self._last_key = key
         self._accounts = self._kept(children)
         return self._judge(children)
 

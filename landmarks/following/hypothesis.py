@@ -74,8 +74,10 @@ class Continuation:
         pending = tuple(other for other in events.members[event] if other != note)
         return Hypothesis(event, pending, timeline, note, note, weight, weight)
 
-    def after(self, account: Hypothesis, key: int, ms: float, wait: float) -> Iterator[Hypothesis]:
-        """Yield the accounts that an account can become by a press `wait` ms after the last."""
+    def after(
+        self, account: Hypothesis, key: int, ms: float, wait: float, last_key: int | None
+    ) -> Iterator[Hypothesis]:
+        """Yield the accounts that an account can become by a press `wait` ms after `last_key`."""
         events = self._events
         for note in account.pending:
             if events.keys[note] == key:
@@ -85,7 +87,12 @@ class Continuation:
             note_there = events.note_at(event, key)
             if note_there is not None:
                 yield self._with_next(account, note_there, event, ms, wait)
-        yield self._with_extra(account, key, wait)
+        again = events.note_at(account.event, key) if account.event >= 0 else None
+        if again is not None:
+            pause = wait_density(wait, self._facts.jump_pause)
+            weight = account.weight + math.log(self._facts.begun_again * pause)
+            yield self.landed(again, ms, account.timeline, weight)
+        yield self._with_extra(account, key, wait, last_key)
 
     def _with_pending(self, account: Hypothesis, note: int, ms: float) -> Hypothesis:
         timeline = account.timeline
@@ -112,14 +119,21 @@ class Continuation:
         there = [other for other in events.members[event] if other != note]
         return self._weighed(account, event, (*account.pending, *passed, *there), kept, note, density)
 
-    def _with_extra(self, account: Hypothesis, key: int, wait: float) -> Hypothesis:
+    def _with_extra(
+        self, account: Hypothesis, key: int, wait: float, last_key: int | None
+    ) -> Hypothesis:
         facts = self._facts
-        share = facts.further_extra if account.played is None and account.at is not None else facts.extra
+        after_extra = account.played is None and account.at is not None
+        share = facts.further_extra if after_extra else facts.extra
         near = self._near[max(account.event, 0)]
         chance = share * (_NEAR_KEY if key in near else _FAR_KEY)
         if account.event >= 0 and self._events.note_at(account.event, key) is not None:
             chance = max(chance, facts.struck_again)
-        gain = math.log(chance * wait_density(wait, facts.unforetold))
+        density = chance * wait_density(wait, facts.unforetold)
+        if last_key is not None and 0 < abs(key - last_key) <= _NEAR:
+            beside = facts.brushed / (2 * _NEAR)
+            density += beside * wait_density(wait, facts.brushed_middle)
+        gain = math.log(density)
         return account._replace(
             played=None, settled=account.settled + gain, weight=account.weight + gain
         )

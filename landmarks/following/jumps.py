@@ -21,6 +21,8 @@ _BAND = ((-1, 0.05), (0, 1.0), (1, 1.0), (2, 0.1), (3, 0.03))
 _PADDING = 3
 _EXTRA_KEY = 1 / 30
 _GOES_ON = 0.5
+# She begins anew rather on a beat than between two (common practice, no source).
+_ON_BEAT = 3.0
 
 
 class JumpField:
@@ -33,6 +35,9 @@ class JumpField:
         self._mass = np.zeros(count + 2 * _PADDING)
         self._places = np.arange(count)
         self._begun = False
+        on_beat = np.array([onset.denominator == 1 for onset in events.onsets])
+        self._beats = np.where(on_beat, _ON_BEAT, 1.0)
+        self._beats /= self._beats.mean()
 
     def hear(
         self, key: int, wait: float, accounts: float, place: int, played: bool, gain: float
@@ -97,4 +102,4 @@ class JumpField:
         )
         anywhere = 1 - facts.jump_back - facts.jump_forward - facts.jump_to_beginning
         beginning = np.where(where == 0, facts.jump_to_beginning, 0.0)
-        return np.asarray(near + beginning + anywhere / len(self._places))
+        return np.asarray((near + beginning + anywhere / len(self._places)) * self._beats[where])

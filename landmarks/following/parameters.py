@@ -43,6 +43,11 @@ class FollowingParameters:
     further_extra: float = 0.3
     # A key struck anew within the same note: a trill, a bounce, a note put right.
     struck_again: float = 0.03
+    # The same note or chord begun anew, most often after a pause.
+    begun_again: float = 0.01
+    # A key beside the one just pressed, brushed by the same finger (set on simulated players).
+    brushed: float = 0.03
+    brushed_middle: float = 40.0
     # How near in time two notes may come in the wrong order: the lag after which a note passed
     # over is held to be left out falls off with this time (Goebl 2001).
     order_lag: float = 60.0
@@ -54,10 +59,10 @@ class FollowingParameters:
     jump_pause: float = 1000.0
     # Where to: a few notes back, a little forward, the beginning, anywhere.
     jump_back: float = 0.65
-    jump_back_reach: float = 10.0
+    jump_back_reach: float = 20.0
     jump_forward: float = 0.15
     jump_forward_reach: float = 15.0
-    jump_to_beginning: float = 0.02
+    jump_to_beginning: float = 0.003
     # The player begins at the beginning, or anywhere.
     begins_at_beginning: float = 0.6
 

@@ -222,7 +222,9 @@ def _where_to(
     ):
         if draw < share:
             if goal is None:
-                goal = float(notes[playing[max(0, here - random.randrange(2, 9))].note or 0].onset)
+                played = [press.note for press in playing[:here] if press.note is not None]
+                back = played[-min(len(played), random.randrange(2, 9)) :]
+                goal = float(notes[back[0]].onset) if back else onset
             return next(
                 (
                     at
