@@ -13,6 +13,7 @@ from landmarks.following.jumps import JumpField
 from landmarks.following.parameters import DEFAULTS, FollowingParameters
 
 _ACCOUNTS = 24
+_CROWD = 4
 _FAINTEST = -14.0
 _WORTH_AN_ACCOUNT = 1e-3
 _PROMOTED = 3
@@ -94,12 +95,15 @@ class Follower:
         children.sort(key=lambda child: child.weight, reverse=True)
         top = children[0].weight
         self._jumps.scale(math.exp(-top))
+        crowds: dict[int, int] = {}
         kept: dict[tuple[object, ...], Hypothesis] = {}
         for child in children:
             like = (child.event, child.pending)
             if like in kept:
                 continue
-            if child.weight > top + _FAINTEST and len(kept) < _ACCOUNTS:
+            crowd = crowds.get(child.event, 0)
+            if child.weight > top + _FAINTEST and len(kept) < _ACCOUNTS and crowd < _CROWD:
+                crowds[child.event] = crowd + 1
                 kept[like] = child._replace(
                     settled=child.settled - top, weight=child.weight - top
                 )

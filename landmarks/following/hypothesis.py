@@ -98,7 +98,7 @@ class Continuation:
         timeline = account.timeline
         assert timeline is not None
         onset = self._events.times[self._events.event_of[note]]
-        density, kept = self._placed(timeline, onset, note, ms)
+        density, kept = self._placed(timeline, onset, note, ms, self._facts.stop_within)
         pending = tuple(other for other in account.pending if other != note)
         return self._weighed(account, account.event, pending, kept, note, density)
 
@@ -112,7 +112,7 @@ class Continuation:
             density = wait_density(wait, facts.unforetold)
         else:
             moved = account.timeline.moved(onset, facts)
-            density, kept = self._placed(moved, onset, note, ms)
+            density, kept = self._placed(moved, onset, note, ms, facts.stop)
         passed = [
             other for between in range(account.event + 1, event) for other in events.members[between]
         ]
@@ -139,7 +139,7 @@ class Continuation:
         )
 
     def _placed(
-        self, timeline: Timeline, onset: float, note: int, ms: float
+        self, timeline: Timeline, onset: float, note: int, ms: float, stop: float
     ) -> tuple[float, Timeline]:
         """Return the density of a press for a note, and the timeline corrected by it."""
         facts = self._facts
@@ -154,7 +154,7 @@ class Continuation:
         even = (1 - facts.uneven - facts.stop) * normal_density(late, variance)
         uneven = facts.uneven * normal_density(late, wide)
         waited = timeline.onset == onset
-        stopped = facts.stop * wait_density(late, facts.stop_middle) if waited else 0.0
+        stopped = stop * wait_density(late, facts.stop_middle) if waited else 0.0
         density = even + uneven + stopped
         if stopped > even + uneven:
             return density, timeline.resumed(timeline.onset, ms, facts)

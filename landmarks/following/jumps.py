@@ -100,6 +100,13 @@ class JumpField:
             facts.jump_back * back / (back - np.minimum(away, 0.0)) ** 2,
             facts.jump_forward * forward / (forward + np.maximum(away, 0.0)) ** 2,
         )
-        anywhere = 1 - facts.jump_back - facts.jump_forward - facts.jump_to_beginning
         beginning = np.where(where == 0, facts.jump_to_beginning, 0.0)
-        return np.asarray((near + beginning + anywhere / len(self._places)) * self._beats[where])
+        passed = np.where(away <= 0, facts.jump_to_passed / max(place + 1, 1), 0.0)
+        rest = (
+            1
+            - facts.jump_back
+            - facts.jump_forward
+            - facts.jump_to_beginning
+            - facts.jump_to_passed
+        ) / len(self._places)
+        return np.asarray((near + beginning + passed + rest) * self._beats[where])

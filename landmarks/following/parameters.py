@@ -57,12 +57,16 @@ class FollowingParameters:
     # jumps: some in a thousand notes; more with beginners).
     jump: float = 0.01
     jump_pause: float = 1000.0
-    # Where to: a few notes back, a little forward, the beginning, anywhere.
-    jump_back: float = 0.65
+    # Where to: some notes back, the nearer the likelier; forward likewise; the beginning; any place
+    # already passed; any place at all. No source; the order of the shares is common practice.
+    jump_back: float = 0.7
     jump_back_reach: float = 20.0
     jump_forward: float = 0.15
     jump_forward_reach: float = 15.0
-    jump_to_beginning: float = 0.003
+    jump_to_beginning: float = 0.005
+    jump_to_passed: float = 0.1
+    # The chance of a stop with a chord half struck.
+    stop_within: float = 0.03
     # The player begins at the beginning, or anywhere.
     begins_at_beginning: float = 0.6
 
