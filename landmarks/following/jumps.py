@@ -18,6 +18,7 @@ from landmarks.following.timeline import wait_density
 # From the event of one press to that of the next: back, the same (a chord), on, one or two passed;
 # what each is worth beside going on.
 _BAND = ((-1, 0.05), (0, 1.0), (1, 1.0), (2, 0.1), (3, 0.03))
+_STAYING = 1
 _PADDING = 3
 _EXTRA_KEY = 1 / 30
 _GOES_ON = 0.5
@@ -33,8 +34,9 @@ class JumpField:
         self._facts = facts
         count = len(events.onsets)
         self._mass = np.zeros(count + 2 * _PADDING)
-        self._places = np.arange(count)
-        self._begun = False
+        self._entered = np.zeros(count + 2 * _PADDING, dtype=np.intp)
+        self._pressed_at: dict[int, int] = {}
+        self._presses = 0
         on_beat = np.array([onset.denominator == 1 for onset in events.onsets])
         self._beats = np.where(on_beat, _ON_BEAT, 1.0)
         self._beats /= self._beats.mean()
@@ -53,21 +55,30 @@ class JumpField:
         on = gain if played else _GOES_ON * unforetold
         beside = facts.extra * _EXTRA_KEY * unforetold if played else gain
         where = self._events.events_of_key.get(key)
+        pressed_before = self._pressed_at.get(key, -1)
+        self._presses += 1
+        self._pressed_at[key] = self._presses
         mass = self._mass
         if where is None:
             mass *= beside
-            self._begun = True
             return
         at = where + _PADDING
-        arriving = on * np.max([share * mass[at - step] for step, share in _BAND], axis=0)
-        if self._begun:
+        arriving = np.array([share * mass[at - step] for step, share in _BAND])
+        # A key that was pressed since the event was entered is not among what is still awaited.
+        arriving[_STAYING] *= np.where(pressed_before >= self._entered[at], facts.struck_again, 1.0)
+        step = arriving.argmax(axis=0)
+        coming = on * arriving.max(axis=0)
+        if self._presses > 1:
             pause = wait_density(wait, facts.jump_pause)
             new = accounts * facts.jump * pause * self._destinations(where, place)
         else:
-            new = (1 - facts.begins_at_beginning) * unforetold / len(self._places)
+            new = np.full(len(where), (1 - facts.begins_at_beginning) * unforetold / len(self._beats))
         mass *= beside
-        mass[at] = np.maximum(mass[at], np.maximum(arriving, new))
-        self._begun = True
+        stays = (step == _STAYING) & (coming >= new)
+        best = np.maximum(coming, new)
+        changed = best > mass[at]
+        self._entered[at[changed & ~stays]] = self._presses
+        mass[at] = np.maximum(mass[at], best)
 
     def scale(self, factor: float) -> None:
         """Multiply all the mass by a factor."""
@@ -108,5 +119,5 @@ class JumpField:
             - facts.jump_forward
             - facts.jump_to_beginning
             - facts.jump_to_passed
-        ) / len(self._places)
+        ) / len(self._beats)
         return np.asarray((near + beginning + passed + rest) * self._beats[where])
