@@ -16,6 +16,7 @@ from landmarks.following.parameters import FollowingParameters
 from landmarks.following.timeline import (
     Timeline,
     begin_timeline,
+    move_density,
     normal_density,
     wait_density,
 )
@@ -89,8 +90,8 @@ class Continuation:
                 yield self._with_next(account, note_there, event, ms, wait)
         again = events.note_at(account.event, key) if account.event >= 0 else None
         if again is not None:
-            pause = wait_density(wait, self._facts.jump_pause)
-            weight = account.weight + math.log(self._facts.begun_again * pause)
+            pause = move_density(wait, self._facts.jump_pause)
+            weight = account.weight + math.log(self._facts.begun_again * pause + 1e-12)
             yield self.landed(again, ms, account.timeline, weight)
         yield self._with_extra(account, key, wait, last_key)
 
@@ -128,7 +129,7 @@ class Continuation:
         near = self._near[max(account.event, 0)]
         chance = share * (_NEAR_KEY if key in near else _FAR_KEY)
         if account.event >= 0 and self._events.note_at(account.event, key) is not None:
-            chance = max(chance, facts.struck_again)
+            chance = max(chance, facts.further_extra / 4 if after_extra else facts.struck_again)
         density = chance * wait_density(wait, facts.unforetold)
         if last_key is not None and 0 < abs(key - last_key) <= _NEAR:
             beside = facts.brushed / (2 * _NEAR)

@@ -13,7 +13,7 @@ from numpy.typing import NDArray
 
 from landmarks.following.events import ScoreEvents
 from landmarks.following.parameters import FollowingParameters
-from landmarks.following.timeline import wait_density
+from landmarks.following.timeline import move_density, wait_density
 
 # From the event of one press to that of the next: back, the same (a chord), on, one or two passed;
 # what each is worth beside going on.
@@ -69,7 +69,7 @@ class JumpField:
         step = arriving.argmax(axis=0)
         coming = on * arriving.max(axis=0)
         if self._presses > 1:
-            pause = wait_density(wait, facts.jump_pause)
+            pause = move_density(wait, facts.jump_pause)
             new = accounts * facts.jump * pause * self._destinations(where, place)
         else:
             new = np.full(len(where), (1 - facts.begins_at_beginning) * unforetold / len(self._beats))

@@ -56,7 +56,7 @@ class FollowingParameters:
     # The player goes on somewhere else (Nakamura et al. 2014, arXiv 1404.2313, table of rehearsal
     # jumps: some in a thousand notes; more with beginners).
     jump: float = 0.01
-    jump_pause: float = 1000.0
+    jump_pause: float = 500.0
     # Where to: some notes back, the nearer the likelier; forward likewise; the beginning; any place
     # already passed; any place at all. No source; the order of the shares is common practice.
     jump_back: float = 0.7

@@ -132,3 +132,14 @@ def wait_density(wait: float, middle: float) -> float:
     4.0
     """
     return middle / (wait + middle) ** 2 if wait >= 0 else 0.0
+
+
+def move_density(wait: float, middle: float) -> float:
+    """Return the density of the wait in which a hand finds its way to another place.
+
+    It has no upper end, and is small for waits far under `middle`, in which nobody gets there.
+
+    >>> move_density(50.0, 500.0) < move_density(500.0, 500.0) / 4
+    True
+    """
+    return 3 * middle * wait * wait / (wait + middle) ** 4
