@@ -5,7 +5,7 @@ have taken is foretold from the gaps around it, never from itself: a line throug
 their seconds a quarter (Theil 1950, Sen 1968), so that a tempo that rises or falls is no
 hesitation. Gaps that came late for certain are set aside and the rest is weighed anew, so that one
 hesitation hides no other. How far gaps stray from what is foretold of them is
-learnt from those that came early: whoever hesitates comes late. From it follows the interval.
+learnt from the earlier half of them: whoever hesitates comes late. From it follows the interval.
 """
 
 from __future__ import annotations
@@ -127,9 +127,9 @@ def _weigh(gaps: Sequence[_Gap], late: Set[int]) -> list[Hesitation]:
     strayed = [
         (gaps[place].pace - foretold[place].pace) / foretold[place].widened for place in even
     ]
-    early = [each for each in strayed if each <= 0]
-    stray = max(LEAST_STRAY, math.sqrt(fmean(each**2 for each in early)) if early else 0.0)
-    reach = stray * student_quantile(1 - (1 - CONFIDENCE) / len(gaps), max(1, len(early) - 1))
+    early = sorted(strayed)[: math.ceil(len(strayed) / 2)]
+    stray = max(LEAST_STRAY, math.sqrt(fmean(each**2 for each in early)))
+    reach = stray * student_quantile(1 - (1 - CONFIDENCE) / len(gaps), len(early) - 1)
     return [
         _hesitation(gap, each.pace, reach * each.widened)
         for gap, each in zip(gaps, foretold, strict=True)
