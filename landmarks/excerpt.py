@@ -91,7 +91,7 @@ def _moments(parts: Sequence[Any]) -> list[int]:
 
 
 def _read(path: Path) -> Score:
-    from music21 import converter, stream  # noqa: PLC0415
+    from music21 import converter, stream
 
     try:
         file = open_score(path)
@@ -125,7 +125,7 @@ def _data(file: ScoreFile) -> str | bytes:
 
 def _keyboard_parts(score: Score) -> list[Any]:
     """Give the staves to read: two of a keyboard part, or those there are."""
-    from music21 import stream  # noqa: PLC0415
+    from music21 import stream
 
     keyboard = list(score.getElementsByClass(stream.PartStaff))[:2]
     if keyboard:
@@ -135,7 +135,7 @@ def _keyboard_parts(score: Score) -> list[Any]:
 
 
 def _musicxml(parts: Sequence[Any], start: int, end: int) -> str:
-    from music21 import layout, musicxml, stream  # noqa: PLC0415
+    from music21 import layout, musicxml, stream
 
     score = stream.Score()
     cut = [part.measures(start - 1, end, indicesNotNumbers=True) for part in parts]

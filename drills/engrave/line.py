@@ -12,8 +12,6 @@ from dataclasses import dataclass
 from functools import lru_cache
 from xml.etree import ElementTree
 
-import verovio
-
 from drills.engrave import glyphs, palette
 from drills.engrave.glyphs import glyph
 from landmarks.line import Line
@@ -119,6 +117,8 @@ class _Engraver:
     """verovio, with one line loaded."""
 
     def __init__(self, line: Line) -> None:
+        import verovio
+
         verovio.enableLog(verovio.LOG_OFF)
         self._toolkit = verovio.toolkit()
         self._toolkit.setOptions(_OPTIONS | {"breaks": "none", "adjustPageWidth": True})

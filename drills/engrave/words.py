@@ -49,7 +49,7 @@ def broken(phrases: Sequence[str], between: str, size: float, width: float) -> l
 @cache
 def letter_widths() -> dict[str, float]:
     """Return the advance width in ems of every letter that the font has."""
-    from fontTools.ttLib import TTFont  # noqa: PLC0415
+    from fontTools.ttLib import TTFont
 
     font = TTFont(TEXT_FONT, lazy=True)
     em, metrics = font["head"].unitsPerEm, font["hmtx"]

@@ -19,6 +19,7 @@ from drills.review.statistics import (
     median_of,
     share_of,
     trend_of,
+    widen,
 )
 from landmarks.answer import Verdict, spelled_beside
 from landmarks.names import landmark_name, name_with_clef, spoken_naming
@@ -55,7 +56,8 @@ class NoteReview:
     """One note in one clef, over its latest counted answers, of which there are `judged`.
 
     `seconds` and `reading` are over right answers only; `reading` is what remains of the time
-    without the pupil's key-finding time. `curve` and `trend` go further back; the trend is in
+    without the pupil's key-finding time; their intervals hold what the clock of the keys leaves in
+    doubt. `curve` and `trend` go further back; the trend is in
     seconds a week, and None unless the answers carry it. `answers` counts all sessions.
     """
 
@@ -123,6 +125,7 @@ def _note(
     kept = latest_of(records)
     answers = kept[-JUDGED_ANSWERS:]
     right = [answer.seconds for answer in answers if answer.right]
+    doubt = max((answer.doubt for answer in answers), default=0.0)
     left_out: Counter[str] = Counter()
     for record in records:
         left_out.update(record.left_out)
@@ -130,8 +133,11 @@ def _note(
     return NoteReview(
         card=card,
         standing=standing,
-        seconds=median_of(right) if right else None,
-        reading=median_difference(key_seconds, right) if right and key_seconds else None,
+        seconds=widen(median_of(right), doubt) if right else None,
+        # Both of its times may be wrong.
+        reading=widen(median_difference(key_seconds, right), 2 * doubt)
+        if right and key_seconds
+        else None,
         accuracy=share_of(len(right), len(answers)) if answers else None,
         answers=sum(record.counted for record in records),
         judged=len(answers),

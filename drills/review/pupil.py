@@ -18,7 +18,7 @@ from drills.review.ladder import LadderReview, ladder_review, next_on_the_ladder
 from drills.review.notes import NoteReview, note_reviews
 from drills.review.statistics import Estimate, median_of
 from drills.review.trouble import Finding
-from landmarks.sets import DEFAULT_SET, built_in_sets
+from landmarks.sets import DEFAULT_SET, LandmarkSet, built_in_sets
 from landmarks.translation import _
 
 SINCE_LESSON = timedelta(days=7)
@@ -87,14 +87,16 @@ def review_pupil(
     since: datetime | None = None,
     fluency: Fluency = USUAL,
     beginnings: Observations | None = None,
+    landmarks: LandmarkSet | None = None,
 ) -> PupilReview:
     """Review a pupil at `now`; `since` is the last lesson.
 
     Unless given, that is the last warm-up before today, or a week ago if there was none lately.
-    `beginnings` is what is set down of what she brings, if anything is.
+    `beginnings` is what is set down of what she brings, if anything is; `landmarks` the set of her
+    settings, which holds unless the latest session was about another built-in one.
     """
     since = since or _last_lesson(record.sessions, now)
-    cards = _cards(record)
+    cards = _cards(record, landmarks)
     seen = beginnings.until(now) if beginnings is not None else None
     brings = brought(seen) if seen is not None else NOTHING
     before, standings = _standings(cards, _responses(record), (since, now), fluency, brings)
@@ -140,10 +142,12 @@ def _last_lesson(sessions: Iterable[SessionSummary], now: datetime) -> datetime:
     return max(warm_ups, default=now - SINCE_LESSON)
 
 
-def _cards(record: PupilRecord) -> tuple[Card, ...]:
+def _cards(record: PupilRecord, landmarks: LandmarkSet | None) -> tuple[Card, ...]:
     """Give the cards of the pupil's landmark set, then those met beyond it."""
     sets = built_in_sets()
-    of_set = cards_of(sets.get(record.landmarks or DEFAULT_SET, sets[DEFAULT_SET]))
+    usual = sets[DEFAULT_SET] if landmarks is None else landmarks
+    practised = record.landmarks or usual.name
+    of_set = cards_of(usual if practised == usual.name else sets.get(practised, usual))
     met = (found.card for found in record.cards if found.card.kind is not Kind.CONTOUR)
     return tuple(dict.fromkeys((*of_set, *met)))
 

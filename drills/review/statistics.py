@@ -67,6 +67,13 @@ def _interval_rank(size: int, confidence: float) -> int:
     return rank
 
 
+def widen(estimate: Estimate, doubt: float) -> Estimate:
+    """Return the estimate with its interval, if it has one, wider by `doubt` to either side."""
+    if estimate.low is None or estimate.high is None:
+        return estimate
+    return Estimate(estimate.value, estimate.low - doubt, estimate.high + doubt)
+
+
 def share_of(successes: int, trials: int, confidence: float = CONFIDENCE) -> Estimate:
     """Give a share with its score interval (Wilson 1927). ValueError if there is no trial."""
     if trials <= 0:

@@ -34,7 +34,7 @@ def lines_in_time(path: Path, first_bar: int, seconds: float = SECONDS) -> Itera
 
     ScoreError of that module, too, if the first line, or one after it, takes too long.
     """
-    from landmarks.excerpt import ScoreError as NoLineError  # noqa: PLC0415
+    from landmarks.excerpt import ScoreError as NoLineError
 
     try:
         yield from in_time(partial(_lines, path, first_bar), seconds)
@@ -51,7 +51,7 @@ def _each(paths: Sequence[Path]) -> Iterator[tuple[Score, ...] | ScoreError]:
 
 
 def _lines(path: Path, first_bar: int) -> Iterator[Line]:
-    from landmarks.excerpt import score_lines  # noqa: PLC0415
+    from landmarks.excerpt import score_lines
 
     return score_lines(path, first_bar)
 

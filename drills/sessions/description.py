@@ -33,10 +33,11 @@ is added.
 
 Times: `t` is in milliseconds since the start (the header's `started` and `clock_ns` name the same
 moment), with at most three decimals. Keys are timed by the clock that `clock` names: `driver` (the
-MIDI driver's own time stamps), `arrival` (when the message reached the program), `window` (the
-on-screen keyboard) or `simulated`. Lines stand in the order in which the session took them in; a
-key's `t`, which comes from the driver, may therefore be a little earlier than that of the line
-before it. Key numbers are those of MIDI 1.0: middle C is 60.
+MIDI driver's own time stamps), `milliseconds` (the same, in whole milliseconds; since version 4),
+`arrival` (when the message reached the program), `window` (the on-screen keyboard) or `simulated`.
+Lines stand in the order in which the session took them in; a key's `t`, which comes from the
+driver, may therefore be a little earlier than that of the line before it. Key numbers are those of
+MIDI 1.0: middle C is 60.
 """
 
 

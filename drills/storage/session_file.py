@@ -10,7 +10,7 @@ from __future__ import annotations
 import contextlib
 import os
 import re
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 from pathlib import Path
@@ -26,12 +26,14 @@ from drills.storage.files import (
     LONGEST_LINE,
     create_privately,
     lines_of,
+    make_private,
     open_plain,
     open_to_append,
     replace_privately,
     sync_folder,
     write_whole,
 )
+from drills.text.errors import DrillsError
 from landmarks.translation import _
 
 
@@ -48,7 +50,7 @@ class Session:
     line_answers: tuple[LineAnswer, ...] = ()
 
 
-class SessionFileError(ValueError):
+class SessionFileError(DrillsError, ValueError):
     """A file that is no session file; its one sentence says what, where and what to do."""
 
 
@@ -72,9 +74,16 @@ class SessionWriter:
     program at once, and from the end of the machine after `sync`.
     """
 
-    def __init__(self, folder: Path, header: Header) -> None:
-        """Create the file in `folder`, readable by its owner only, and write the header."""
+    def __init__(
+        self, folder: Path, header: Header, before_anew: Callable[[], None] = lambda: None
+    ) -> None:
+        """Create the file in `folder`, readable by its owner only, and write the header.
+
+        `before_anew` is called before a file that was taken away is written anew, and raises
+        OSError if it must not be.
+        """
         self.path = folder / session_file_name(header)
+        self._before_anew = before_anew
         self._descriptor = create_privately(self.path)
         fields = msgspec.to_builtins(header, builtin_types=(datetime,))
         try:
@@ -98,6 +107,8 @@ class SessionWriter:
         with contextlib.suppress(FileNotFoundError):
             if os.path.samestat(self.path.stat(), os.fstat(self._descriptor)):
                 return
+        self._before_anew()
+        make_private(self.path.parent)
         os.lseek(self._descriptor, 0, os.SEEK_SET)
         with os.fdopen(os.dup(self._descriptor), "rb") as taken_away:
             replace_privately(self.path, taken_away.read())

@@ -43,7 +43,7 @@ class Notebook:
         self.started = datetime(2026, 3, 2, 16, tzinfo=UTC)
         self.count = 0
 
-    def session(self, *answers, days_later=1, use="practice"):
+    def session(self, *answers, days_later=1, use="practice", clock="simulated"):
         """Write a session of (card id, seconds, right or the key played) or with why_not."""
         self.started += timedelta(days=days_later)
         self.count += 1
@@ -51,7 +51,7 @@ class Notebook:
             self.folder,
             Header(
                 session=f"{self.count:08x}-0000-4000-8000-000000000000", pupil="Fern",
-                started=self.started, clock_ns=0, program="0", port=None, clock="simulated",
+                started=self.started, clock_ns=0, program="0", port=None, clock=clock,
                 set="five", seed=0, use=use,
             ),
         )  # fmt: skip

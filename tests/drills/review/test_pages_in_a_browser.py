@@ -14,7 +14,7 @@ from drills.reports.pupil_page import pupil_page
 from drills.reports.stave_picture import note_sample
 from drills.reports.studio_page import studio_page
 from drills.review.whole_studio import review_studio
-from drills.storage.studio import LONGEST_NICKNAME
+from drills.storage.nickname import LONGEST_NICKNAME
 
 PHONE, TABLET, DESK = 390, 820, 1280
 A4_PRINT = round((210 - 2 * 12) / 25.4 * 96)
@@ -97,7 +97,7 @@ def test_nothing_runs_over_the_edge_of_a4_paper(browser, pages, name):
     ("name", "sheets"), [("studio", 1), ("Wren", 2), ("Wren, for the parent", 1)]
 )
 def test_a_page_fits_its_sheets_of_paper(browser, pages, name, sheets, paper):
-    import base64  # noqa: PLC0415
+    import base64
 
     browser.open(pages[name], DESK)
     width, height = paper

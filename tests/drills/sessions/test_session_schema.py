@@ -8,6 +8,7 @@ from importlib import resources
 import pytest
 from jsonschema import Draft202012Validator, ValidationError
 
+from drills.app.session_clock import SessionClock
 from drills.cards.card import Kind, cards_of, key_cards
 from drills.learning.planner import Planner
 from drills.sessions.events import PianoFound, PianoLost, Stop
@@ -16,7 +17,7 @@ from drills.sessions.practice import Drill
 from drills.sessions.records import RECORDS
 from drills.sessions.schema import kind_name
 from drills.simulation.demonstration import DemonstrationPupil, play
-from drills.storage.recorder import Recorder, SessionClock
+from drills.storage.recorder import Recorder
 from drills.storage.studio import Studio
 from landmarks.answer import Verdict
 from landmarks.sets import built_in_sets, parse_set
@@ -56,7 +57,7 @@ def test_every_demonstration_passes(name, seed, tmp_path):
     landmarks = SETS[name]
     cards = (*cards_of(landmarks), *key_cards(landmarks))
     clock = SessionClock()
-    drill = Drill(Planner(cards, (), seed), landmarks, clock.started)
+    drill = Drill(Planner(cards, (), seed), clock.started)
     effects = play(drill, DemonstrationPupil(seed), lambda view: None)
     lines = hold(recorded(effects, tmp_path, landmarks, seed))
     assert {line["event"] for line in lines[1:]} == {"card", "key", "answer", "end"}

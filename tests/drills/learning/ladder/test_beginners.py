@@ -77,7 +77,7 @@ def test_they_reach_the_stave_by_different_ways(courses):
         "no-stave", "one-line", "two-lines", "five-lines", "keys-by-place", "keys-by-name",
         "treble-landmarks",
     ]  # fmt: skip
-    assert ways["Piper"][-1] == "mixed-clefs"
+    assert "mixed-clefs" in ways["Piper"]
 
 
 def test_every_move_says_how_many_answers_it_rests_on(courses):

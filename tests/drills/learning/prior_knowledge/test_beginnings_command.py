@@ -9,6 +9,8 @@ from drills.storage.studio import Studio
 
 @pytest.fixture
 def run(tmp_path, capsys):
+    Studio(tmp_path).pupil("Robin")
+
     def give(*options):
         status = main(["beginnings", "--pupil", "Robin", "--studio", str(tmp_path), *options])
         out, err = capsys.readouterr()

@@ -160,6 +160,7 @@ def test_without_a_plan_they_are_the_landmarks_not_yet_in_ink_each_key_once(tmp_
 
 
 def test_the_command_writes_a_sheet_that_its_seed_repeats(tmp_path, capsys):
+    Studio(tmp_path / "s").pupil("Robin")
     paths = [tmp_path / "one.html", tmp_path / "two.html"]
     for path in paths:
         arguments = ["handout", str(path), "--pupil", "Robin", "--studio", str(tmp_path / "s")]
@@ -179,6 +180,7 @@ def test_the_command_writes_a_sheet_that_its_seed_repeats(tmp_path, capsys):
     ],
 )
 def test_what_cannot_be_asked_is_refused_in_one_sentence(tmp_path, capsys, options, sentence):
+    Studio(tmp_path / "s").pupil("Robin")
     path = tmp_path / "sheet.html"
     arguments = ["handout", str(path), "--pupil", "Robin", "--studio", str(tmp_path / "s")]
     assert main([*arguments, *options]) == 2
@@ -189,10 +191,10 @@ def test_what_cannot_be_asked_is_refused_in_one_sentence(tmp_path, capsys, optio
 
 
 def test_a_line_from_a_score_says_which_bars_it_is(tmp_path):
-    import music21  # noqa: PLC0415
+    import music21
 
-    from drills.sessions.spotting.pages import pages_of_score  # noqa: PLC0415
-    from landmarks.excerpt import score_lines  # noqa: PLC0415
+    from drills.sessions.spotting.pages import pages_of_score
+    from landmarks.excerpt import score_lines
 
     lines = islice(score_lines(music21.corpus.getWork("bach/bwv846")), 4)
     page = next(pages_of_score(lines, [note_question(TREBLE, parse_question("G4").card.target)]))
