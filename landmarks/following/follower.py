@@ -42,6 +42,7 @@ class Follower:
     def __init__(
         self, notes: Sequence[FollowedNote], parameters: FollowingParameters = DEFAULTS
     ) -> None:
+        """Make ready for a score of which nothing is heard."""
         if not notes:
             raise ValueError("a follower needs at least one note")
         self._events = ScoreEvents.of(notes)
@@ -70,9 +71,7 @@ class Follower:
             for child in self._continuation.after(account, key, ms, wait, self._last_key)
         ]
         likeliest, gain = max(grown, key=lambda pair: pair[0].weight)
-        self._jumps.hear(
-            key, wait, total, best.event, likeliest.played is not None, math.exp(gain)
-        )
+        self._jumps.hear(key, wait, total, best.event, likeliest.played is not None, math.exp(gain))
         children = [child for child, _gain in grown]
         children += self._landings(key, ms, best, likeliest.weight)
         self._last_key = key
@@ -104,9 +103,7 @@ class Follower:
             crowd = crowds.get(child.event, 0)
             if child.weight > top + _FAINTEST and len(kept) < _ACCOUNTS and crowd < _CROWD:
                 crowds[child.event] = crowd + 1
-                kept[like] = child._replace(
-                    settled=child.settled - top, weight=child.weight - top
-                )
+                kept[like] = child._replace(settled=child.settled - top, weight=child.weight - top)
             elif child.event >= 0:
                 self._jumps.give_back(child.event, math.exp(child.weight - top))
         return list(kept.values())

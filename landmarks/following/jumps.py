@@ -27,9 +27,13 @@ _ON_BEAT = 3.0
 
 
 class JumpField:
-    """The probability of every event to be where a player has jumped to, relative to the accounts."""
+    """For every event the probability that the player has jumped to it, beside the accounts'.
+
+    `facts` are what is held of players.
+    """
 
     def __init__(self, events: ScoreEvents, facts: FollowingParameters) -> None:
+        """Begin with a score of which nothing is heard."""
         self._events = events
         self._facts = facts
         count = len(events.onsets)
@@ -72,7 +76,9 @@ class JumpField:
             pause = move_density(wait, facts.jump_pause)
             new = accounts * facts.jump * pause * self._destinations(where, place)
         else:
-            new = np.full(len(where), (1 - facts.begins_at_beginning) * unforetold / len(self._beats))
+            new = np.full(
+                len(where), (1 - facts.begins_at_beginning) * unforetold / len(self._beats)
+            )
         mass *= beside
         stays = (step == _STAYING) & (coming >= new)
         best = np.maximum(coming, new)

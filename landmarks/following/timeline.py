@@ -11,7 +11,7 @@ from typing import NamedTuple
 
 from landmarks.following.parameters import FollowingParameters
 
-# A quarter note at 600 and at 10 a minute: no music is written outside (common practice, no source).
+# Quarter notes at 600 and at 10 a minute: no music goes outside (common practice, no source).
 FASTEST_QUARTER, SLOWEST_QUARTER = 100.0, 6000.0
 # One press changes the tempo by no more than this factor.
 _LARGEST_STEP = 1.5
@@ -52,9 +52,9 @@ class Timeline(NamedTuple):
         )
 
     def heard(self, onset: float, late: float, variance: float) -> Timeline:
-        """Return the timeline corrected by a press `late` ms after `onset`, at most its own, was due.
+        """Return the timeline corrected by a press `late` ms after an onset was due.
 
-        `variance` is that of the press about its moment, in square ms.
+        `onset` is the timeline's own or earlier; `variance` is that of the press about its moment, in square ms.
         """
         step = onset - self.onset
         with_time = self.time_variance + step * self.covariance
@@ -65,7 +65,11 @@ class Timeline(NamedTuple):
         return Timeline(
             self.onset,
             self.time + time_gain * late,
-            min(max(quarter, FASTEST_QUARTER, self.quarter / _LARGEST_STEP), SLOWEST_QUARTER, self.quarter * _LARGEST_STEP),
+            min(
+                max(quarter, FASTEST_QUARTER, self.quarter / _LARGEST_STEP),
+                SLOWEST_QUARTER,
+                self.quarter * _LARGEST_STEP,
+            ),
             self.time_variance - time_gain * with_time,
             self.covariance - time_gain * with_quarter,
             self.quarter_variance - quarter_gain * with_quarter,
@@ -98,9 +102,7 @@ class Timeline(NamedTuple):
     def variance_at(self, onset: float) -> float:
         """Return how surely an earlier moment, or its own, is known, in square ms."""
         step = onset - self.onset
-        return (
-            self.time_variance + 2 * step * self.covariance + step * step * self.quarter_variance
-        )
+        return self.time_variance + 2 * step * self.covariance + step * step * self.quarter_variance
 
 
 def begin_timeline(onset: float, ms: float, facts: FollowingParameters) -> Timeline:
@@ -121,7 +123,6 @@ def normal_density(distance: float, variance: float) -> float:
     >>> round(normal_density(0.0, 1.0), 4)
     0.3989
     """
-    if variance<=0: import sys; print('VAR',variance,file=sys.stderr); variance=1e3
     return math.exp(-distance * distance / (2 * variance)) / (_ROOT_TAU * math.sqrt(variance))
 
 
