@@ -54,7 +54,8 @@ class Timeline(NamedTuple):
     def heard(self, onset: float, late: float, variance: float) -> Timeline:
         """Return the timeline corrected by a press `late` ms after an onset was due.
 
-        `onset` is the timeline's own or earlier; `variance` is that of the press about its moment, in square ms.
+        `onset` is the timeline's own or earlier; `variance` is that of the press about its
+        moment, in square ms.
         """
         step = onset - self.onset
         with_time = self.time_variance + step * self.covariance
