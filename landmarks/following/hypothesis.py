@@ -115,6 +115,7 @@ class Continuation:
         else:
             moved = account.timeline.moved(onset, facts)
             density, kept = self._placed(moved, onset, note, ms, facts.stop)
+            kept = kept.accustomed(ms - moved.time, moved.time - account.timeline.time, facts)
         passed = [
             other
             for between in range(account.event + 1, event)

@@ -24,7 +24,8 @@ class Timeline(NamedTuple):
     """When the moment `onset` (quarter notes) was or is reached, and how fast time passes there.
 
     `time` in ms, `quarter` the length of a quarter note in ms; `time_variance`, `covariance` and
-    `quarter_variance` say how surely both are known.
+    `quarter_variance` say how surely both are known. `scatter` is the share of an interval by
+    which this player has been early or late.
     """
 
     onset: float
@@ -33,11 +34,12 @@ class Timeline(NamedTuple):
     time_variance: float
     covariance: float
     quarter_variance: float
+    scatter: float
 
     def moved(self, onset: float, facts: FollowingParameters) -> Timeline:
         """Return the timeline carried forward to a later moment, not yet heard."""
         step = onset - self.onset
-        uneven = (facts.interval_scatter * self.quarter * step) ** 2
+        uneven = (self.scatter * self.quarter * step) ** 2
         drift = (facts.tempo_drift * self.quarter) ** 2 * step
         return Timeline(
             onset,
@@ -49,6 +51,7 @@ class Timeline(NamedTuple):
             + uneven,
             self.covariance + step * self.quarter_variance,
             self.quarter_variance + drift,
+            self.scatter,
         )
 
     def heard(self, onset: float, late: float, variance: float) -> Timeline:
@@ -74,6 +77,7 @@ class Timeline(NamedTuple):
             self.time_variance - time_gain * with_time,
             self.covariance - time_gain * with_quarter,
             self.quarter_variance - quarter_gain * with_quarter,
+            self.scatter,
         )
 
     def widened(self, factor: float) -> Timeline:
@@ -98,7 +102,15 @@ class Timeline(NamedTuple):
                 self.quarter_variance + (facts.tempo_drift * self.quarter) ** 2,
                 max((_LEAST_SURE * self.quarter) ** 2, self.quarter_variance),
             ),
+            self.scatter,
         )
+
+    def accustomed(self, late: float, interval: float, facts: FollowingParameters) -> Timeline:
+        """Return the timeline of a player who was `late` ms, or early, in an interval of so many."""
+        # A normal deviation is 1.25 times as wide as the mean distance from its middle.
+        share = 1.25 * min(abs(late) / max(interval, 4 * facts.press_scatter), 1.0)
+        kept = self.scatter + (share - self.scatter) / facts.scatter_memory
+        return self._replace(scatter=max(kept, facts.least_scatter))
 
     def variance_at(self, onset: float) -> float:
         """Return how surely an earlier moment, or its own, is known, in square ms."""
@@ -115,6 +127,7 @@ def begin_timeline(onset: float, ms: float, facts: FollowingParameters) -> Timel
         facts.press_scatter**2,
         0.0,
         (facts.first_quarter_scatter * facts.first_quarter) ** 2,
+        facts.interval_scatter,
     )
 
 
