@@ -15,10 +15,11 @@ from landmarks.following.events import ScoreEvents
 from landmarks.following.parameters import FollowingParameters
 from landmarks.following.timeline import move_density, wait_density
 
-# From the event of one press to that of the next: back, the same (a chord), on, one or two passed;
-# what each is worth beside going on.
-_BAND = ((-1, 0.05), (0, 1.0), (1, 1.0), (2, 0.1), (3, 0.03))
-_STAYING = 1
+# From the event of one press to that of the next: the same (a chord), on, one or two passed; what
+# each is worth beside going on. No more is allowed than an account can do, lest a place of the
+# same passage gain on the one that an account holds.
+_BAND = ((0, 1.0), (1, 1.0), (2, 0.04), (3, 0.004))
+_STAYING = 0
 _PADDING = 3
 _EXTRA_KEY = 1 / 30
 _GOES_ON = 0.5

@@ -66,7 +66,7 @@ class FollowingParameters:
     jump_back_reach: float = 20.0
     jump_forward: float = 0.15
     jump_forward_reach: float = 15.0
-    jump_to_beginning: float = 0.005
+    jump_to_beginning: float = 0.002
     jump_to_passed: float = 0.1
     # The chance of a stop with a chord half struck.
     stop_within: float = 0.03
