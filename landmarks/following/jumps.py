@@ -47,13 +47,22 @@ class JumpField:
         self._beats /= self._beats.mean()
 
     def hear(
-        self, key: int, wait: float, accounts: float, place: int, played: bool, gain: float
+        self,
+        key: int,
+        wait: float,
+        way: float,
+        accounts: float,
+        place: int,
+        played: bool,
+        gain: float,
     ) -> None:
-        """Move the mass on by a press; `accounts` is the probability of all the other accounts.
+        """Move the mass on by a press `wait` ms after the last.
 
-        `place` is the event the player is held to be at, -1 before the beginning; `played` tells
-        whether the likeliest account has the press play a note, and `gain` by how much the press
-        changed its probability: where the same passage stands elsewhere it does not gain on it.
+        `way` is the time there was to move the hand in. `accounts` is the probability of all the
+        other accounts, `place` the event the player is held to be at, -1 before the beginning;
+        `played` tells whether the likeliest account has the press play a note, and `gain` by how
+        much the press changed its probability: where the same passage stands elsewhere it does
+        not gain on it.
         """
         facts = self._facts
         unforetold = wait_density(wait, facts.unforetold)
@@ -74,7 +83,7 @@ class JumpField:
         step = arriving.argmax(axis=0)
         coming = on * arriving.max(axis=0)
         if self._presses > 1:
-            pause = move_density(wait, facts.jump_pause)
+            pause = move_density(way, facts.jump_pause)
             new = accounts * facts.jump * pause * self._destinations(where, place)
         else:
             new = np.full(
