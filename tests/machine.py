@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import importlib.util
 import os
 import shutil
 import subprocess
@@ -9,11 +10,16 @@ import time
 from collections.abc import Iterator
 from contextlib import contextmanager
 
-import rtmidi
+if HAS_RTMIDI := importlib.util.find_spec("rtmidi") is not None:
+    import rtmidi
 
 
 class MissingError(Exception):
     """Something is not installed; the message says what, and which Debian package has it."""
+
+
+class NotForThisPythonError(MissingError):
+    """Something cannot be installed on this Python."""
 
 
 @contextmanager
@@ -24,6 +30,8 @@ def jack_server(real_time: bool = True) -> Iterator[dict[str, str]]:
     (-S), because without real-time rights an asynchronous server goes on without a client that is
     late, and the notes of that cycle are lost.
     """
+    if not HAS_RTMIDI:
+        raise NotForThisPythonError("python-rtmidi has no wheel for this Python")
     require("jackd", "jackd2")
     if rtmidi.API_UNIX_JACK not in rtmidi.get_compiled_api():
         raise MissingError("this python-rtmidi is built without JACK")

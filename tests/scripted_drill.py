@@ -8,9 +8,11 @@ from datetime import UTC, datetime
 from drills.cards.card import Card, Kind
 from drills.learning.response import Response, Standing, State
 from drills.sessions import events
+from drills.sessions.effects import Effect, RememberPiano
 from drills.sessions.practice import Drill
-from drills.sessions.records import Answered, CardShown, Ended, KeyMoved, PianoChanged
-from drills.sessions.view import Effect, RememberPiano, View, Write
+from drills.sessions.records import AnsweredRecord, Record
+from drills.sessions.view import View
+from drills.storage.effect_records import record_of
 from landmarks.pitch import Pitch
 from landmarks.sets import built_in_sets
 from landmarks.stave import BASS, TREBLE, Clef
@@ -34,6 +36,11 @@ TREBLE_G = landmark("G4")
 BASS_F = landmark("F3", BASS)
 A_ABOVE_G = step("A4", "G4")
 KEY_G = Card(Kind.KEY, TREBLE, Pitch.parse("G4"), Pitch.parse("G4"))
+
+
+def records_of(effects: Iterable[Effect]) -> list[Record]:
+    """What a session file tells of effects."""
+    return [record for effect in effects if (record := record_of(effect)) is not None]
 
 
 class ListedCards:
@@ -61,7 +68,7 @@ class PlayedDrill:
 
     def __init__(self, *cards: Card, begun: bool = True, state: State = State.PENCIL) -> None:
         self.planner = ListedCards(cards, state)
-        self.drill = Drill(self.planner, FIVE, STARTED)
+        self.drill = Drill(self.planner, STARTED)
         self.t = 0.0
         self.effects: list[Effect] = []
         if begun:
@@ -109,14 +116,14 @@ class PlayedDrill:
         return self.drill.view
 
     @property
-    def records(self) -> list[CardShown | KeyMoved | Answered | PianoChanged | Ended]:
+    def records(self) -> list[Record]:
         """All that was written."""
-        return [effect.record for effect in self.effects if isinstance(effect, Write)]
+        return records_of(self.effects)
 
     @property
-    def answers(self) -> list[Answered]:
+    def answers(self) -> list[AnsweredRecord]:
         """The answers that were written."""
-        return [record for record in self.records if isinstance(record, Answered)]
+        return [record for record in self.records if isinstance(record, AnsweredRecord)]
 
     @property
     def remembered(self) -> list[RememberPiano]:

@@ -7,12 +7,18 @@ import sys
 from collections.abc import Sequence
 from importlib import import_module
 
-from drills.commands.language import OPTION, speak_as_asked
-from drills.commands.refusal import Refusal
-from drills.storage.recorder import RecordingError
-from landmarks.translation import _, languages, noted
+from drills.commands import python_version  # noqa: F401 - before what an old one lacks
 
-_EXAMPLES = noted("""\
+# isort: split
+from drills.app.faults import keep_fault
+from drills.app.tolerant_loading import LOG
+from drills.commands.language import OPTION, speak_as_asked
+from drills.commands.output import TroubleHandler, print_trouble
+from drills.storage.studio import default_folder
+from drills.text.errors import DrillsError
+from landmarks.translation import _, gettext_noop, languages
+
+_EXAMPLES = gettext_noop("""\
 examples:
   landmark-drills                            open the window: who is playing?
   landmark-drills practise --pupil Robin     practise; a new nickname makes a new pupil
@@ -26,22 +32,23 @@ examples:
 Without a piano the keyboard on the screen is played by mouse, touch or computer keys.
 """)
 _COMMANDS = {
-    "start": noted("open the window and ask who is playing (without a command, too)"),
-    "practise": noted("practise in a window"),
-    "warm-up": noted("warm a pupil up in the lesson"),
-    "spot": noted("find every treble G in a line of music"),
-    "handout": noted("write a practice sheet to print"),
-    "beginnings": noted("set down what a pupil brings, and where she begins"),
-    "settings": noted("set how a pupil practises"),
-    "review": noted("see how surely and quickly each note is read"),
-    "piece": noted("see what a pupil must read in a piece"),
-    "pieces": noted("rank a shelf of scores by how ready a pupil is for each"),
-    "gather": noted("take in session files that came from another machine"),
-    "export": noted("pack all that is kept of a pupil into one file"),
-    "forget": noted("remove all that is kept of a pupil"),
-    "demonstrate": noted("watch a simulated pupil practise"),
-    "ports": noted("list the connected pianos"),
-    "benchmark": noted("race the planner against published ways of choosing cards"),
+    "start": gettext_noop("open the window and ask who is playing (without a command, too)"),
+    "practise": gettext_noop("practise in a window"),
+    "warm-up": gettext_noop("warm a pupil up in the lesson"),
+    "spot": gettext_noop("find every treble G in a line of music"),
+    "handout": gettext_noop("write a practice sheet to print"),
+    "beginnings": gettext_noop("set down what a pupil brings, and where she begins"),
+    "settings": gettext_noop("set how a pupil practises"),
+    "review": gettext_noop("see how surely and quickly each note is read"),
+    "piece": gettext_noop("see what a pupil must read in a piece"),
+    "pieces": gettext_noop("rank a shelf of scores by how ready a pupil is for each"),
+    "gather": gettext_noop("take in session files that came from another machine"),
+    "export": gettext_noop("pack all that is kept of a pupil into one file"),
+    "forget": gettext_noop("remove all that is kept of a pupil"),
+    "demonstrate": gettext_noop("watch a simulated pupil practise"),
+    "ports": gettext_noop("list the connected pianos"),
+    "guide": gettext_noop("open the guide: how everything is used"),
+    "benchmark": gettext_noop("race the planner against published ways of choosing cards"),
 }
 """Each is a module of this package, read only when it is asked for."""
 
@@ -50,22 +57,26 @@ INTERRUPTED = 128 + 2
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
-    """Run one command and give its exit status.
+    """Run one command and return its exit status.
 
     0; 2 after one sentence on what was wrong; `INTERRUPTED` after Ctrl-C in the terminal.
     """
+    LOG.handlers, LOG.propagate = [TroubleHandler()], False
     try:
         given = speak_as_asked(sys.argv[1:] if arguments is None else arguments)
-        return run_command(given or ["start"])
-    except (Refusal, RecordingError) as refusal:
-        print(f"landmark-drills: {refusal}", file=sys.stderr)
+        return _run_command(given or ["start"])
+    except DrillsError as error:
+        print_trouble(error)
         return 2
     except KeyboardInterrupt:
         return INTERRUPTED
+    except Exception as error:
+        print_trouble(_failed(error))
+        return 2
 
 
-def run_command(given: Sequence[str]) -> int:
-    """Run the words of a command line and give the exit status. Refusal if it cannot go on."""
+def _run_command(given: Sequence[str]) -> int:
+    """Run the words of a command line and return the exit status."""
     parser = argparse.ArgumentParser(
         prog="landmark-drills",
         description=_("Drill landmark notes at the piano: one stave card, one key, live feedback."),
@@ -91,3 +102,16 @@ def run_command(given: Sequence[str]) -> int:
     parsed = parser.parse_args(given)
     status: int = parsed.run(parsed)
     return status
+
+
+def _failed(error: Exception) -> str:
+    """Say that the program itself failed, and where that is noted."""
+    kept = keep_fault(error, default_folder())
+    if kept is None:
+        return _("the program failed ({kind}); what was written before is kept").format(
+            kind=type(error).__name__
+        )
+    return _(
+        "the program failed ({kind}); what was written before is kept, which line failed is noted "
+        "in {path}, and you may send that file to whoever looks after the program"
+    ).format(kind=type(error).__name__, path=kept)

@@ -6,9 +6,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from html import escape
 
-import resvg_py
-
-from drills.engrave.words import TEXT_FONT, WIDEST_LETTER, fitted
+from drills.engrave.letters import drawable, rastered
+from drills.engrave.words import WIDEST_LETTER, fitted
 
 _WRITTEN_OUT = str.maketrans({"𝄫": "♭♭", "𝄪": "×"})
 """Signs that the font has not."""
@@ -73,7 +72,7 @@ def text(
     within: float | None = None,
 ) -> Layer:
     """Give a centred line of words; `size` is the font's em in pixels, less to fit `within`."""
-    said, words = words, words.translate(_WRITTEN_OUT)
+    said, words = words, drawable(words.translate(_WRITTEN_OUT))
     if within is not None:
         words, size = fitted(words, size, within)
     half = WIDEST_LETTER / 2 * size * len(words) + size
@@ -92,7 +91,7 @@ def beginning(
 ) -> Layer:
     """Give a line of words that begins at `left`; otherwise as `text`."""
     said = words
-    words, size = fitted(words.translate(_WRITTEN_OUT), size, within)
+    words, size = fitted(drawable(words.translate(_WRITTEN_OUT)), size, within)
     box = Box(int(left), int(baseline - 1.1 * size), int(within) + 1, int(1.5 * size) + 1)
     markup = (
         f'<text x="{left:.1f}" y="{baseline:.1f}" font-family="Andika" font-size="{size:.1f}" '
@@ -114,6 +113,4 @@ def _png(box: Box, markup: str) -> bytes:
         f'<svg xmlns="http://www.w3.org/2000/svg" width="{box.width}" height="{box.height}" '
         f'viewBox="{box.x} {box.y} {box.width} {box.height}">{markup}</svg>'
     )
-    return resvg_py.svg_to_bytes(
-        svg_string=svg, skip_system_fonts=True, font_files=[str(TEXT_FONT)]
-    )
+    return rastered(svg)

@@ -68,12 +68,16 @@ class Connection:
         """Say whether the port should be opened anew: what we opened may be dead or blocked.
 
         A piano that sent active sensing and no longer does was unplugged and came back between two
-        looks at the names: its port is listed as before. One that sends none and fell silent may
-        only be resting; it is to be opened anew once, until it is heard again.
+        looks at the names: its port is listed as before. One that sends none and is silent, from
+        the first time this is asked on, may only be resting, or it may be swallowed or gone.
         """
-        sensing, heard = self._sensing_heard, self._heard
-        return (sensing is not None and now - sensing > LONGEST_PAUSE) or (
-            heard is not None and now - heard > LONGEST_SILENCE
+        if self._heard is None:
+            self._heard = now
+        sensing = self._sensing_heard
+        return (
+            self._port.failed
+            or (sensing is not None and now - sensing > LONGEST_PAUSE)
+            or now - self._heard > LONGEST_SILENCE
         )
 
     def close(self, now: int) -> list[Note]:

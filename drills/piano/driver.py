@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from typing import Literal, Protocol
 
-# Whose times the notes carry: measured by the driver, or taken when the message reaches Python.
-ClockName = Literal["driver", "arrival"]
+# Whose times the notes carry: measured by the driver, measured by it in whole milliseconds, or
+# taken when the message reaches Python.
+ClockName = Literal["driver", "milliseconds", "arrival"]
 
 # (byte values, seconds since the message before as the driver measured them or None if it does
 # not say, monotonic ns at which Python got the message, ns for which it may have lain unread);
@@ -19,7 +20,10 @@ class NoMidiError(Exception):
 
 
 class OpenPort(Protocol):
-    """An input port that delivers messages until it is closed."""
+    """An input port that delivers messages until it is closed, or has failed."""
+
+    failed: bool
+    """Whether it can deliver no more, as when its device or the MIDI system has gone."""
 
     def close(self) -> None:
         """Stop delivering; no message is delivered after this returns."""

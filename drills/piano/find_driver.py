@@ -2,21 +2,35 @@
 
 from __future__ import annotations
 
+import os
+from importlib.util import find_spec
+
 from drills.piano.driver import Driver
+
+PORTMIDI = "mido.backends.pygame"
 
 
 def find_driver() -> Driver:
-    """Give a driver for the backend mido chooses (MIDO_BACKEND counts); NoMidiError if none works.
+    """Return a driver for the backend that mido chooses (MIDO_BACKEND counts).
 
-    python-rtmidi is used directly, because mido drops the times it gives.
+    NoMidiError if it does not work.
+
+    python-rtmidi is used directly, because mido drops the times it gives, and so is the PortMidi
+    in pygame. Where nobody chose and python-rtmidi is not installed, since there is none for this
+    Python, PortMidi stands in.
     """
-    from mido.backends.backend import Backend  # noqa: PLC0415
+    from mido.backends.backend import Backend
 
-    backend = Backend()
+    chosen = os.environ.get("MIDO_BACKEND")
+    backend = Backend(None if chosen or find_spec("rtmidi") else PORTMIDI)
     if backend.name == "mido.backends.rtmidi":
-        from drills.piano.rtmidi_driver import RtmidiDriver  # noqa: PLC0415
+        from drills.piano.rtmidi_driver import RtmidiDriver
 
         return RtmidiDriver(backend.api)
-    from drills.piano.mido_driver import MidoDriver  # noqa: PLC0415
+    if backend.name == PORTMIDI:
+        from drills.piano.portmidi_driver import PortMidiDriver
+
+        return PortMidiDriver()
+    from drills.piano.mido_driver import MidoDriver
 
     return MidoDriver(backend)

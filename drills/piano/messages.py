@@ -5,7 +5,7 @@ Byte values and rules are those of the MIDI 1.0 Detailed Specification (version 
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 NOTE_OFF = 0x80
@@ -44,6 +44,19 @@ class NoteReleased:
 
 
 Note = NotePressed | NoteReleased
+
+
+def first_message(data: Sequence[int]) -> Sequence[int]:
+    """Return the bytes of the message that `data` begins with, without what fills it up.
+
+    >>> first_message([0x90, 60, 64, 0]), first_message([0xFE, 0, 0, 0])
+    ([144, 60, 64], [254])
+
+    System common and System Exclusive bytes are returned as they are: none of them is a note.
+    """
+    if data[0] >= SYSTEM_REAL_TIME:
+        return data[:1]
+    return data[: 1 + _CHANNEL_DATA_BYTES.get(data[0] & 0xF0, len(data))]
 
 
 class MessageReader:

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-import os
 import time
 from typing import TYPE_CHECKING
 
 from drills.piano.driver import ClockName, NoMidiError, OpenPort, Receive
-from drills.piano.polling_port import AskedPort
+from drills.piano.polling_port import PollingPort
 from drills.piano.quiet import quiet_libraries
 from landmarks.translation import _
 
@@ -22,9 +21,7 @@ class MidoDriver:
 
     def __init__(self, backend: Backend) -> None:
         """Load a `mido.backends.backend.Backend`; NoMidiError if it cannot be loaded."""
-        os.environ.setdefault("PYGAME_HIDE_SUPPORT_PROMPT", "1")
         self._backend = backend
-        self._opened = 0
         try:
             backend.load()
         except (ImportError, OSError) as error:
@@ -38,7 +35,6 @@ class MidoDriver:
     def names(self) -> list[str]:
         """Give the names of all input ports now; NoMidiError if the system has gone."""
         try:
-            self._look_again()
             with quiet_libraries():
                 return list(self._backend.get_input_names())
         except (OSError, ValueError, RuntimeError) as error:
@@ -57,18 +53,7 @@ class MidoDriver:
                 arrival = time.monotonic_ns()
                 receive(message.bytes(), None, arrival, arrival - before)
 
-        def close() -> None:
-            self._opened -= 1
-            port.close()
-
-        self._opened += 1
-        return AskedPort(ask, close)
+        return PollingPort(ask, port.close)
 
     def close(self) -> None:
         """Let go of the client that asks for names."""
-
-    def _look_again(self) -> None:
-        """Make PortMidi list its devices anew, which it does only when nothing is open."""
-        midi = getattr(self._backend.module, "midi", None)
-        if midi is not None and self._opened == 0:
-            midi.quit()

@@ -14,6 +14,11 @@ from landmarks.translation import _
 
 CHECK_EVERY = 1_000_000_000  # ns between two looks at the names of the ports
 RETRY_EVERY = 5_000_000_000  # ns between two attempts to reach a MIDI system that did not answer
+# Of so many ports at once it is heard which one is played: each takes a client of the MIDI system,
+# of which JACK and ALSA have 64 (measured, and from memory) for all programs together.
+MOST_HEARD = 24
+# Of more, so many give way to others at each look at the names: each takes some milliseconds.
+TAKE_TURNS = 6
 
 
 @dataclass(frozen=True, slots=True)
@@ -161,13 +166,23 @@ class Piano:
         chosen = choose(names, self._preferred)
         if chosen is not None:
             return self._take(chosen, now)
-        for name in names:
-            self._connect(name)
-        offered = tuple(name for name in names if name in self._open)
+        self._listen_in_turn(names, now)
+        offered = tuple(names) if self._open else ()
         if offered == self._offered or not offered:
             return []
         self._offered = offered
         return [PianosToChoose(offered)]
+
+    def _listen_in_turn(self, names: list[str], now: int) -> None:
+        """Listen to every port, or to as many as can be heard at once, the longest heard last."""
+        after_latest = names.index(list(self._open)[-1]) + 1 if self._open else 0
+        in_turn = names[after_latest:] + names[:after_latest]
+        waiting = [name for name in in_turn if name not in self._open]
+        give_way = max(0, min(TAKE_TURNS, len(waiting), len(names) - MOST_HEARD))
+        if len(self._open) >= MOST_HEARD:
+            self._drop(set(list(self._open)[:give_way]), now)
+        for name in waiting[: MOST_HEARD - len(self._open)]:
+            self._connect(name)
 
     def _take(self, name: str, now: int) -> list[PianoEvent]:
         """Make the port the piano and close all others; nothing if it cannot be opened."""

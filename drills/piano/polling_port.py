@@ -15,7 +15,7 @@ from collections.abc import Callable
 ASK_EVERY = 0.002  # seconds
 
 
-class AskedPort:
+class PollingPort:
     """Calls `ask`, which delivers what has arrived, until closed."""
 
     def __init__(self, ask: Callable[[int], None], close: Callable[[], None]) -> None:
@@ -26,6 +26,7 @@ class AskedPort:
         """
         self._ask = ask
         self._close = close
+        self.failed = False
         self._closed = threading.Event()
         self._thread = threading.Thread(target=self._ask_on, name="piano", daemon=True)
         self._thread.start()
@@ -42,6 +43,7 @@ class AskedPort:
             before, now = now, time.monotonic_ns()
             try:
                 self._ask(before)
-            except OSError:  # The device has gone; the names of the ports will tell.
+            except OSError:
+                self.failed = True
                 return
             time.sleep(ASK_EVERY)

@@ -6,9 +6,10 @@ import time
 from typing import TYPE_CHECKING, Any
 
 from drills.piano.driver import ClockName, NoMidiError, OpenPort, Receive
-from drills.piano.polling_port import AskedPort
+from drills.piano.polling_port import PollingPort
 from drills.piano.ports import CLIENT_NAME
 from drills.piano.quiet import quiet_libraries
+from drills.piano.server_line import ServerLine
 from landmarks.translation import _
 
 if TYPE_CHECKING:
@@ -26,16 +27,18 @@ class RtmidiDriver:
     def __init__(self, api: str | None) -> None:
         """Use the interface of that name, as in `UNIX_JACK`, or the first that answers."""
         try:
-            import rtmidi  # noqa: PLC0415
+            import rtmidi
         except ImportError as error:
             raise NoMidiError(
                 _("python-rtmidi cannot be loaded ({error}): install it anew.").format(error=error)
             ) from error
         self._rtmidi: Any = rtmidi
-        self._api, self._probe = self._first_that_answers(self._wanted(api))
+        self._api, self._probe, self._line = self._first_that_answers(self._wanted(api))
 
     def names(self) -> list[str]:
         """Give the names of all input ports now; NoMidiError if the system has gone."""
+        if self._line.was_cut():
+            raise NoMidiError(_("The MIDI system has ended; it is looked for again."))
         try:
             with quiet_libraries():
                 return list(self._probe.get_ports())
@@ -46,6 +49,9 @@ class RtmidiDriver:
 
     def open(self, name: str, receive: Receive) -> OpenPort:
         """Open the port of that name; OSError if it cannot be opened."""
+        # A client made after the server ended would free those that are open.
+        if self._line.was_cut():
+            raise OSError(_("the port {name} has gone").format(name=name))
         with quiet_libraries():
             client = self._rtmidi.MidiIn(self._api, CLIENT_NAME, QUEUE_LENGTH)
         try:
@@ -62,11 +68,17 @@ class RtmidiDriver:
                 arrival = time.monotonic_ns()
                 receive(event[0], event[1], arrival, arrival - before)
 
-        return AskedPort(ask, client.delete)
+        def close() -> None:
+            with quiet_libraries():
+                client.delete()
+
+        return PollingPort(ask, close)
 
     def close(self) -> None:
         """Let go of the client that asks for names."""
-        self._probe.delete()
+        with quiet_libraries():
+            self._probe.delete()
+        self._line.close()
 
     def _number(self, client: MidiIn, name: str) -> int:
         names = client.get_ports()
@@ -86,13 +98,17 @@ class RtmidiDriver:
             )
         return wanted
 
-    def _first_that_answers(self, apis: list[int]) -> tuple[int, MidiIn]:
+    def _first_that_answers(self, apis: list[int]) -> tuple[int, MidiIn, ServerLine]:
         for api in apis:
+            line = ServerLine()
             try:
                 with quiet_libraries():
-                    return api, self._rtmidi.MidiIn(api, name=f"{CLIENT_NAME} (names)")
+                    probe = self._rtmidi.MidiIn(api, name=f"{CLIENT_NAME} (names)")
             except OSError:
                 continue
+            if api == self._rtmidi.API_UNIX_JACK:
+                line.watch_new_sockets()
+            return api, probe, line
         tried = ", ".join(self._rtmidi.get_api_display_name(api) for api in apis)
         raise NoMidiError(
             _("No MIDI system answers on this computer (tried: {tried}).").format(

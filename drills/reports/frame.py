@@ -1,65 +1,56 @@
-"""What every page of the review has in common: one file that asks the network for nothing."""
+"""What every page has in common: a template, one file that asks the network for nothing."""
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping
-from html import escape
-from importlib import resources
+from functools import cache
+
+from jinja2 import Environment, PackageLoader, StrictUndefined
+from markupsafe import Markup
 
 from drills.learning.response import State
+from drills.reports.page_font import font_face
 from drills.reports.stave_picture import HATCHING, note_sample
-from landmarks.translation import _, language, noted
+from drills.text import formatting
+from landmarks.translation import _, gettext_noop, language, ngettext
 
 STATE_WORDS = {
-    State.INK: noted("in ink: secured"),
-    State.PENCIL: noted("in pencil: not yet secured"),
-    State.FADED: noted("faded: was secured, to be shown again"),
-    State.NEW: noted("dotted: not met yet"),
+    State.INK: gettext_noop("in ink: secured"),
+    State.PENCIL: gettext_noop("in pencil: not yet secured"),
+    State.FADED: gettext_noop("faded: was secured, to be shown again"),
+    State.NEW: gettext_noop("dotted: not met yet"),
 }
-
-
-def framed(title: str, content: str) -> str:
-    """Give a whole page around its content, which is HTML already; `title` is not."""
-    style = resources.files("drills.reports").joinpath("page.css").read_text(encoding="utf-8")
-    hatching = (
-        '<svg width="0" height="0" style="position:absolute" aria-hidden="true"><defs>'
-        f"{HATCHING}</defs></svg>"
-    )
-    return whole_page(title, style, f"{hatching}\n{content}")
-
-
-def whole_page(title: str, style: str, content: str) -> str:
-    """Give a page as one HTML file; `style` is CSS, `content` is HTML already, `title` is not."""
-    return f"""<!DOCTYPE html>
-<html lang="{language()}">
-<head>
-<meta charset="utf-8">
-<meta name="viewport" content="width=device-width, initial-scale=1">
-<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'">
-<title>{escape(title)}</title>
-<style>
-{style}</style>
-</head>
-<body>
-{content}
-</body>
-</html>
-"""
-
-
 PARENT_WORDS = {
-    State.INK: noted("in ink: found surely and soon"),
-    State.PENCIL: noted("in pencil: still being learnt"),
-    State.FADED: noted("faded: to be played again"),
-    State.NEW: noted("dotted: not met yet"),
+    State.INK: gettext_noop("in ink: found surely and soon"),
+    State.PENCIL: gettext_noop("in pencil: still being learnt"),
+    State.FADED: gettext_noop("faded: to be played again"),
+    State.NEW: gettext_noop("dotted: not met yet"),
 }
 
 
-def legend(used: Collection[State], words: Mapping[State, str] = STATE_WORDS) -> str:
-    """Explain how notes are drawn in the states that are used."""
-    items = "".join(
-        f"<li>{note_sample(state)} {escape(_(told))}</li>"
-        for state, told in words.items()
-        if state in used
-    )
-    return f'<ul class="legend">{items}</ul>'
+def page_of(
+    template: str, title: str, style: str = "review.css", scripts: bool = False, **values: object
+) -> str:
+    """Return a whole page, complete in itself, of a template and the values it asks for.
+
+    Whatever a value holds is shown as it stands: only `Markup` is taken for HTML. `scripts` allows
+    those that the template has itself.
+    """
+    content = Markup(_environment().get_template(template).render(values, title=title))
+    return _environment().get_template("frame.html").render(
+        language=language(), title=title, style=style, content=content, scripts=scripts,
+        font_face=Markup(font_face(f"<title>{Markup.escape(title)}</title>{content}")),
+    )  # fmt: skip
+
+
+@cache
+def _environment() -> Environment:
+    environment = Environment(
+        loader=PackageLoader("drills.reports"), autoescape=True, undefined=StrictUndefined,
+        trim_blocks=True, lstrip_blocks=True,
+    )  # fmt: skip
+    environment.globals.update(
+        _=_, ngettext=ngettext, decimal=formatting.decimal, listed=formatting.listed,
+        long_day=formatting.long_day, note_sample=note_sample, hatching=Markup(HATCHING),
+        state_words=STATE_WORDS, parent_words=PARENT_WORDS,
+    )  # fmt: skip
+    return environment

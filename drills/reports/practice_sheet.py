@@ -2,16 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import datetime
-from html import escape
-from importlib import resources
 
 from drills.cards.card import Card
 from drills.cards.contour import Contour
 from drills.engrave.line import EngravedLine
-from drills.reports.frame import whole_page
+from drills.reports.frame import page_of
 from drills.reports.sheet_contours import contour_picture
 from drills.reports.sheet_staves import (
     engraved_for_paper,
@@ -21,21 +19,24 @@ from drills.reports.sheet_staves import (
     ring,
 )
 from drills.sessions.spotting.pages import Page
-from drills.sessions.spotting.question import Question, wanted_in
+from drills.sessions.spotting.question import NoteQuestion, Question, wanted_in
 from drills.text.formatting import long_day
-from landmarks.names import Naming
-from landmarks.translation import _, counted, noted
+from landmarks.names import Naming, octave_name
+from landmarks.translation import _, gettext_noop, ngettext
 
 _MARKS: tuple[tuple[str, Callable[[EngravedLine, int], str]], ...] = (
-    (noted("Ring every {what}."), ring),
-    (noted("Draw a square around every {what}."), frame),
+    (gettext_noop("Ring every {what}."), ring),
+    (gettext_noop("Draw a square around every {what}."), frame),
 )
 """How the first and the second thing to find are marked: told apart without colours."""
 
 
 @dataclass(frozen=True)
 class Handout:
-    """What stands on a handout: for whom, when, the notes, the contours and the line."""
+    """What stands on a handout: for whom, when, the notes, the contours and the line.
+
+    `hint` is a sentence for the pupil on what to mend, "" if there is nothing.
+    """
 
     nickname: str
     day: datetime
@@ -43,76 +44,55 @@ class Handout:
     contours: tuple[Contour, ...]
     page: Page
     naming: Naming
+    hint: str = ""
 
 
 def handout_page(handout: Handout) -> str:
-    """Give the handout as HTML, complete in itself, on one sheet of A4 or Letter."""
-    style = (
-        resources.files("drills.reports").joinpath("practice_sheet.css").read_text(encoding="utf-8")
+    """Return the handout as HTML, complete in itself: a sheet of paper, and one of answers."""
+    title = _("{name}: practice sheet of {day}").format(
+        name=handout.nickname, day=long_day(handout.day)
     )
-    day = long_day(handout.day)
-    content = (
-        f"<header><h1>{escape(handout.nickname)}</h1><p>{day}</p></header><main>"
-        f"{_landmarks(handout)}{_contours(handout.contours)}{_line(handout.page)}</main>"
-        f"{_answers(handout.page)}"
-    )
-    return whole_page(
-        _("{name}: practice sheet of {day}").format(name=handout.nickname, day=day), style, content
-    )
-
-
-def _landmarks(handout: Handout) -> str:
-    notes_of_this_week = escape(_("Your notes this week"))
-    pointing = escape(_("Point to a note, say its name, and play it."))
-    return (
-        f"<section><h2>{notes_of_this_week}</h2>"
-        f"<p>{pointing}</p>"
-        f"<figure>{landmarks_picture(handout.cards, handout.naming)}</figure></section>"
-    )
-
-
-def _contours(contours: Sequence[Contour]) -> str:
-    pictures = "".join(f"<figure>{contour_picture(contour)}</figure>" for contour in contours)
-    how = _(
-        "Trace it with a finger from left to right. Then play it on any keys: up, down, or the "
-        "same key again."
-    )
-    follow_the_line = escape(_("Follow the line"))
-    return (
-        f"<section><h2>{follow_the_line}</h2><p>{escape(how)}</p>"
-        f'<div class="contours">{pictures}</div></section>'
+    marks, answers = _marked(handout.page)
+    line = handout.page.line
+    return page_of(
+        "practice_sheet.html",
+        title,
+        style="practice_sheet.css",
+        sheet=handout,
+        landmarks=landmarks_picture(handout.cards, handout.naming),
+        contour_picture=contour_picture,
+        asked=" ".join(
+            _(words).format(what=_asked(question))
+            for (words, _mark), question in zip(_MARKS, handout.page.questions, strict=False)
+        ),
+        line=line_picture(line, _("A line of music to look for notes in")),
+        answers=answers,
+        answers_picture=line_picture(
+            line, _("The answers: {answers}").format(answers=answers), marks, "answers"
+        ),
     )
 
 
-def _line(page: Page) -> str:
-    asked = " ".join(
-        _(words).format(what=question.name)
-        for (words, _mark), question in zip(_MARKS, page.questions, strict=False)
-    )
-    title = _("A line of music to look for notes in")
-    look_closely = escape(_("Look closely"))
-    return (
-        f"<section><h2>{look_closely}</h2><p>{escape(asked)}</p>"
-        f"<figure>{line_picture(page.line, title)}</figure>"
-        "</section>"
-    )
-
-
-def _answers(page: Page) -> str:
+def _marked(page: Page) -> tuple[str, str]:
+    """Return the marks around the notes asked for, as SVG, and how many there are in words."""
     engraved = engraved_for_paper(page.line)
     marks, counts = [], []
     for (_words, mark), question in zip(_MARKS, page.questions, strict=False):
         wanted = wanted_in(page.line, question)
         marks += [mark(engraved, number) for number in wanted]
         counts.append(_count(question, len(wanted)))
-    told = ", ".join(counts)
-    title = _("The answers: {answers}").format(answers=told)
-    picture = line_picture(page.line, title, "".join(marks), "answers")
-    for_teacher = _("For the teacher: {answers}. The line: {source}.").format(
-        answers=told, source=_(page.line.source)
-    )
-    return f"<footer><p>{escape(for_teacher)}</p>{picture}</footer>"
+    return "".join(marks), ", ".join(counts)
 
 
 def _count(question: Question, count: int) -> str:
-    return counted("{what} once", "{what} {count} times", count, what=question.name)
+    return ngettext("{what} once", "{what} {count} times", count, what=_asked(question))
+
+
+def _asked(question: Question) -> str:
+    """Return what to find; a note with its octave where a name alone could mean another one."""
+    octave = (
+        octave_name(question.card.target, question.naming)
+        if isinstance(question, NoteQuestion)
+        else ""
+    )
+    return f"{question.name} ({octave})" if octave else question.name

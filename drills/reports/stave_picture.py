@@ -9,13 +9,15 @@ from __future__ import annotations
 
 import math
 from collections.abc import Collection, Sequence
-from html import escape
+
+from markupsafe import Markup
 
 from drills.cards.card import Card
 from drills.engrave import glyphs, palette
 from drills.engrave.glyphs import glyph
 from drills.engrave.stave_card import ACCIDENTALS
 from drills.learning.response import State
+from drills.reports.drawing import picture, words
 from drills.review.notes import NoteReview
 from drills.text.formatting import decimal
 from landmarks.names import LETTER, usual_naming
@@ -39,9 +41,11 @@ HATCHING = (
 )
 """Pencil strokes, in the units of the music font; defined once in a page that shows notes."""
 
+PENCIL_LOOK = f'fill="url(#pencil)" stroke="{palette.PENCIL}" stroke-width="30"'
+"""Of a note head, as attributes, in the units of the music font."""
 _LOOKS = {
     State.INK: f'fill="{palette.INK}"',
-    State.PENCIL: f'fill="url(#pencil)" stroke="{palette.PENCIL}" stroke-width="30"',
+    State.PENCIL: PENCIL_LOOK,
     State.FADED: f'fill="#d5d8e3" stroke="{palette.FADED}" stroke-width="30"',
     State.NEW: f'fill="white" stroke="{palette.PENCIL}" stroke-width="22" stroke-dasharray="40 45"',
 }
@@ -49,8 +53,8 @@ _LOOKS = {
 
 def stave_picture(
     notes: Sequence[NoteReview], named: Collection[Card], title: str, with_times: bool = True
-) -> str:
-    """Give `notes` as SVG, one for each system, with their median seconds or without.
+) -> Markup:
+    """Return `notes` as SVG, one for each system, with their median seconds or without.
 
     Those in `named` are marked as the review's first trouble.
     """
@@ -67,15 +71,13 @@ def stave_picture(
                 title=title, place=place + 1, count=systems
             )
         pictures.append(_Picture(shown, own, length, frozenset(named), with_times).svg(part))
-    return "".join(pictures)
+    return Markup("").join(pictures)
 
 
-def note_sample(state: State) -> str:
-    """Give a small SVG of a notehead as it is drawn in a state, for a legend or a table."""
-    return (
-        '<svg class="sample" viewBox="-7 -6 14 12" width="21" height="18" aria-hidden="true">'
-        f"{_head(state, 0, 0)}</svg>"
-    )
+def note_sample(state: State) -> Markup:
+    """Return a small SVG of a notehead as it is drawn in a state, for a legend or a table."""
+    size = {"width": "21", "height": "18"}
+    return picture([_head(state, 0, 0)], (-7, -6, 14, 12), kind="sample", attributes=size)
 
 
 class _Picture:
@@ -103,15 +105,12 @@ class _Picture:
         self._height = self._bottom_text + self._rows * _ROW
         self._width = _LEFT + _CLEF_ROOM + _COLUMN * max(1, length) + _RIGHT
 
-    def svg(self, title: str) -> str:
-        """Give the whole picture."""
+    def svg(self, title: str) -> Markup:
+        """Return the whole picture."""
         marks = [self._stave(clef) for clef in (TREBLE, BASS)]
         marks.append(self._brace())
         marks += [self._note(note) for note in self._notes]
-        return (
-            f'<svg class="stave" role="img" aria-label="{escape(title)}" '
-            f'viewBox="0 0 {self._width:g} {self._height:g}">{"".join(marks)}</svg>'
-        )
+        return picture(marks, (0, 0, self._width, self._height), title, "stave")
 
     def _y(self, clef: Clef, position: float) -> float:
         return self._tops[clef] + (TOP_LINE - position) * SPACE / 2
@@ -156,18 +155,17 @@ class _Picture:
         name = naming.of(target.natural() if has_sign else target)
         time = decimal(note.seconds.value) if note.seconds else "–"
         first = _ROW - 3 if note.card.clef == TREBLE else self._bottom_text + _ROW - 3
-        words = f'<text x="{x:g}" y="{first:g}" class="name">{name}</text>'
+        marks: list[str] = [words(name, x, first, "name")]
         if has_sign:
-            words += _placed(
-                ACCIDENTALS[target.alteration], x + 5, first - 4, _LOOKS[State.INK], 0.55
-            )
+            sign = ACCIDENTALS[target.alteration]
+            marks.append(_placed(sign, x + 5, first - 4, _LOOKS[State.INK], 0.55))
         if self._rows > 1:
-            words += f'<text x="{x:g}" y="{first + _ROW:g}">{time}</text>'
-        return words
+            marks.append(words(time, x, first + _ROW))
+        return "".join(marks)
 
 
 def _column(note: NoteReview) -> tuple[int, int]:
-    """Give how far outward from middle C a note lies on its own stave, and its alteration."""
+    """Return how far outward from middle C a note lies on its own stave, and its alteration."""
     pitch = note.card.target
     steps = pitch.diatonic - MIDDLE_C.diatonic
     return (steps if note.card.clef == TREBLE else -steps), pitch.alteration

@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from datetime import datetime, timedelta
-from html import escape
+
+from markupsafe import Markup
 
 from drills.engrave import palette
 from drills.learning.response import State
+from drills.reports.drawing import picture, words
 from drills.review.collect import SessionSummary
 from drills.review.notes import CurvePoint
 from drills.review.statistics import Estimate
-from drills.text.formatting import percent, short_day_of, with_point
+from drills.text.formatting import percent, short_day_of, short_number
 from landmarks.translation import _
 
 LINE = "#767266"
@@ -24,7 +26,7 @@ _DAY, _WEEK_GAP = 8.5, 5.0
 
 def interval_picture(
     time: Estimate, state: State, key_finding: Estimate | None, most: float
-) -> str:
+) -> Markup:
     """Draw a median and its interval between 0 and `most` seconds, beside the key-finding time.
 
     The numbers stand in words beside it, so it is hidden from screen readers.
@@ -49,13 +51,10 @@ def interval_picture(
         f'<circle cx="{x(time.value):.1f}" cy="11" r="4" fill="{fill}" stroke="{palette.INK}" '
         'stroke-width="1.8"/>'
     )
-    return (
-        f'<svg viewBox="0 0 140 18" width="140" height="18" aria-hidden="true">{"".join(marks)}'
-        "</svg>"
-    )
+    return _small_picture(marks, 140, 18)
 
 
-def small_curve(points: Sequence[CurvePoint]) -> str:
+def small_curve(points: Sequence[CurvePoint]) -> Markup:
     """Draw a note's medians from session to session; hidden from screen readers, as above."""
     most = max(point.seconds for point in points)
     begun = points[0].session
@@ -73,15 +72,15 @@ def small_curve(points: Sequence[CurvePoint]) -> str:
         line.append(f"{'L' if joined else 'M'}{x:.1f} {y:.1f}")
         before = point.session
     x, y = places[-1]
-    return (
-        '<svg viewBox="0 0 80 20" width="80" height="20" aria-hidden="true">'
-        f'<path d="M3 17H77" stroke="{palette.PENCIL_SHADE}"/>'
-        f'<path d="{"".join(line)}" fill="none" stroke="{palette.INK}" stroke-width="1.4"/>'
-        f'<circle cx="{x:.1f}" cy="{y:.1f}" r="2.2" fill="{palette.INK}"/></svg>'
+    marks = (
+        f'<path d="M3 17H77" stroke="{palette.PENCIL_SHADE}"/>',
+        f'<path d="{"".join(line)}" fill="none" stroke="{palette.INK}" stroke-width="1.4"/>',
+        f'<circle cx="{x:.1f}" cy="{y:.1f}" r="2.2" fill="{palette.INK}"/>',
     )
+    return _small_picture(marks, 80, 20)
 
 
-def ratios_picture(ratios: Sequence[float], slow_from: float) -> str:
+def ratios_picture(ratios: Sequence[float], slow_from: float) -> Markup:
     """Draw how many times as long as usual a note takes each pupil, from half to four times.
 
     The dashed line stands at `slow_from`. Hidden from screen readers: the words stand beside it.
@@ -95,16 +94,22 @@ def ratios_picture(ratios: Sequence[float], slow_from: float) -> str:
         f'fill="{palette.INK if ratio >= slow_from else "white"}" fill-opacity=".75"/>'
         for ratio in ratios
     )
-    return (
-        '<svg viewBox="0 0 200 20" width="200" height="20" aria-hidden="true">'
+    scale = (
         f'<path d="M6 10H194" stroke="{palette.PENCIL_SHADE}"/><path d="M{x(slow_from):.1f} 1V19" '
-        f'stroke="{LINE}" stroke-width="1.5" stroke-dasharray="2 2"/>{dots}</svg>'
+        f'stroke="{LINE}" stroke-width="1.5" stroke-dasharray="2 2"/>'
     )
+    return _small_picture([scale, dots], 200, 20)
+
+
+def _small_picture(marks: Iterable[str], width: int, height: int) -> Markup:
+    """Draw what stands beside words that tell the same."""
+    size = {"width": f"{width}", "height": f"{height}"}
+    return picture(marks, (0, 0, width, height), attributes=size)
 
 
 def days_picture(
     sessions: Sequence[SessionSummary], now: datetime, weeks: int = 4, dated: bool = False
-) -> str:
+) -> Markup:
     """Draw the last days, today last: a disc for a day of practice, a speck for one without.
 
     If `dated`, each week has the date of its first day below it.
@@ -120,17 +125,15 @@ def days_picture(
         else:
             marks.append(f'<circle cx="{x:g}" cy="6" r="1.2" fill="{LINE}"/>')
         if dated and place % 7 == 0:
-            marks.append(f'<text class="start" x="{x - 3.8:g}" y="24">{short_day_of(day)}</text>')
+            marks.append(words(short_day_of(day), x - 3.8, 24, "start"))
     told = _("practised on {count} of the last {days} days").format(count=count, days=days)
     width, height = _DAY * days + _WEEK_GAP * (weeks - 1), 28 if dated else 12
-    return (
-        f'<svg class="days{" dated" * dated}" role="img" aria-label="{escape(told)}" '
-        f'viewBox="0 0 {width:g} {height}" width="{width:g}" '
-        f'height="{height}">{"".join(marks)}</svg>'
-    )
+    size = {"width": f"{width:g}", "height": f"{height}"}
+    kind = "days dated" if dated else "days"
+    return picture(marks, (0, 0, width, height), told, kind, size)
 
 
-def learning_curve(sessions: Sequence[SessionSummary], title: str) -> str:
+def learning_curve(sessions: Sequence[SessionSummary], title: str) -> Markup:
     """Draw each session's median reading time, and below it its share of right answers.
 
     At least one session must have a right answer.
@@ -147,10 +150,7 @@ def learning_curve(sessions: Sequence[SessionSummary], title: str) -> str:
         marks.append(curve.bar(x, session.right / session.answers))
         before = session.started
     marks.append(f'<path d="{"".join(line)}" fill="none" stroke="{palette.INK}"/>')
-    return (
-        f'<svg class="curve" role="img" aria-label="{escape(title)}" '
-        f'viewBox="0 0 {_Curve.WIDTH:g} {_Curve.HEIGHT:g}">{"".join(marks)}</svg>'
-    )
+    return picture(marks, (0, 0, _Curve.WIDTH, _Curve.HEIGHT), title, "curve")
 
 
 class _Curve:
@@ -165,16 +165,17 @@ class _Curve:
     def __init__(self, first: datetime, last: datetime, longest: float) -> None:
         self._first = first
         self._days = max(1.0, (last - first) / timedelta(days=1))
-        self._step = next(step for step in (0.5, 1, 2, 5, 10, 20) if longest / step <= 4)
+        steps = (0.5, 1, 2, 5, 10, 20)
+        self._step = next((step for step in steps if longest / step <= 4), math.ceil(longest / 4))
         self._most = self._step * math.ceil(longest / self._step)
 
     def x(self, moment: datetime) -> float:
-        """Give the x of a moment."""
+        """Return the x of a moment."""
         along = (moment - self._first) / timedelta(days=1) / self._days
         return self.LEFT + 10 + (self.RIGHT - self.LEFT - 20) * along
 
     def y(self, seconds: float) -> float:
-        """Give the y of a time."""
+        """Return the y of a time."""
         return self.FLOOR - (self.FLOOR - self.TOP) * seconds / self._most
 
     def bar(self, x: float, share: float) -> str:
@@ -190,24 +191,17 @@ class _Curve:
         marks = []
         for step in range(round(self._most / self._step) + 1):
             seconds = step * self._step
-            marks.append(
-                self._line(
-                    self.y(seconds), _("{seconds} s").format(seconds=with_point(f"{seconds:g}"))
-                )
-            )
+            label = _("{seconds} s").format(seconds=short_number(seconds))
+            marks.append(self._line(self.y(seconds), label))
         marks.append(self._line(self.BAR_TOP, percent(1.0)))
         marks.append(self._line(self.BAR_FLOOR, percent(0.0)))
         weeks = math.ceil(self._days / 7)
         every = 1 + weeks // 6
         for week in range(0, weeks, every):
             day = self._first + timedelta(weeks=week)
-            marks.append(
-                f'<text x="{self.x(day):.1f}" y="{self.LABELS:g}">{short_day_of(day)}</text>'
-            )
+            marks.append(words(short_day_of(day), round(self.x(day), 1), self.LABELS))
         return "".join(marks)
 
-    def _line(self, y: float, words: str) -> str:
-        return (
-            f'<path d="M{self.LEFT:g} {y:.1f}H{self.RIGHT:g}" stroke="{palette.PENCIL_SHADE}"/>'
-            f'<text class="end" x="{self.LEFT - 6:g}" y="{y + 4.5:.1f}">{words}</text>'
-        )
+    def _line(self, y: float, label: str) -> str:
+        line = f'<path d="M{self.LEFT:g} {y:.1f}H{self.RIGHT:g}" stroke="{palette.PENCIL_SHADE}"/>'
+        return line + words(label, self.LEFT - 6, round(y + 4.5, 1), "end")

@@ -14,12 +14,14 @@ from datetime import datetime, timedelta
 from itertools import groupby
 from pathlib import Path
 from statistics import median
+from typing import Union
 
 import msgspec
 
 from drills.cards.card import READING_KINDS, Card, parse_card
 from drills.learning.scheduler import Cause
-from drills.sessions.records import Duration, Header, KeyNumber, Milliseconds
+from drills.sessions.record_fields import Duration, KeyNumber, Milliseconds
+from drills.sessions.records import RECORDS, Header
 from drills.storage.files import LARGEST_SESSION, LONGEST_LINE, open_plain
 from drills.storage.session_file import SessionFileError, read_header
 from landmarks.answer import Verdict
@@ -30,6 +32,15 @@ the same state from these as from all answers for all but 3 in 1000 notes."""
 LATEST_SESSIONS = 60
 LATEST_MOVES = 60
 READ_LATE = "read late"
+SOONEST = 100.0
+"""Milliseconds. Nobody answers what she sees any sooner: athletics takes a start within a tenth of
+a second for a false one (World Athletics, technical rule 16.6, from memory).
+"""
+TOO_SOON = "too soon"
+"""The word of session files."""
+CLOCK_DOUBT: Mapping[str, float] = {"milliseconds": 0.001, "arrival": 0.02}
+"""By how many seconds a time of a coarse clock may be wrong: it counts whole milliseconds, or is
+late by what passes for in time (`drills.piano.connection.READ_LATE`)."""
 
 
 @dataclass(frozen=True)
@@ -54,7 +65,7 @@ class SessionSummary:
 class GivenAnswer:
     """A counted answer: when, in the session that began when, how fast, and what it was.
 
-    It is `right` if its verdict is exact.
+    It is `right` if its verdict is exact. `doubt` is by how many seconds its time may be wrong.
     """
 
     at: datetime
@@ -63,6 +74,7 @@ class GivenAnswer:
     played: int
     verdict: Verdict
     right: bool
+    doubt: float = 0.0
 
 
 @dataclass(frozen=True)
@@ -94,8 +106,8 @@ class PupilRecord:
     """What is kept of one pupil: cards in their order, the latest sessions, oldest first.
 
     `landmarks` is the name of the landmark set of the latest session, `unreadable` holds the
-    names of the files that are no session files. `stood` tells on which rungs of the ladder the
-    pupil stood: the first, and the latest after it, oldest first.
+    names of the files that are no session files or cannot be read. `stood` tells on which rungs of
+    the ladder the pupil stood: the first, and the latest after it, oldest first.
     """
 
     nickname: str
@@ -115,12 +127,12 @@ def collect(
 ) -> PupilRecord:
     """Fold session files, which their names put in order of time, into a record.
 
-    Sessions that began after `until` are passed over. `advance` is called once a file. OSError
-    if a file cannot be read.
+    Sessions that began after `until` are passed over. `advance` is called once a file. One that
+    cannot be read, or is no plain file, keeps no other from being read and is named in the record.
     """
     fold = _Fold(until)
     for copies in _same_session(paths):
-        fold.take(max(copies, key=lambda path: path.stat().st_size) if copies[1:] else copies[0])
+        fold.take(max(copies, key=_size) if copies[1:] else copies[0])
         for _ in copies:
             advance()
     return fold.record(nickname)
@@ -136,6 +148,13 @@ def _same_session(paths: Sequence[Path]) -> Iterable[list[Path]]:
         yield list(copies)
 
 
+def _size(path: Path) -> int:
+    try:
+        return path.stat().st_size
+    except OSError:
+        return -1
+
+
 class _AnswerLine(msgspec.Struct, tag_field="event", tag="answer", gc=False):
     """The parts of an answer's line that the review needs, and the session it was given in."""
 
@@ -147,18 +166,13 @@ class _AnswerLine(msgspec.Struct, tag_field="event", tag="answer", gc=False):
     counted: bool = False
     why_not: str | None = None
     session: datetime | None = msgspec.field(default=None, name="no field of the file")
-
-
-class _CardLine(msgspec.Struct, tag_field="event", tag="card", gc=False):
-    """A line that the review passes over, as the following ones."""
-
-
-class _KeyLine(msgspec.Struct, tag_field="event", tag="key", gc=False):
-    pass
+    doubt: float = msgspec.field(default=0.0, name="nor this")
 
 
 class _PianoLine(msgspec.Struct, tag_field="event", tag="piano", gc=False):
-    pass
+    """A piano was found or lost; from then on keys are timed by `clock`."""
+
+    clock: str = ""
 
 
 class _RungLine(msgspec.Struct, tag_field="event", tag="rung", gc=False):
@@ -177,27 +191,23 @@ class _MachineLine(msgspec.Struct, tag_field="event", tag="machine", gc=False):
     ms: Duration
 
 
-class _EndLine(msgspec.Struct, tag_field="event", tag="end", gc=False):
-    pass
+_NEEDED = (_AnswerLine, _RungLine, _MachineLine, _PianoLine)
 
 
-class _MusicLine(msgspec.Struct, tag_field="event", tag="line", gc=False):
-    pass
+def _passed_over() -> list[type[msgspec.Struct]]:
+    """Return types without fields for the kinds of lines of which the review needs nothing."""
+    needed = {kind.__struct_config__.tag for kind in _NEEDED}
+    tags = [record.__struct_config__.tag for record in RECORDS]
+    return [
+        msgspec.defstruct("PassedOver", (), tag_field="event", tag=tag, gc=False)
+        for tag in tags
+        if tag not in needed
+    ]
 
 
-class _ValueLine(msgspec.Struct, tag_field="event", tag="value", gc=False):
-    pass
-
-
-class _ValueAnswerLine(msgspec.Struct, tag_field="event", tag="value-answer", gc=False):
-    pass
-
-
-_Line = (
-    _AnswerLine | _CardLine | _KeyLine | _RungLine | _PianoLine | _MachineLine | _EndLine
-    | _MusicLine | _ValueLine | _ValueAnswerLine
-)  # fmt: skip
-_lines = msgspec.json.Decoder(_Line)
+_Line = _AnswerLine | _RungLine | _MachineLine | _PianoLine
+# msgspec reads known kinds at full speed; one that it does not know costs a second reading.
+_lines = msgspec.json.Decoder(Union[_Line, *_passed_over()])
 
 
 class _Tally:
@@ -234,27 +244,28 @@ class _Fold:
 
     def take(self, path: Path) -> None:
         """Fold one file."""
-        with open_plain(path, LARGEST_SESSION) as file:
-            try:
+        try:
+            with open_plain(path, LARGEST_SESSION) as file:
                 header = read_header(file.readline(LONGEST_LINE), path)
-            except SessionFileError:
-                self.unreadable.append(path.name)
-                return
-            if self.until is None or header.started <= self.until:
-                self._take_lines(header, file.read())
+                if self.until is None or header.started <= self.until:
+                    self._take_lines(header, file.read())
+        except (SessionFileError, OSError):
+            self.unreadable.append(path.name)
 
     def _take_lines(self, header: Header, lines: bytes) -> None:
         # A million answers pass here, so nothing is done for one that can be done at the end.
         started, tallies = header.started, self.tallies
-        answers, rungs, late = _told_in(lines)
+        answers, rungs, late, clocks = _told_in(lines)
+        doubt = max(CLOCK_DOUBT.get(clock, 0.0) for clock in (header.clock, *clocks))
         for answer in answers:
             tally = tallies[answer.id]
-            if answer.counted:
-                answer.session = started
+            if answer.counted and answer.ms >= SOONEST:
+                answer.session, answer.doubt = started, doubt
                 tally.counted += 1
                 tally.latest.append(answer)
             else:
-                tally.left_out[answer.why_not or "not counted"] += 1
+                reason = TOO_SOON if answer.counted else answer.why_not
+                tally.left_out[reason or "not counted"] += 1
         for rung in rungs:
             self._stand(Stood(_moment(started, rung.t), rung.rung, rung.by, rung.why))
         self.sessions.append((header, answers, late))
@@ -269,7 +280,7 @@ class _Fold:
             self.stood.append(stood)
 
     def record(self, nickname: str) -> PupilRecord:
-        """Give what has been kept."""
+        """Return what has been kept."""
         records = [
             found for id_, tally in self.tallies.items() if (found := _card_record(id_, tally))
         ]
@@ -285,7 +296,7 @@ class _Fold:
 
 
 def _summary(header: Header, answers: Sequence[_AnswerLine], late: float) -> SessionSummary:
-    reading = [a for a in answers if a.counted and _is_reading(a.id)]
+    reading = [a for a in answers if a.counted and a.ms >= SOONEST and _is_reading(a.id)]
     right = [answer.ms for answer in reading if answer.verdict is Verdict.EXACT]
     minutes = answers[-1].t / 60_000 if answers else 0.0
     middle = median(right) / 1000 if right else None
@@ -299,10 +310,11 @@ def _is_reading(card_id: str) -> bool:
     return kind in READING_KINDS and len(place) == 2
 
 
-def _told_in(lines: bytes) -> tuple[list[_AnswerLine], list[_RungLine], float]:
+def _told_in(lines: bytes) -> tuple[list[_AnswerLine], list[_RungLine], float, list[str]]:
     """Parse lines at one go, or one by one if a line among them is cut short or unknown.
 
-    Gives the answers, the rungs stood on, and by how many ms the times of some may be too late.
+    Returns the answers, the rungs stood on, by how many ms the times of some may be too late, and
+    the clocks of the pianos that came and went.
     """
     try:
         parsed = _lines.decode_lines(lines)
@@ -311,7 +323,8 @@ def _told_in(lines: bytes) -> tuple[list[_AnswerLine], list[_RungLine], float]:
     late = [line.ms for line in parsed if type(line) is _MachineLine and line.what == READ_LATE]
     rungs = [line for line in parsed if type(line) is _RungLine]
     answers = [line for line in parsed if type(line) is _AnswerLine]
-    return answers, rungs, max(late, default=0.0)
+    clocks = [line.clock for line in parsed if type(line) is _PianoLine]
+    return answers, rungs, max(late, default=0.0), clocks
 
 
 def _whole_lines(lines: bytes) -> Iterator[_Line]:
@@ -323,7 +336,7 @@ def _whole_lines(lines: bytes) -> Iterator[_Line]:
 
 
 def _card_record(card_id: str, tally: _Tally) -> CardRecord | None:
-    """Give a tally as a record; None for a card of a later version's kind.
+    """Return a tally as a record; None for a card of a later version's kind, or of no MIDI key.
 
     None also for cards in a form of their own (contours, keys by name, steps with the landmark
     shown): they lead up to reading and would make its figures look better than they are.
@@ -332,7 +345,7 @@ def _card_record(card_id: str, tally: _Tally) -> CardRecord | None:
         card = parse_card(card_id)
     except ValueError:
         return None
-    if card.form:
+    if card.form or card.key not in range(128):
         return None
     latest = tuple(_given(answer) for answer in tally.latest)
     return CardRecord(card, latest, tally.counted, dict(tally.left_out))
@@ -343,8 +356,9 @@ def _given(answer: _AnswerLine) -> GivenAnswer:
     at = _moment(answer.session, answer.t)
     verdict = answer.verdict
     return GivenAnswer(
-        at, answer.session, answer.ms / 1000, answer.played, verdict, verdict is Verdict.EXACT
-    )
+        at, answer.session, answer.ms / 1000, answer.played, verdict, verdict is Verdict.EXACT,
+        answer.doubt,
+    )  # fmt: skip
 
 
 def _moment(started: datetime, t: float) -> datetime:

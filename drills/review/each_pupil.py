@@ -15,7 +15,8 @@ from drills.learning.fluency import USUAL, Fluency
 from drills.learning.prior_knowledge.observations import Observations
 from drills.review.collect import collect
 from drills.review.pupil import PupilReview, review_pupil
-from landmarks.translation import speak, spoken
+from landmarks.sets import LandmarkSet
+from landmarks.translation import activate, active_languages
 
 FEW_FILES = 500
 """Up to so many session files one process is done before others would have begun."""
@@ -29,6 +30,8 @@ class SessionFiles:
     paths: tuple[Path, ...]
     fluency: Fluency = USUAL
     beginnings: Observations | None = None
+    landmarks: LandmarkSet | None = None
+    """The landmark set of the pupil's settings, with its steps; None for the usual one."""
 
 
 def review_pupils(
@@ -41,7 +44,7 @@ def review_pupils(
     """Review pupils at `now`, in the order given; `since` is the last lesson.
 
     `advance` is called once a file. At most `cores` processes read, as many as there are cores
-    unless told. OSError if a file cannot be read.
+    unless told.
     """
     files = sum(len(pupil.paths) for pupil in pupils)
     processes = min(cores or _cores(), len(pupils))
@@ -62,7 +65,7 @@ def _review_side_by_side(
     own = longest_first[::processes]
     # Processes that are started anew behave alike on every system, and inherit no window.
     context = get_context("spawn")
-    pool = ProcessPoolExecutor(processes - 1, context, _begin_process, (spoken(),))
+    pool = ProcessPoolExecutor(processes - 1, context, _begin_process, (active_languages(),))
     try:
         places = {
             pool.submit(_review, pupils[place], now, since): place
@@ -86,16 +89,16 @@ def _review(
     advance: Callable[[], None] = lambda: None,
 ) -> PupilReview:
     record = collect(pupil.nickname, pupil.paths, now, advance)
-    return review_pupil(record, now, since, pupil.fluency, pupil.beginnings)
+    return review_pupil(record, now, since, pupil.fluency, pupil.beginnings, pupil.landmarks)
 
 
 def _begin_process(languages: Sequence[str]) -> None:
     """Speak as the parent does, and leave interrupts to it."""
-    speak(*languages)
+    activate(*languages)
     signal.signal(signal.SIGINT, signal.SIG_IGN)
 
 
 def _cores() -> int:
-    """Give how many cores this process may use."""
+    """Return how many cores this process may use."""
     allowed = getattr(os, "sched_getaffinity", None)
     return len(allowed(0)) if allowed else os.cpu_count() or 1

@@ -31,6 +31,16 @@ class LandmarkAcrossPupils:
     ratios: tuple[tuple[str, float], ...]
 
     @property
+    def values(self) -> tuple[float, ...]:
+        """The ratios alone."""
+        return tuple(ratio for _pupil, ratio in self.ratios)
+
+    @property
+    def middle(self) -> float:
+        """The median of the ratios."""
+        return median(self.values)
+
+    @property
     def slow_for(self) -> tuple[str, ...]:
         """The pupils for whom it is slow."""
         return tuple(pupil for pupil, ratio in self.ratios if ratio >= SLOWER_SHARE)
@@ -78,7 +88,6 @@ class StudioReview:
         if not slow:
             return _("No landmark is slow for everyone.")
         worst = slow[0]
-        middle = median(ratio for _pupil, ratio in worst.ratios)
         name, slow_for, known = note_name(worst.card), len(worst.slow_for), len(worst.ratios)
         if slow_for == known:
             message = _(
@@ -91,17 +100,14 @@ class StudioReview:
                 "their usual note. Teach it anew to all of them."
             )
         return capital(
-            message.format(note=name, count=slow_for, known=known, times=decimal(middle))
+            message.format(note=name, count=slow_for, known=known, times=decimal(worst.middle))
         )
 
 
 def review_studio(pupils: Iterable[PupilReview], now: datetime) -> StudioReview:
     """Put the reviews of all pupils together."""
     reviews = tuple(sorted(pupils, key=lambda review: review.nickname.casefold()))
-    landmarks = sorted(
-        _landmarks(reviews),
-        key=lambda landmark: -median(ratio for _pupil, ratio in landmark.ratios),
-    )
+    landmarks = sorted(_landmarks(reviews), key=lambda landmark: -landmark.middle)
     return StudioReview(now, reviews, tuple(landmarks))
 
 
@@ -125,7 +131,7 @@ def _landmarks(reviews: Sequence[PupilReview]) -> Iterator[LandmarkAcrossPupils]
 
 
 def _ratio(card: Card, notes: Sequence[NoteReview]) -> float | None:
-    """Give how many times as long a note takes as the others, None if too little is known.
+    """Return how many times as long a note takes as the others, None if too little is known.
 
     It is the median over the sessions in which the note was found: each compares it with the
     other notes of the same day, so that what was learnt since does not count.

@@ -3,8 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Literal
 
-from drills.sessions.records import Clock
+Clock = Literal["driver", "milliseconds", "arrival", "window", "simulated"]
+"""Where the times of keys come from: the MIDI driver, the driver in whole milliseconds, their
+arrival in the program, the window's own events (on-screen keyboard), or a simulated pupil."""
 
 
 @dataclass(frozen=True)

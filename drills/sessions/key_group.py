@@ -1,4 +1,4 @@
-"""One touch of the keyboard: the keys that go down together."""
+"""A key group: the keys that go down together."""
 
 from __future__ import annotations
 
@@ -17,9 +17,9 @@ class Press:
     t: float
 
 
-def parted(touch: Sequence[Press], right: Pitch | None) -> tuple[list[Press], list[Press]]:
-    """Part a touch into the neighbours brushed along with the right key, and the rest."""
-    if right is None or len(touch) != 2 or all(press.key != right.midi for press in touch):
-        return [], list(touch)
-    brushed = [press for press in touch if brushes(right, press.key)]
-    return brushed, [press for press in touch if press not in brushed]
+def split_brushed(group: Sequence[Press], right: Pitch | None) -> tuple[list[Press], list[Press]]:
+    """Return the neighbours brushed along with the right key of a group, and its other keys."""
+    if right is None or len(group) != 2 or all(press.key != right.midi for press in group):
+        return [], list(group)
+    brushed = [press for press in group if brushes(right, press.key)]
+    return brushed, [press for press in group if press not in brushed]

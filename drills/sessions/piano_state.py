@@ -1,19 +1,13 @@
-"""The piano of a session: whether it is there, how it is shifted, and how that is asked for.
-
-Pure, and the same for every session that hears keys.
-"""
+"""The piano of a session: whether it is there, how it is shifted, and how that is asked for."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from typing import Literal
 
 from drills.cards.card import Card, Kind
 from drills.sessions.events import PianoFound
 from drills.sessions.key_group import Press
-from drills.sessions.record_lines import piano_line
-from drills.sessions.records import PianoChanged
 from drills.sessions.tuning import MiddleCQuestion, unshifted
 from landmarks.answer import Verdict, judge
 from landmarks.pitch import MIDDLE_C
@@ -25,7 +19,7 @@ MIDDLE_C_CARD = Card(Kind.KEY, TREBLE, MIDDLE_C, MIDDLE_C)
 
 @dataclass(frozen=True)
 class Tuning:
-    """What a touch tells of a piano's shift: the key under its finger, and what it was.
+    """What a key group tells of a piano's shift: the key under its finger, and what it was.
 
     `shift` is None while it is not known.
     """
@@ -40,46 +34,41 @@ class ConnectedPiano:
 
     def __init__(self) -> None:
         """Begin without a piano."""
-        self._found: PianoFound | None = None
+        self.found: PianoFound | None = None
         self._question = MiddleCQuestion()
 
     @property
     def port(self) -> str | None:
         """The port of the connected piano."""
-        return None if self._found is None else self._found.port
+        return None if self.found is None else self.found.port
 
     @property
     def is_untuned(self) -> bool:
         """Whether there is a piano whose shift is not known."""
-        return self._found is not None and self._found.shift is None
+        return self.found is not None and self.found.shift is None
 
     def connect(self, found: PianoFound) -> None:
         """Take in that a piano was found."""
-        self._found = found
+        self.found = found
 
     def disconnect(self) -> None:
         """Take in that it is gone."""
-        self._found = None
+        self.found = None
 
     def meant(self, key: int) -> int | None:
-        """Give the key under the finger for a key number, None if there is no such key."""
-        return unshifted(key, (self._found.shift if self._found else None) or 0)
+        """Return the key under the finger for a key number, None if there is no such key."""
+        return unshifted(key, (self.found.shift if self.found else None) or 0)
 
     def ask(self) -> None:
         """Ask for middle C, anew."""
         self._question = MiddleCQuestion()
 
-    def tune(self, touch: Sequence[Press]) -> Tuning:
-        """Learn from a touch that answers the question; several keys at once tell nothing."""
-        first, alone = touch[0], len(touch) == 1
+    def tune(self, group: Sequence[Press]) -> Tuning:
+        """Learn from a key group that answers the question; several keys at once tell nothing."""
+        first, alone = group[0], len(group) == 1
         shift = self._question.press(first.key) if alone else None
         press = replace(first, key=first.key - (shift or 0))
         verdict = judge(MIDDLE_C, TREBLE, press.key).verdict if alone else Verdict.CLUSTER
-        if self._found is not None and shift is not None:
-            self._found = replace(self._found, shift=shift)
+        if self.found is not None and shift is not None:
+            self.found = replace(self.found, shift=shift)
         return Tuning(press, verdict, shift)
-
-    def line(self, t: float, change: Literal["lost", "found", "tuned"]) -> PianoChanged:
-        """Give the line that tells what happened to the piano that is connected."""
-        assert self._found is not None
-        return piano_line(self._found, t, change)

@@ -22,7 +22,7 @@ class MiddleCQuestion:
         self.shift: int | None = None
 
     def press(self, key: int) -> int | None:
-        """Take a pressed key number; give the shift in semitones once it is known, else None."""
+        """Take a pressed key number; return the shift in semitones once it is known, else None."""
         if key == MIDDLE_C or (key == self._before and abs(key - MIDDLE_C) <= FARTHEST_SHIFT):
             self.shift = key - MIDDLE_C
         self._before = key
@@ -30,6 +30,6 @@ class MiddleCQuestion:
 
 
 def unshifted(key: int, shift: int) -> int | None:
-    """Give the key number of the key under the finger, or None if there is no such number."""
+    """Return the key number of the key under the finger, or None if there is no such number."""
     meant = key - shift
     return meant if 0 <= meant <= 127 else None

@@ -7,8 +7,9 @@ from collections.abc import Callable, Iterator
 
 from drills.cards.card import Kind
 from drills.sessions import events
+from drills.sessions.effects import Effect
 from drills.sessions.practice import Drill
-from drills.sessions.view import Effect, Phase, View
+from drills.sessions.view import Phase, View
 from drills.simulation.pupils.misreadings import Misreading, misread, misread_as
 from drills.simulation.pupils.player import Player, Touch
 

@@ -16,11 +16,11 @@ from drills.cards.card import Card, cards_of, key_cards
 from drills.learning.planner import Planner
 from drills.sessions.practice import Drill
 from drills.sessions.records import Header
-from drills.sessions.view import Write
 from drills.simulation.demonstration import play
 from drills.simulation.pupils.invented import InventedPlayer, InventedPupil
 from drills.simulation.pupils.misreadings import Misreading
 from drills.simulation.pupils.player import Player
+from drills.storage.effect_records import record_of
 from drills.storage.session_file import SessionWriter
 from drills.storage.studio import Pupil, Studio
 from landmarks.pitch import Pitch
@@ -117,7 +117,7 @@ def _write_session(
     started = datetime.combine(day, time(minutes // 60, minutes % 60), TIME_ZONE)
     seed = generator.randrange(2**31)
     cards = (*cards_of(landmarks), *key_cards(landmarks))
-    drill = Drill(Planner(cards, pupil.responses(), seed, minutes=MINUTES), landmarks, started)
+    drill = Drill(Planner(cards, pupil.responses(), seed, minutes=MINUTES), started)
     player = InventedPlayer(invented, practised, SLOWED, generator)
     write_played(pupil, drill, player, started, seed, generator)
 
@@ -142,7 +142,7 @@ def write_played(
     )  # fmt: skip
     try:
         for effect in play(drill, player, lambda _: None):
-            if isinstance(effect, Write):
-                writer.append(effect.record)
+            if (record := record_of(effect)) is not None:
+                writer.append(record)
     finally:
         writer.close()

@@ -6,6 +6,8 @@ are kept.
 
 from __future__ import annotations
 
+import tomllib
+from collections.abc import Mapping
 from dataclasses import replace
 from datetime import datetime
 from pathlib import Path
@@ -16,20 +18,21 @@ import msgspec
 from drills.learning.fluency import USUAL, Fluency
 from drills.storage.files import LARGEST_SMALL_FILE, read_plain, replace_privately
 from drills.storage.studio import Pupil
+from drills.text.errors import DrillsError
 from landmarks.sets import DEFAULT_SET, FURTHEST_STEP, LandmarkSet
-from landmarks.translation import _, noted
+from landmarks.translation import _, gettext_noop
 
 if TYPE_CHECKING:
     import tomlkit
 
 SUFFIX = ".settings.toml"
-_TITLE = noted("How this pupil practises. What is not named here is as usual.")
+_TITLE = gettext_noop("How this pupil practises. What is not named here is as usual.")
 
 Look = Literal["paper", "high contrast"]
 Size = Literal["usual", "large"]
 
 
-class SettingsError(ValueError):
+class SettingsError(DrillsError, ValueError):
     """A file of settings that cannot be used; its one sentence says what, where, what to do."""
 
 
@@ -37,7 +40,6 @@ class Settings(
     msgspec.Struct,
     frozen=True,
     kw_only=True,
-    forbid_unknown_fields=True,
     rename={"landmarks": "set"},
 ):
     """How one pupil practises."""
@@ -91,23 +93,23 @@ class Settings(
 
 
 ABOUT = {
-    "mark": noted("the picture on the first page"),
-    "set": noted("a built-in landmark set, or your own file"),
-    "steps": noted("steps from each landmark, each way"),
-    "ladder": noted("practice follows what the pupil brings"),
-    "minutes": noted("length of a session"),
-    "upkeep": noted("what is in ink is asked again while time is left"),
-    "fluent_factor": noted("times the time to find a key that is shown"),
-    "fluent_cap": noted("seconds; slower than this is never fluent"),
-    "names": noted("letter, fixed-do or german"),
-    "values": noted("british, american or syllables"),
-    "grand": noted("both staves"),
-    "look": noted("paper or high contrast"),
-    "size": noted("usual or large"),
-    "quiet": noted("no sound from the keyboard on the screen"),
-    "motion": noted("a found note turns to ink before the eyes"),
-    "speech": noted("names and remarks are spoken"),
-    "changed": noted("the later of two files holds"),
+    "mark": gettext_noop("the picture on the first page"),
+    "set": gettext_noop("a built-in landmark set, or your own file"),
+    "steps": gettext_noop("steps from each landmark, each way"),
+    "ladder": gettext_noop("practice follows what the pupil brings"),
+    "minutes": gettext_noop("length of a session"),
+    "upkeep": gettext_noop("what is in ink is asked again while time is left"),
+    "fluent_factor": gettext_noop("times the time to find a key that is shown"),
+    "fluent_cap": gettext_noop("seconds; slower than this is never fluent"),
+    "names": gettext_noop("letter, fixed-do or german"),
+    "values": gettext_noop("british, american or syllables"),
+    "grand": gettext_noop("both staves"),
+    "look": gettext_noop("paper or high contrast"),
+    "size": gettext_noop("usual or large"),
+    "quiet": gettext_noop("no sound from the keyboard on the screen"),
+    "motion": gettext_noop("a found note turns to ink before the eyes"),
+    "speech": gettext_noop("names and remarks are spoken"),
+    "changed": gettext_noop("the later of two files holds"),
 }
 """What stands beside each entry in the file."""
 
@@ -119,7 +121,17 @@ def entries(settings: Settings) -> dict[str, Any]:
 
 
 def checked(told: dict[str, Any]) -> Settings:
-    """Give the settings for entries as in the file. SettingsError with the reason if they fail."""
+    """Return the settings for entries as in the file.
+
+    Raises: SettingsError with the reason if one cannot be so, or there is none of its name.
+    """
+    known = entries(Settings())
+    if unknown := [name for name in told if name not in known]:
+        raise SettingsError(
+            _("there is no entry {name}; put one of {names}").format(
+                name=unknown[0], names=", ".join(known)
+            )
+        )
     try:
         return msgspec.convert(told, Settings)
     except msgspec.ValidationError as error:
@@ -133,12 +145,20 @@ def settings_of(pupil: Pupil) -> Settings:
 
 
 def read_settings(path: Path) -> Settings:
-    """Read a file of settings. SettingsError if it cannot be used; OSError if unreadable."""
+    """Return the settings in a file. Raises: as `parse_settings`; OSError if unreadable."""
+    return parse_settings(read_plain(path, LARGEST_SMALL_FILE), path)
+
+
+def parse_settings(content: bytes, path: Path) -> Settings:
+    """Return the settings that a file's content tells; `path` is for the sentence.
+
+    What this version does not know is passed over, for a later one may have written it.
+    Raises: SettingsError if an entry cannot be so.
+    """
     try:
-        text = read_plain(path, LARGEST_SMALL_FILE).decode("utf-8-sig")
-        told = msgspec.toml.decode(text, type=Settings)
+        told = msgspec.toml.decode(content.decode("utf-8-sig"), type=Settings)
     except (ValueError, RecursionError) as error:
-        reason = error if isinstance(error, msgspec.ValidationError) else "it is no TOML text"
+        reason = error if isinstance(error, msgspec.ValidationError) else _("it is no TOML text")
         raise SettingsError(
             _(
                 "{path}: these settings cannot be used ({reason}); mend this entry or remove the "
@@ -152,14 +172,33 @@ def read_settings(path: Path) -> Settings:
     return told
 
 
+def unknown_entries(pupil: Pupil) -> tuple[str, ...]:
+    """Return the entries of a pupil's file that this version does not know, in their order."""
+    try:
+        told = tomllib.loads(read_plain(_path(pupil), LARGEST_SMALL_FILE).decode("utf-8-sig"))
+    except (OSError, ValueError, RecursionError):
+        return ()
+    known = entries(Settings())
+    return tuple(name for name in told if name not in known)
+
+
 def write_settings(settings: Settings, pupil: Pupil) -> None:
-    """Write a pupil's settings, for its owner's eyes only. OSError if they cannot be written."""
-    import tomlkit  # noqa: PLC0415
+    """Write all of a pupil's settings. Raises: as `change_settings`."""
+    change_settings(pupil, entries(settings))
+
+
+def change_settings(pupil: Pupil, changes: Mapping[str, Any]) -> None:
+    """Write these entries, by their names in the file, and leave everything else in it alone.
+
+    The file is the owner's alone. Raises: SettingsError if what stands there is no TOML text, which
+    is never overwritten; OSError if it cannot be written.
+    """
+    import tomlkit
 
     path = _path(pupil)
     document = _present(path)
-    usual, told = entries(Settings()), entries(settings)
-    for name, value in told.items():
+    usual = entries(Settings())
+    for name, value in changes.items():
         if value == usual[name]:
             document.pop(name, None)
         elif document.get(name) != value:
@@ -168,18 +207,29 @@ def write_settings(settings: Settings, pupil: Pupil) -> None:
     replace_privately(path, tomlkit.dumps(document))
 
 
+def entries_changed(before: Settings, after: Settings) -> dict[str, Any]:
+    """Return what differs in `after`, by the names in the file."""
+    earlier = entries(before)
+    return {name: value for name, value in entries(after).items() if value != earlier[name]}
+
+
 def _path(pupil: Pupil) -> Path:
-    return pupil.folder / f"{pupil.nickname}{SUFFIX}"
+    return pupil.file(SUFFIX)
 
 
 def _present(path: Path) -> tomlkit.TOMLDocument:
-    """Give what stands in a file that can be used, or a new one."""
-    import tomlkit  # noqa: PLC0415
+    """Return what stands in the file, or a new document where there is none."""
+    import tomlkit
 
-    try:
-        read_settings(path)
-        return tomlkit.parse(read_plain(path, LARGEST_SMALL_FILE).decode("utf-8-sig"))
-    except (OSError, ValueError):
+    if not path.exists():
         document = tomlkit.document()
         document.add(tomlkit.comment(_(_TITLE)))
         return document
+    try:
+        return tomlkit.parse(read_plain(path, LARGEST_SMALL_FILE).decode("utf-8-sig"))
+    except (ValueError, RecursionError):
+        raise SettingsError(
+            _("{path}: this is no TOML text and is left as it is; mend it or remove it").format(
+                path=path
+            )
+        ) from None

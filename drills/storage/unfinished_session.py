@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from drills.sessions.records import Answered, Ended
+from drills.sessions.records import AnsweredRecord, EndedRecord
 from drills.storage.session_file import SessionFileError, read_session
 from drills.storage.studio import Pupil
-from landmarks.translation import _, counted
+from landmarks.translation import _, ngettext
 
 
 def cut_short(pupil: Pupil) -> str | None:
@@ -22,10 +22,10 @@ def cut_short(pupil: Pupil) -> str | None:
         return _(
             "{path}: of the latest session nothing can be read; practice goes on without it"
         ).format(path=path)
-    if any(isinstance(event, Ended) for event in session.events):
+    if any(isinstance(event, EndedRecord) for event in session.events):
         return None
-    answers = sum(isinstance(event, Answered) for event in session.events)
-    return counted(
+    answers = sum(isinstance(event, AnsweredRecord) for event in session.events)
+    return ngettext(
         "the session of {day} at {time} was cut short or is still open; its {count} answer is "
         "kept, practice goes on",
         "the session of {day} at {time} was cut short or is still open; its {count} answers are "

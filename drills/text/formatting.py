@@ -1,70 +1,96 @@
-"""Numbers and days as the reader's language writes them."""
+"""Numbers, days and lists as the reader's language writes them.
+
+Babel writes them from the Unicode Common Locale Data Repository. It is imported where it is used,
+so that a drill that writes no number does not wait for it.
+"""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from dataclasses import dataclass
 from datetime import date
 
-from landmarks.translation import Told, _, noted, pgettext, told
+from landmarks.translation import language
 
-_MONTHS = (
-    noted("January"), noted("February"), noted("March"), noted("April"), noted("May"),
-    noted("June"), noted("July"), noted("August"), noted("September"), noted("October"),
-    noted("November"), noted("December"),
-)  # fmt: skip
-_SHORT_MONTHS = (
-    noted("Jan"), noted("Feb"), noted("Mar"), noted("Apr"), noted("May"), noted("Jun"),
-    noted("Jul"), noted("Aug"), noted("Sep"), noted("Oct"), noted("Nov"), noted("Dec"),
-)  # fmt: skip
-_SHORT_WEEKDAYS = (
-    noted("Mon"), noted("Tue"), noted("Wed"), noted("Thu"), noted("Fri"), noted("Sat"),
-    noted("Sun"),
-)  # fmt: skip
+_ENGLISH = "en_GB"
+"""The words of the program are British, so days and lists are as well."""
 
 
 def decimal(number: float, places: int = 1) -> str:
-    """Write a number with so many decimals: "1.4"."""
-    return with_point(f"{number:.{places}f}")
+    """Return a number with so many decimals: "1.4"."""
+    return _number(round(number, places), f"0.{'0' * places}" if places else "0")
 
 
-def with_point(number: str) -> str:
-    """Write a number that has a point with the sign that stands for it."""
-    return number.replace(".", pgettext("between a number and its decimals", "."))
+def short_number(number: float) -> str:
+    """Return a number with two decimals at most and no needless one: "0.5", "2"."""
+    return _number(number, "0.##")
 
 
 def percent(share: float) -> str:
-    """Write a share: "85%"."""
-    return _("{number}%").format(number=f"{100 * share:.0f}")
+    """Return a share of 1 in percent: "85%"."""
+    from babel.numbers import format_percent
+
+    return format_percent(round(share, 2), locale=_locale())
 
 
 def day_of(moment: date) -> str:
-    """Write a day: "3 March"."""
-    return _("{day} {month}").format(day=moment.day, month=_(_MONTHS[moment.month - 1]))
-
-
-def told_day(moment: date) -> Told:
-    """Tell a day with its year, for a sentence that is recorded, too."""
-    month = told(_MONTHS[moment.month - 1])
-    return told("{day} {month} {year}", day=moment.day, month=month, year=moment.year)
+    """Return a day: "3 March"."""
+    return _day(moment, "MMMMd")
 
 
 def short_day_of(moment: date) -> str:
-    """Write a day, briefly: "3 Mar"."""
-    return _("{day} {month}").format(day=moment.day, month=_(_SHORT_MONTHS[moment.month - 1]))
+    """Return a day, briefly: "3 Mar"."""
+    return _day(moment, "MMMd")
 
 
 def long_day(moment: date) -> str:
-    """Write a day with its year: "3 March 2026"."""
-    return str(told_day(moment))
+    """Return a day with its year: "3 March 2026"."""
+    return _day(moment, "yMMMMd")
 
 
 def weekday_and_day(moment: date) -> str:
-    """Write a day with its weekday and year: "Tue 3 Mar 2026"."""
-    weekday = _(_SHORT_WEEKDAYS[moment.weekday()])
-    return f"{weekday} {short_day_of(moment)} {moment.year}"
+    """Return a day with its weekday and year: "Tuesday 3 March 2026"."""
+    from babel.dates import format_date
+
+    return format_date(moment, "full", _locale())
 
 
-def listed(names: list[str] | tuple[str, ...]) -> str:
-    """Write names one after the other: "treble G, bass F and middle C"."""
-    if len(names) < 2:
-        return "".join(names)
-    return _("{first} and {last}").format(first=", ".join(names[:-1]), last=names[-1])
+@dataclass(frozen=True)
+class RecordedDay:
+    """A day with its year, for a sentence that is shown and recorded: `english` is for records."""
+
+    day: date
+
+    def __str__(self) -> str:
+        """Return it as the reader's language writes it."""
+        return long_day(self.day)
+
+    @property
+    def english(self) -> str:
+        """The day as session files have it."""
+        return _day(self.day, "yMMMMd", _ENGLISH)
+
+
+def listed(names: Sequence[str]) -> str:
+    """Return names one after the other: "treble G, bass F and middle C"."""
+    from babel.lists import format_list
+
+    return format_list(list(names), locale=_locale())
+
+
+def _number(number: float, pattern: str) -> str:
+    from babel.numbers import format_decimal
+
+    return format_decimal(number, pattern, _locale())
+
+
+def _day(moment: date, skeleton: str, locale: str | None = None) -> str:
+    from babel.dates import format_skeleton
+
+    return format_skeleton(skeleton, moment, locale=locale or _locale())
+
+
+def _locale() -> str:
+    """Return the reader's locale in Babel's writing."""
+    tag = language()
+    return _ENGLISH if tag == "en" else tag.replace("-", "_")

@@ -3,16 +3,19 @@
 from __future__ import annotations
 
 import os
+from io import BytesIO
 
 import pygame
 
+from drills.engrave.icon import icon_png
+from drills.text.errors import DrillsError
 from landmarks.translation import _
 
 _NO_SCREEN = ("offscreen", "dummy", "evdev")
 """What SDL falls back on where there is nothing to see it on."""
 
 
-class NoScreenError(RuntimeError):
+class NoScreenError(DrillsError):
     """There is no screen to open a window on."""
 
 
@@ -23,6 +26,7 @@ def open_screen(size: tuple[int, int] | None, full_screen: bool) -> pygame.Surfa
         if pygame.display.get_driver() in _NO_SCREEN and "SDL_VIDEODRIVER" not in os.environ:
             raise pygame.error("no display")
         pygame.display.set_caption("landmark-drills")
+        pygame.display.set_icon(pygame.image.load(BytesIO(icon_png(64))))
         if full_screen:
             return pygame.display.set_mode((0, 0), pygame.FULLSCREEN)
         return pygame.display.set_mode(size or _comfortable_size(), pygame.RESIZABLE)

@@ -27,7 +27,8 @@ import msgspec
 from drills.cards.card import default_cards
 from drills.review.collect import collect
 from drills.review.each_pupil import SessionFiles, review_pupils
-from drills.sessions.records import Answered, CardShown, Ended, Header, KeyMoved, Record
+from drills.sessions.device_records import KeyMovedRecord
+from drills.sessions.records import AnsweredRecord, CardAskedRecord, EndedRecord, Header, Record
 
 ANSWERS_A_SESSION = 30
 DEFAULTS = (1_000_000, 10)
@@ -55,7 +56,7 @@ def write_files(folder: Path, answers: int, pupils: int) -> list[list[Path]]:
                 card, ms = generator.choice(cards), round(generator.lognormvariate(7.3, 0.5), 3)
                 lines += _lines_of_a_card(generator, card, t, ms)
                 t = round(t + ms + 1200, 3)
-            lines.append(Ended(t=t, why="done"))
+            lines.append(EndedRecord(t=t, why="done"))
             stamp = started.strftime("%Y-%m-%dT%H-%M-%S")
             path = home / f"{stamp}_{name[:8]}.jsonl"
             path.write_bytes(b"\n".join(encoder.encode(line) for line in lines) + b"\n")
@@ -68,16 +69,16 @@ def _lines_of_a_card(generator, card, t, ms):  # type: ignore[no-untyped-def]
     key = card.key if right else card.key + generator.choice([-2, 2])
     down = round(t + ms, 3)
     return [
-        CardShown(
+        CardAskedRecord(
             t=t, id=card.id, kind=card.kind, clef=card.clef.name, target=card.key,
             name=card.named(),
         ),
-        KeyMoved(t=down, key=key, velocity=60, channel=1, on=True),
-        Answered(
+        KeyMovedRecord(t=down, key=key, velocity=60, channel=1, on=True),
+        AnsweredRecord(
             t=down, id=card.id, verdict="exact" if right else "step", played=key, ms=ms,
             attempt=1, hints=0, counted=True,
         ),
-        KeyMoved(t=round(down + 200, 3), key=key, velocity=0, channel=1, on=False),
+        KeyMovedRecord(t=round(down + 200, 3), key=key, velocity=0, channel=1, on=False),
     ]  # fmt: skip
 
 

@@ -15,7 +15,7 @@ from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 
-from drills.sessions.records import Answered
+from drills.sessions.records import AnsweredRecord
 from drills.storage.session_file import SessionFileError, read_session
 from drills.storage.studio import Studio
 from tests.faults.pupil import recorded_session, told
@@ -82,7 +82,7 @@ def _look(studio: Studio, shown: list[str], outcome: Killed) -> None:
         except SessionFileError:
             outcome.empty_files += 1
             continue
-        kept += [told(event) for event in session.events if isinstance(event, Answered)]
+        kept += [told(event) for event in session.events if isinstance(event, AnsweredRecord)]
     outcome.answers_lost += len(set(shown) - set(kept))
     try:
         again = recorded_session(studio, "Robin", 1)

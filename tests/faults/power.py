@@ -18,7 +18,7 @@ from itertools import count
 from pathlib import Path
 from unittest import mock
 
-from drills.sessions.records import Answered
+from drills.sessions.records import AnsweredRecord
 from drills.storage.session_file import SessionFileError, read_session
 from drills.storage.studio import Studio
 from tests.faults.pupil import recorded_session
@@ -93,7 +93,7 @@ def cut_power(seed: int) -> Cut:
         with mock.patch("os.write", disk.write), mock.patch("os.fsync", disk.fsync):
             seen = count(1)
 
-            def show(_: Answered) -> None:
+            def show(_: AnsweredRecord) -> None:
                 time.sleep(PACE)
                 if next(seen) == ANSWERS:
                     raise _EnoughError
@@ -124,6 +124,6 @@ def _found(disk: Disk, path: Path) -> Cut:
             except SessionFileError:
                 cut.unreadable_after_header += length >= ends[0]
                 continue
-            kept = sum(isinstance(event, Answered) for event in session.events)
+            kept = sum(isinstance(event, AnsweredRecord) for event in session.events)
             cut.synced_answers_lost += max(0, due - kept)
     return cut

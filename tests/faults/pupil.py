@@ -12,13 +12,15 @@ import sys
 from collections.abc import Callable
 from pathlib import Path
 
+from drills.app.session_clock import SessionClock
 from drills.cards.card import cards_of, key_cards
 from drills.learning.planner import Planner
+from drills.sessions.effects import Present
 from drills.sessions.practice import Drill
-from drills.sessions.records import Answered
-from drills.sessions.view import Present, Write
+from drills.sessions.records import AnsweredRecord
 from drills.simulation.demonstration import DemonstrationPupil, play
-from drills.storage.recorder import Recorder, SessionClock
+from drills.storage.effect_records import record_of
+from drills.storage.recorder import Recorder
 from drills.storage.studio import Studio
 from landmarks.sets import built_in_sets
 
@@ -27,16 +29,16 @@ def recorded_session(
     studio: Studio,
     nickname: str,
     seed: int,
-    show: Callable[[Answered], None] = lambda answer: None,
+    show: Callable[[AnsweredRecord], None] = lambda answer: None,
     clock: SessionClock | None = None,
 ) -> Path:
     """Play one session into the studio; `show` is given each answer when it is first seen."""
     landmarks = built_in_sets()["five"]
     cards = (*cards_of(landmarks), *key_cards(landmarks))
     pupil, clock = studio.pupil(nickname), clock or SessionClock()
-    drill = Drill(Planner(cards, (), seed), landmarks, clock.started)
+    drill = Drill(Planner(cards, (), seed), clock.started)
     recorder = Recorder(studio, pupil, landmarks, seed, clock, keys_timed_by="simulated")
-    written: list[Answered] = []
+    written: list[AnsweredRecord] = []
     earlier = set(pupil.session_files())
     try:
         for effect in play(drill, DemonstrationPupil(seed), lambda view: None):
@@ -46,8 +48,9 @@ def recorded_session(
                 written.clear()
                 continue
             recorder.carry_out(effect)
-            if isinstance(effect, Write) and isinstance(effect.record, Answered):
-                written.append(effect.record)
+            record = record_of(effect)
+            if isinstance(record, AnsweredRecord):
+                written.append(record)
     finally:
         recorder.close()
     new = set(pupil.session_files()) - earlier
@@ -55,7 +58,7 @@ def recorded_session(
     return next(path for path in new if b'"seed":%d,' % seed in path.read_bytes())
 
 
-def told(answer: Answered) -> str:
+def told(answer: AnsweredRecord) -> str:
     """Give an answer as one line: when, to which card, which key."""
     return f"{answer.t} {answer.id} {answer.played}"
 

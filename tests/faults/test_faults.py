@@ -14,11 +14,12 @@ from unittest import mock
 
 import pytest
 
+from drills.app.session_clock import SessionClock
 from drills.commands import main
-from drills.sessions.records import Answered
+from drills.sessions.records import AnsweredRecord
 from drills.storage.fsync_worker import Syncing
 from drills.storage.import_files import files_in
-from drills.storage.recorder import RecordingError, SessionClock
+from drills.storage.recorder import RecordingError
 from drills.storage.session_file import read_session
 from drills.storage.studio import Studio
 from tests.faults.fuzz import fuzz
@@ -28,7 +29,7 @@ from tests.faults.sockets import commands, families, run_without_sockets, traced
 
 
 def answers_in(path):
-    return [told(event) for event in read_session(path).events if isinstance(event, Answered)]
+    return [told(event) for event in read_session(path).events if isinstance(event, AnsweredRecord)]
 
 
 def test_whoever_kills_the_program_finds_every_answer_that_was_seen(tmp_path):
@@ -179,7 +180,7 @@ def test_a_disk_that_fails_when_it_is_synced_is_told():
 
 def test_two_programs_on_one_pupil_lose_nothing(tmp_path):
     source = (
-        "import sys; from pathlib import Path; from drills.studio import Studio;"
+        "import sys; from pathlib import Path; from drills.storage.studio import Studio;"
         "from tests.faults.pupil import recorded_session, told\n"
         "for n in range(3): recorded_session(Studio(Path(sys.argv[1])), 'Robin',"
         " 10 * int(sys.argv[2]) + n, lambda a: print(told(a)))"

@@ -12,7 +12,7 @@ import time
 from contextlib import suppress
 from pathlib import Path
 
-from drills.sessions.records import Answered
+from drills.sessions.records import AnsweredRecord
 from drills.storage.session_file import SessionFileError, read_session
 from tests.faults.kills import Killed
 from tests.faults.pupil import told
@@ -30,9 +30,9 @@ answers, carry_out, update = [], recorder.Recorder.carry_out, window.pygame.disp
 def watched_effect(self, effect):
     carry_out(self, effect)
     record = getattr(effect, "record", None)
-    if isinstance(record, records.CardShown):
+    if isinstance(record, records.CardAskedRecord):
         print("CARD", record.target, flush=True)
-    if isinstance(record, records.Answered):
+    if isinstance(record, records.AnsweredRecord):
         answers.append(f"{record.t} {record.id} {record.played}")
 def watched_frame(rectangles):
     update(rectangles)
@@ -87,5 +87,5 @@ def _kept(folder: Path, outcome: Killed) -> list[str]:
     for path in folder.glob("*/sessions/*.jsonl"):
         outcome.torn_lines += not path.read_bytes().endswith(b"\n")
         with suppress(SessionFileError):
-            kept += [told(e) for e in read_session(path).events if isinstance(e, Answered)]
+            kept += [told(e) for e in read_session(path).events if isinstance(e, AnsweredRecord)]
     return kept

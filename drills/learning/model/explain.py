@@ -11,7 +11,7 @@ from drills.learning.model.learner import Learner
 from drills.learning.model.memory import DAY, Memory
 from drills.learning.response import Standing, State
 from drills.text.formatting import decimal
-from landmarks.translation import _, counted
+from landmarks.translation import _, ngettext
 
 ALMOST = 0.99
 """The most that the nearness to ink of a card not in ink can be."""
@@ -68,7 +68,7 @@ def _sentence(
         return _("Not met yet; from the notes met so far {likely}.").format(likely=likely)
     tally = _tally(memory, learner.hand.fluent_seconds)
     if state is State.FADED and memory.inked:
-        return counted(
+        return ngettext(
             "Was secured, but not played for {count} day: {likely} now ({tally}).",
             "Was secured, but not played for {count} days: {likely} now ({tally}).",
             round((memory.lag(now) or 0.0) / DAY), likely=likely, tally=tally,
@@ -76,7 +76,7 @@ def _sentence(
     if state is State.FADED:
         message = _("Was secured, but lately answers were wrong or slow: {likely} now ({tally}).")
         return message.format(likely=likely, tally=tally)
-    tally += ", " + counted("fluent on {count} day", "fluent on {count} days", memory.fluent_days)
+    tally += ", " + ngettext("fluent on {count} day", "fluent on {count} days", memory.fluent_days)
     if state is State.INK:
         return f"{tally}: {likely}."
     return f"{tally}: {likely}, {_lacking(learner, memory, p_secured)}."

@@ -119,7 +119,7 @@ class Learner:
         """Return the expected share of fluent answers when the card is next read cold."""
         if not self.memories[card.place].answers:
             return self._strengths.fluent(self._unmet(card))
-        return sum(map(mul, self.weights, self._cold_shares(card, now)))
+        return float(sum(map(mul, self.weights, self._cold_shares(card, now))))
 
     def fluent_share(self, card: Card, now: datetime) -> float:
         """Return the expected share of fluent answers if the card is asked at `now`."""

@@ -102,7 +102,7 @@ class Strengths:
 
     def fluent(self, belief: Belief, fallen: float = 0.0) -> float:
         """Return the expected share of fluent answers, read cold, after levels have `fallen`."""
-        return sum(map(mul, belief, self.shares_after(fallen)))
+        return float(sum(map(mul, belief, self.shares_after(fallen))))
 
     def secured(self, belief: Belief, fallen: float = 0.0) -> float:
         """Return the probability that a note is secured after its log odds have `fallen`.

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from itertools import chain, cycle
 
 from drills.sessions.spotting.question import NoteQuestion, Question, ValueQuestion, wanted_in
+from drills.text.errors import DrillsError
 from landmarks.line import Line
 from landmarks.melody import invented_melody
 from landmarks.melody_musicxml import melody_line
@@ -21,7 +22,7 @@ _SEEDS = 2**32
 _TRIES = 200
 
 
-class NothingToFindError(ValueError):
+class NothingToFindError(DrillsError, ValueError):
     """No line holds what is asked for; its one sentence says what to do."""
 
 
@@ -34,16 +35,17 @@ class Page:
 
 
 def pages_of_score(lines: Iterable[Line], questions: Sequence[Question]) -> Iterator[Page]:
-    """Give the lines of a score that hold any of what is asked for."""
+    """Yield the lines of a score that hold any of what is asked for."""
     return _Asker(questions).pages(lines)
 
 
 def invented_pages(
     landmarks: LandmarkSet, questions: Sequence[Question], seed: int, grand: bool = False
 ) -> Iterator[Page]:
-    """Give invented lines without end, each about one of the questions in turn.
+    """Yield invented lines without end, each about one of the questions in turn.
 
-    NothingToFindError if no invented line holds one of them.
+    Raises:
+        NothingToFindError: no invented line holds one of them.
     """
     chance = random.Random(seed)
     first = [_invented(landmarks, question, chance, grand) for question in questions]
@@ -54,7 +56,7 @@ def invented_pages(
 def _invented(
     landmarks: LandmarkSet, question: Question, chance: random.Random, grand: bool
 ) -> Line:
-    """Invent a line that holds what is asked for."""
+    """Return an invented line that holds what is asked for."""
     anchor = _anchor(landmarks, question, chance)
     for _try in range(_TRIES):
         seed = chance.randrange(_SEEDS)
@@ -69,7 +71,7 @@ def _invented(
 
 
 def _anchor(landmarks: LandmarkSet, question: Question, chance: random.Random) -> Anchor:
-    """Give the note that an invented melody is about."""
+    """Return the note that an invented melody is about."""
     if isinstance(question, ValueQuestion):
         return chance.choice(landmarks.anchors)
     target = question.card.target

@@ -5,15 +5,16 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from drills.cards.card import Card, Kind
+from drills.text.errors import DrillsError
 from landmarks.line import Line, LineNote
 from landmarks.names import LETTER, NAMINGS, Naming, landmark_name
 from landmarks.pitch import HIGHEST_PIANO_KEY, LOWEST_PIANO_KEY, Pitch
 from landmarks.stave import CLEFS, Clef, grand_stave_clef
-from landmarks.translation import _, noted
+from landmarks.translation import _, gettext_noop
 from landmarks.values import NoteValue, ValueNaming, parse_value
 
 
-class QuestionError(ValueError):
+class QuestionError(DrillsError, ValueError):
     """What was asked for is neither a note nor a note value; one sentence says what to put."""
 
 
@@ -35,7 +36,7 @@ class NoteQuestion:
         return self.card.recorded_name
 
     def fits(self, note: LineNote) -> bool:
-        """Tell whether a note of a line is one to be found."""
+        """Return whether a note of a line is one to be found."""
         return note.pitch == self.card.target
 
 
@@ -54,10 +55,10 @@ class ValueQuestion:
     @property
     def recorded_name(self) -> str:
         """The same as session files have it."""
-        return self.naming.of(self.value, noted) or str(self.value)
+        return self.naming.of(self.value, gettext_noop) or str(self.value)
 
     def fits(self, note: LineNote) -> bool:
-        """Tell whether a note of a line is one to be found."""
+        """Return whether a note of a line is one to be found."""
         return note.value == self.value
 
 
@@ -70,7 +71,7 @@ def note_question(clef: Clef, pitch: Pitch, naming: Naming = LETTER) -> NoteQues
 
 
 def wanted_in(line: Line, question: Question) -> tuple[int, ...]:
-    """Give the numbers of the notes to be found, in reading order."""
+    """Return the numbers of the notes to be found, in reading order."""
     return tuple(number for number, note in enumerate(line.notes) if question.fits(note))
 
 
@@ -101,7 +102,7 @@ def _place_named(text: str, naming: Naming) -> tuple[Clef, Pitch] | None:
             for pitch in {Pitch.of_key(key), Pitch.of_key(key, flats=True)}:
                 own = grand_stave_clef(pitch)
                 for clef in (own, *CLEFS.values()):
-                    said = (landmark_name(pitch, clef, names, say) for say in (_, noted))
+                    said = (landmark_name(pitch, clef, names, say) for say in (_, gettext_noop))
                     if wanted in (name.casefold() for name in said):
                         return clef, pitch
     try:

@@ -1,131 +1,60 @@
-"""A spotting session as a pure state machine: (event, time) in, what is to be kept out.
+"""A spotting session: notes and note values found in a line of music.
 
 A line of music and a question stand on the screen: find every treble G. A note is found by
 touching it, or by playing its key, which marks the next one not yet found, from left to right.
-A piano that is not known is asked for middle C first, in the line's place. Times are milliseconds
-since the session's start.
+A piano that is not known is asked for middle C first, in the line's place.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
-from typing import Literal
+from dataclasses import replace
 
-from drills.sessions.events import (
-    Begin,
-    Event,
-    Hint,
-    KeyPressed,
-    KeyReleased,
-    NoteTouched,
-    OnScreen,
-    PianoFound,
-    PianoLost,
-    ReadLate,
-    StoodStill,
-    Stop,
-)
-from drills.sessions.key_group import Press, parted
-from drills.sessions.piano_state import MIDDLE_C_CARD, ConnectedPiano
-from drills.sessions.practice import RIGHT_AFTER_HELP_MS, RIGHT_MS, SETTLE_MS
-from drills.sessions.record_lines import key_line, machine_line, milliseconds, shown_line
-from drills.sessions.records import Ended, Record
+from drills.sessions.effects import Answered, Effect, LineShown
+from drills.sessions.events import Event, Hint, NoteTouched
+from drills.sessions.key_group import Press, split_brushed
+from drills.sessions.line_session import LineSession
+from drills.sessions.spotting.effects import ValueAnswered, question_asked
 from drills.sessions.spotting.pages import Page
 from drills.sessions.spotting.question import NoteQuestion, Question, ValueQuestion, wanted_in
-from drills.sessions.spotting.record_lines import asked_line, music_line, note_line, value_line
 from drills.sessions.spotting.view import SpottingView
-from drills.sessions.view import Phase, RememberPiano
+from drills.sessions.timed_session import RIGHT_AFTER_HELP_MS, Due
+from drills.sessions.view import Phase
 from landmarks.answer import Answer, Verdict, judge
 from landmarks.line import Line, LineNote
 
 MISSES_BEFORE_POINTING = 3
 """After so many wrong notes in a row the next right one is pointed at."""
 
-Kept = Record | RememberPiano
-"""What a session gives to be kept: the lines of its file, and how its piano is shifted."""
 
-
-@dataclass(frozen=True)
-class _Due:
-    t: float
-    what: Literal["settle", "go on"]
-
-
-class Spotting:
-    """One spotting session: feed it events in the order they come, keep the records it gives."""
+class Spotting(LineSession[SpottingView]):
+    """One spotting session: feed it events in the order they come, carry out its effects."""
 
     def __init__(self, pages: Iterator[Page], minutes: float) -> None:
         """Prepare a session that ends with the first question that is done after `minutes`."""
-        self.view = SpottingView()
+        super().__init__(SpottingView())
         self._pages = pages
         self._end = minutes * 60_000
         self._questions: list[Question] = []
-        self._asked_at: float | None = None
-        self._attempt = 1
         self._misses = 0
-        self._logged_line: Line | None = None
-        self._touch: list[Press] = []
-        self._due: _Due | None = None
-        self._piano = ConnectedPiano()
+        self._told_line: Line | None = None
 
-    @property
-    def due(self) -> float | None:
-        """When (milliseconds) something happens of itself, if nothing else comes before."""
-        return None if self._due is None else self._due.t
-
-    def handle(self, event: Event, t: float) -> list[Kept]:
-        """Take in what happened at `t` (milliseconds); give what is to be kept, in order."""
-        kept = list(self._fall_due(t))
-        if self.view.phase is not Phase.FINISHED:
-            kept += self._respond(event, t)
-        return kept
-
-    def _fall_due(self, t: float) -> Iterator[Kept]:
-        while self._due is not None and self._due.t <= t:
-            due, self._due = self._due, None
-            if due.what == "settle":
-                yield from self._settle()
-            else:
-                yield from self._next_question(due.t)
-
-    def _respond(self, event: Event, t: float) -> Iterator[Kept]:
+    def _respond_further(self, event: Event, t: float) -> Iterator[Effect]:
         match event:
-            case Begin():
-                yield from self._next_question(t)
-            case OnScreen(showing):
-                yield from self._on_screen(showing, t)
             case NoteTouched(number):
-                yield from self._settle()
+                yield from self._settle(t)
                 yield from self._note_touched(number, t)
-            case KeyPressed() | KeyReleased():
-                yield from self._key(event, t)
             case Hint():
-                self._point()
-            case PianoFound():
-                yield from self._piano_found(event, t)
-            case PianoLost(port) if self._piano.port == port:
-                yield from self._settle()
-                yield self._piano.line(t, "lost")
-                self._piano.disconnect()
-                if self.view.tuning:
-                    self._show_anew()
-            case StoodStill(ms):
-                yield from self._settle()
-                yield machine_line("stood still", ms, t)
-            case ReadLate(ms):
-                yield machine_line("read late", ms, t)
-            case Stop(why):
-                yield from self._settle()
-                yield from self._finish(why, t)
+                yield from self._point()
+
+    def _takes_keys(self) -> bool:
+        by_key = self.view.tuning or isinstance(self.view.question, NoteQuestion)
+        return self.view.phase is Phase.ASKED and by_key
 
     # Questions
 
-    def _next_question(self, t: float) -> Iterator[Kept]:
+    def _next(self, t: float) -> Iterator[Effect]:
         line = self.view.line
-        if self.view.tuning:
-            self._show_anew()
-            return
         if t >= self._end:
             yield from self._finish("done", t)
             return
@@ -137,120 +66,94 @@ class Spotting:
             line, self._questions = page.line, list(page.questions)
         assert line is not None
         question = self._questions.pop(0)
-        self._asked_at, self._touch, self._misses = None, [], 0
-        self.view = SpottingView(
-            showing=self.view.showing + 1, line=line, question=question,
-            wanted=wanted_in(line, question), tally=self.view.tally,
+        self._misses = 0
+        yield from self._show_next(
+            SpottingView(
+                line=line, question=question, wanted=wanted_in(line, question),
+                tally=self.view.tally,
+            )
         )  # fmt: skip
-        if self._piano.is_untuned:
-            self._ask_for_middle_c()
 
-    def _on_screen(self, showing: int, t: float) -> Iterator[Record]:
-        line = self.view.line
-        if line is None or showing != self.view.showing or self._asked_at is not None:
-            return
-        if self.view.tuning:
-            self._asked_at, self._attempt = t, 1
-            yield shown_line(MIDDLE_C_CARD, str(MIDDLE_C_CARD), t)
-            return
-        if line is not self._logged_line:
-            self._logged_line = line
-            yield music_line(line, t)
+    def _begin_line(self, line: Line, t: float) -> Iterator[Effect]:
+        if line is not self._told_line:
+            self._told_line = line
+            yield LineShown(t, line)
         yield self._ask(t)
 
-    def _ask(self, t: float) -> Record:
+    def _ask(self, t: float) -> Effect:
         """Begin to wait for one of the notes: from the question on, and anew from each find on."""
         self._asked_at, self._attempt = t, 1
-        return asked_line(self._question(), t)
+        return question_asked(self._question(), t)
 
-    def _finish(self, why: str, t: float) -> Iterator[Record]:
-        self._due = None
-        self.view = replace(self.view, phase=Phase.FINISHED, tuning=False)
-        yield Ended(t=milliseconds(t), why=why)
+    def _as_anew(self) -> SpottingView:
+        self._misses = 0
+        return replace(self.view, touched=None, answer=None, pointed=None)
 
     # Notes
 
-    def _note_touched(self, number: int, t: float) -> Iterator[Kept]:
+    def _note_touched(self, number: int, t: float) -> Iterator[Effect]:
         line, asked_at = self.view.line, self._asked_at
         asked = self.view.phase is Phase.ASKED and not self.view.tuning
         if line is None or asked_at is None or not asked or t < asked_at:
             return
         note, question = line.notes[number], self._question()
-        right = question.fits(note)
         if number in self.view.found:
             return
         if isinstance(question, ValueQuestion):
-            yield value_line(question, number, note, t, asked_at, self._attempt)
+            yield ValueAnswered(t, question, number, note, t - asked_at, self._attempt)
             answer = None
         else:
             answer = _read_as(question, note)
             press = Press(note.pitch.midi, t)
             yield self._answered(question, press, answer.verdict, "touched", number)
-        if right:
+        if question.fits(note):
             yield from self._found(number, t)
         else:
-            self._wrong(number, answer)
+            yield from self._wrong(number, answer)
 
-    def _found(self, number: int, t: float) -> Iterator[Kept]:
+    def _found(self, number: int, t: float) -> Iterator[Effect]:
         line = self.view.line
         assert line is not None
         here = {n for n in self.view.wanted if line.notes[n].coincides(line.notes[number])}
         self._misses = 0
-        self.view = self.view.with_found(here)
-        if self.view.next_wanted is not None:
+        found = self.view.with_found(here)
+        if found.next_wanted is not None:
+            yield self._show(found)
             yield self._ask(t)
             return
-        self.view = replace(self.view, phase=Phase.RIGHT)
-        self._due = _Due(t + RIGHT_AFTER_HELP_MS, "go on")
+        self._due = Due(t + RIGHT_AFTER_HELP_MS, self._go_on)
+        yield self._show(replace(found, phase=Phase.RIGHT))
 
-    def _wrong(self, number: int | None, answer: Answer | None) -> None:
+    def _wrong(self, number: int | None, answer: Answer | None) -> Iterator[Effect]:
         self._attempt += 1
         self._misses += 1
-        self.view = replace(self.view, touched=number, answer=answer)
+        yield self._show(replace(self.view, touched=number, answer=answer))
         if self._misses >= MISSES_BEFORE_POINTING:
-            self._point()
+            yield from self._point()
 
-    def _point(self) -> None:
+    def _point(self) -> Iterator[Effect]:
         if self.view.phase is Phase.ASKED and not self.view.tuning:
-            self.view = replace(self.view, pointed=self.view.next_wanted)
+            yield self._show(replace(self.view, pointed=self.view.next_wanted))
 
     def _answered(
         self, question: NoteQuestion, press: Press, verdict: Verdict, how: str, number: int | None
-    ) -> Record:
-        assert self._asked_at is not None
+    ) -> Effect:
+        """Tell how a key, or the note of that number in the line, was judged; it never counts."""
         pointed = self.view.pointed is not None
         why_not = verdict if verdict in (Verdict.BRUSHED, Verdict.CLUSTER) else how
         told = "pointed at" if pointed and why_not == how else str(why_not)
-        return note_line(question.card, press, self._asked_at, self._attempt, verdict, told, number)
+        return Answered(
+            press.t, question.card, verdict, press.key, press.t - self._shown(), self._attempt,
+            self._hints(), told, note=number,
+        )  # fmt: skip
 
     # Keys
 
-    def _key(self, event: KeyPressed | KeyReleased, t: float) -> Iterator[Kept]:
-        yield key_line(event, t)
-        key = self._piano.meant(event.key)
-        by_key = self.view.tuning or isinstance(self.view.question, NoteQuestion)
-        asked = self.view.phase is Phase.ASKED and by_key
-        again = any(press.key == key for press in self._touch)
-        pressed = isinstance(event, KeyPressed)
-        if not pressed or key is None or again or not asked or self._asked_at is None:
-            return
-        if t >= self._asked_at:
-            self._touch.append(Press(key, t))
-            self._due = self._due or _Due(t + SETTLE_MS, "settle")
-
-    def _settle(self) -> Iterator[Kept]:
-        """Judge the keys that went down together, if there are any."""
-        touch, self._touch = self._touch, []
-        question = self.view.question
-        if touch and self.view.tuning:
-            self._due = None
-            yield from self._tune(touch)
-            return
-        if not touch or not isinstance(question, NoteQuestion):
-            return
-        self._due = None
+    def _judge(self, group: list[Press]) -> Iterator[Effect]:
+        question = self._question()
+        assert isinstance(question, NoteQuestion)
         card = question.card
-        brushed, kept = parted(touch, card.target)
+        brushed, kept = split_brushed(group, card.target)
         for press in brushed:
             yield self._answered(question, press, Verdict.BRUSHED, "named", None)
         press = kept[0]
@@ -263,47 +166,7 @@ class Spotting:
         if number is not None:
             yield from self._found(number, press.t)
         else:
-            self._wrong(None, answer)
-
-    # The piano
-
-    def _piano_found(self, event: PianoFound, t: float) -> Iterator[Kept]:
-        yield from self._settle()
-        self._piano.connect(event)
-        yield self._piano.line(t, "found")
-        if self._piano.is_untuned and self.view.phase is Phase.ASKED and self.view.line:
-            self._ask_for_middle_c()
-        elif self.view.tuning:
-            self._show_anew()
-
-    def _ask_for_middle_c(self) -> None:
-        """Ask for middle C in the place of the line, until the piano's shift is known."""
-        self._piano.ask()
-        self._show_anew(tuning=True)
-
-    def _show_anew(self, tuning: bool = False) -> None:
-        """Show the question as if it came anew, what was found of it still found."""
-        self._asked_at, self._touch, self._misses = None, [], 0
-        self.view = replace(
-            self.view, showing=self.view.showing + 1, touched=None, answer=None, pointed=None,
-            phase=Phase.ASKED, tuning=tuning, tuning_again=False,
-        )  # fmt: skip
-
-    def _tune(self, touch: list[Press]) -> Iterator[Kept]:
-        assert self._asked_at is not None
-        tuning, port = self._piano.tune(touch), self._piano.port
-        press = tuning.press
-        yield note_line(
-            MIDDLE_C_CARD, press, self._asked_at, self._attempt, tuning.verdict, "tuning"
-        )
-        if tuning.shift is None or port is None:
-            self._attempt += 1
-            self.view = replace(self.view, tuning_again=True)
-            return
-        yield self._piano.line(press.t, "tuned")
-        yield RememberPiano(port, tuning.shift)
-        self.view = replace(self.view, phase=Phase.RIGHT)
-        self._due = _Due(press.t + RIGHT_MS, "go on")
+            yield from self._wrong(None, answer)
 
     # Small things
 
@@ -313,7 +176,7 @@ class Spotting:
 
 
 def _read_as(question: NoteQuestion, note: LineNote) -> Answer:
-    """Say what a touched note is against the note asked for, spelled as it stands in the line."""
+    """Return what a touched note is against the note asked for, as it is spelled in the line."""
     target = question.card.target
     steps = note.pitch.diatonic - target.diatonic
     verdict = judge(target, question.card.clef, note.pitch.midi).verdict

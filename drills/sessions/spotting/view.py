@@ -5,34 +5,28 @@ from __future__ import annotations
 from collections.abc import Collection
 from dataclasses import dataclass, replace
 
+from drills.sessions.line_session import LineView
 from drills.sessions.spotting.question import Question
-from drills.sessions.view import Phase
 from landmarks.answer import Answer
-from landmarks.line import Line
 
 
-@dataclass(frozen=True)
-class SpottingView:
+@dataclass(frozen=True, kw_only=True)
+class SpottingView(LineView):
     """All that can be seen of a spotting session at one moment. Notes go by their numbers.
 
     `wanted` are the notes to be found, `found` those that are. `touched` is the wrong note that
     was touched last; `answer` says what it, or a key that was played, is against the note asked
     for. `pointed` is the note that is pointed at. `tally` counts what was found, by its name.
-    While `tuning`, middle C is asked for instead, once more if `tuning_again`.
+    While `tuning`, middle C is asked for in the line's place.
     """
 
-    showing: int = 0
-    line: Line | None = None
     question: Question | None = None
     wanted: tuple[int, ...] = ()
     found: frozenset[int] = frozenset()
     touched: int | None = None
     answer: Answer | None = None
     pointed: int | None = None
-    phase: Phase = Phase.ASKED
     tally: tuple[tuple[Question, int], ...] = ()
-    tuning: bool = False
-    tuning_again: bool = False
 
     @property
     def next_wanted(self) -> int | None:
@@ -40,7 +34,7 @@ class SpottingView:
         return next((number for number in self.wanted if number not in self.found), None)
 
     def with_found(self, numbers: Collection[int]) -> SpottingView:
-        """Give the view once these notes are found, too, and counted."""
+        """Return the view once these notes are found, too, and counted."""
         found = self.found | frozenset(numbers)
         assert self.question is not None
         counts = dict(self.tally)

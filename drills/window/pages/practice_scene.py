@@ -5,15 +5,15 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from dataclasses import replace
 
+from drills.app.session_clock import SessionClock
 from drills.cards.card import Card, Kind
 from drills.engrave.layer import Layer
 from drills.learning.response import State
 from drills.learning.scheduler import CardChooser
 from drills.sessions import events
+from drills.sessions.effects import Answered, Effect
 from drills.sessions.practice import Drill
-from drills.sessions.records import Answered
-from drills.sessions.view import Effect, Phase, Present, View, Write
-from drills.storage.recorder import SessionClock
+from drills.sessions.view import Phase, View
 from drills.window.fade_in import FIRST, Inking
 from drills.window.pages.card_page import PageSetting, note_found, practice_page
 from drills.window.pages.closing import Today, closing_page
@@ -61,9 +61,8 @@ class PracticeScene(ExerciseScene[View]):
     def take(self, event: events.Event, at_ns: int) -> None:
         """Hand an event to the session and carry out what comes of it."""
         for effect in self._drill.handle(event, self.milliseconds(at_ns)):
-            if not isinstance(effect, Present):
-                self._carry_out(effect)
-                self._count(effect)
+            self._carry_out(effect)
+            self._count(effect)
         if self._setting.motion and self._inking.pass_time(note_found(self.view), at_ns):
             self._laid = None
 
@@ -104,9 +103,8 @@ class PracticeScene(ExerciseScene[View]):
         return practice_page(view, self._setting, inked)
 
     def _count(self, effect: Effect) -> None:
-        record = effect.record if isinstance(effect, Write) else None
-        if isinstance(record, Answered) and record.verdict == "exact":
-            found = self._found if record.move is None else self._followed
+        if isinstance(effect, Answered) and effect.right:
+            found = self._found if effect.move is None else self._followed
             found.add(self.view.showing)
 
     def _states(self) -> dict[Card, State]:

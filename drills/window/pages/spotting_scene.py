@@ -5,15 +5,16 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from dataclasses import replace
 
+from drills.app.session_clock import SessionClock
 from drills.cards.card_rules import asking
 from drills.engrave.layer import Layer
 from drills.sessions import events
+from drills.sessions.effects import Effect
 from drills.sessions.piano_state import MIDDLE_C_CARD
 from drills.sessions.spotting.question import NoteQuestion
 from drills.sessions.spotting.spotting import Spotting
 from drills.sessions.spotting.view import SpottingView
-from drills.sessions.view import Effect, Phase, RememberPiano, View, Write
-from drills.storage.recorder import SessionClock
+from drills.sessions.view import Phase, View
 from drills.window.pages.card_page import PageSetting, practice_page
 from drills.window.pages.exercise import ExerciseScene
 from drills.window.pages.spotting_page import (
@@ -26,7 +27,7 @@ from landmarks.names import LETTER
 
 
 class SpottingScene(ExerciseScene[SpottingView]):
-    """Passes events to a spotting session, and keeps what it records."""
+    """Passes events to a spotting session, and carries out what it asks for."""
 
     def __init__(
         self,
@@ -35,7 +36,7 @@ class SpottingScene(ExerciseScene[SpottingView]):
         clock: SessionClock,
         carry_out: Callable[[Effect], None],
     ) -> None:
-        """Prepare a session; `carry_out` writes and remembers what it gives to be kept."""
+        """Prepare a session; `carry_out` writes and remembers what it asks for."""
         super().__init__(clock)
         self._setting = setting
         self._spotting = spotting
@@ -52,9 +53,9 @@ class SpottingScene(ExerciseScene[SpottingView]):
         return self._spotting.due
 
     def take(self, event: events.Event, at_ns: int) -> None:
-        """Hand an event to the session and keep what comes of it."""
-        for kept in self._spotting.handle(event, self.milliseconds(at_ns)):
-            self._carry_out(kept if isinstance(kept, RememberPiano) else Write(kept))
+        """Hand an event to the session and carry out what comes of it."""
+        for effect in self._spotting.handle(event, self.milliseconds(at_ns)):
+            self._carry_out(effect)
 
     def command(self, command: Command, at_ns: int) -> bool:
         """The up arrow points at the next note."""

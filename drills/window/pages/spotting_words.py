@@ -5,11 +5,11 @@ from __future__ import annotations
 from drills.sessions.spotting.question import NoteQuestion, ValueQuestion
 from drills.sessions.spotting.view import SpottingView
 from drills.sessions.view import Phase
-from drills.window.pages.card_words import Remark, distance
+from drills.window.pages.card_words import Remark, way_to_go
 from landmarks.answer import Answer, Verdict
 from landmarks.line import LineNote
 from landmarks.names import landmark_name
-from landmarks.translation import _, counted, pgettext
+from landmarks.translation import _, ngettext
 from landmarks.values import SYLLABLES
 
 
@@ -26,7 +26,7 @@ def spotting_remark(view: SpottingView) -> Remark:
     if question is None or line is None:
         return Remark()
     if view.phase is Phase.RIGHT:
-        return Remark(counted("you found it", "you found all {count}", len(view.wanted)))
+        return Remark(ngettext("you found it", "you found all {count}", len(view.wanted)))
     note = None if view.touched is None else line.notes[view.touched]
     if isinstance(question, ValueQuestion):
         return Remark() if note is None else _value_remark(question, note)
@@ -36,11 +36,7 @@ def spotting_remark(view: SpottingView) -> Remark:
 def _note_remark(question: NoteQuestion, note: LineNote | None, answer: Answer) -> Remark:
     if answer.verdict is Verdict.CLUSTER:
         return Remark(_("one key at a time"))
-    where = distance(answer, question.card.target)
-    if answer.verdict is not Verdict.OCTAVE:
-        where = pgettext("how far a note lies from another", "{distance} {note}").format(
-            distance=where, note=question.name
-        )
+    where = way_to_go(answer, question.card.target)
     if note is None:
         return Remark(_("you played {note}").format(note=question.naming.of(answer.played)), where)
     name = landmark_name(note.pitch, note.clef, question.naming)

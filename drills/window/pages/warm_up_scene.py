@@ -6,35 +6,33 @@ from collections import deque
 from collections.abc import Callable, Iterator
 from dataclasses import replace
 
-from drills.cards.card import Card, parse_card
+from drills.app.session_clock import SessionClock
 from drills.engrave import palette
 from drills.engrave.layer import Box, Layer, text
 from drills.learning.warm_up import WarmUp
 from drills.sessions import events
+from drills.sessions.effects import Answered, Effect
 from drills.sessions.practice import Drill
-from drills.sessions.records import Answered
-from drills.sessions.view import Effect, Phase, Write
-from drills.storage.recorder import SessionClock
+from drills.sessions.view import Phase
 from drills.text.formatting import decimal
 from drills.text.verdict_text import SLIPS, WHY_NOT
 from drills.window.pages.buttons import Button, button_at, drawn_button
 from drills.window.pages.card_page import PageSetting
 from drills.window.pages.practice_scene import PracticeScene
 from drills.window.scene import Command
-from landmarks.answer import Verdict
 from landmarks.names import Naming
 from landmarks.pitch import Pitch
-from landmarks.translation import _, noted
+from landmarks.translation import _, gettext_noop
 
 NOTES_KEPT = 6
 _NOT_NOTED = ("brushed", "later attempt", "tuning")
 
 _SINGLE_KEYS: dict[Command, tuple[str, str, events.Event]] = {
-    Command.BACK: (noted("again"), noted("Backspace"), events.AskAgain()),
-    Command.SPACE: (noted("on"), noted("Space"), events.Skip()),
-    Command.UP: (noted("hint"), "↑", events.Hint()),
-    Command.ENTER: (noted("answer"), noted("Enter"), events.Tell()),
-    Command.LEAVE: (noted("stop"), noted("Esc"), events.Stop()),
+    Command.BACK: (gettext_noop("again"), gettext_noop("Backspace"), events.AskAgain()),
+    Command.SPACE: (gettext_noop("on"), gettext_noop("Space"), events.Skip()),
+    Command.UP: (gettext_noop("hint"), "↑", events.Hint()),
+    Command.ENTER: (gettext_noop("answer"), gettext_noop("Enter"), events.Tell()),
+    Command.LEAVE: (gettext_noop("stop"), gettext_noop("Esc"), events.Stop()),
 }
 
 
@@ -121,13 +119,12 @@ class WarmUpScene:
 
     def _heard(self, effect: Effect) -> None:
         self._carry_out(effect)
-        answer = effect.record if isinstance(effect, Write) else None
-        if not isinstance(answer, Answered) or answer.why_not in _NOT_NOTED:
+        if not isinstance(effect, Answered) or effect.why_not in _NOT_NOTED:
             return
-        self._noted.appendleft(_note(answer, self._naming))
-        if answer.counted:
+        self._noted.appendleft(_note(effect, self._naming))
+        if effect.counted:
             self._asked += 1
-            self._at_once += answer.verdict == "exact"
+            self._at_once += effect.right
 
     def _notes(self) -> Iterator[Layer]:
         for button in self._buttons():
@@ -164,9 +161,9 @@ class WarmUpScene:
 
 
 def _note(answer: Answered, naming: Naming) -> tuple[str, str]:
-    card: Card = parse_card(answer.id)
-    if answer.verdict != "exact":
-        meaning, played = _(SLIPS[Verdict(answer.verdict)]), naming.of(Pitch.of_key(answer.played))
+    card = answer.card
+    if not answer.right:
+        meaning, played = _(SLIPS[answer.verdict]), naming.of(Pitch.of_key(answer.played))
         return card.named(naming), f"{meaning}: {played}"
     if answer.why_not is not None:
         return card.named(naming), _(WHY_NOT.get(answer.why_not, answer.why_not))

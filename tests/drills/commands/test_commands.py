@@ -11,15 +11,18 @@ from importlib.metadata import entry_points
 from pathlib import Path
 
 import pytest
+from packaging.requirements import Requirement
 from packaging.specifiers import SpecifierSet
 
-from drills.commands import demonstrate, main, practise
+from drills.app.demonstration import NICKNAME
+from drills.commands import main, practise
 from drills.piano import Port
-from drills.sessions.records import Answered
+from drills.sessions.records import AnsweredRecord
 from drills.storage.session_file import read_session
 from tests.session_schema import hold
 
 ROOT = Path(__file__).parents[3]
+PROJECT = tomllib.loads((ROOT / "pyproject.toml").read_text("utf-8"))["project"]
 SECONDS = 60
 """What a command that must end by itself is given."""
 
@@ -243,7 +246,7 @@ def test_a_demonstration_shows_right_and_wrong_and_clumsy_answers(tmp_path):
         event.verdict
         for file in tmp_path.glob("*/sessions/*.jsonl")
         for event in read_session(file).events
-        if isinstance(event, Answered)
+        if isinstance(event, AnsweredRecord)
     }
     assert verdicts >= {"exact", "step", "octave", "clef", "brushed", "cluster"}
 
@@ -258,7 +261,7 @@ def test_a_full_disk_ends_the_session_in_one_sentence_and_loses_nothing_written(
         resource.setrlimit(resource.RLIMIT_FSIZE, (room, room))
 
     ended = run("demonstrate", "--headless", "--folder", tmp_path, preexec_fn=little_room)
-    sessions = tmp_path / demonstrate.NICKNAME / "sessions"
+    sessions = tmp_path / NICKNAME / "sessions"
     assert ended.returncode == 2
     assert ended.stderr == (
         f"landmark-drills: {sessions}: the session cannot be written here (File too large); make "
@@ -273,8 +276,7 @@ def test_a_picture_that_cannot_be_written_is_told_in_one_sentence(tmp_path, caps
     (tmp_path / "last-card.png").mkdir()
     said = refused(["demonstrate", "--headless", "--folder", str(tmp_path)], capsys)
     assert said == (
-        f"{tmp_path / 'last-card.png'}: the picture cannot be written (Is a directory); name "
-        "another folder"
+        f"{tmp_path / 'last-card.png'}: this file cannot be written (Is a directory); name another"
     )
 
 
@@ -327,10 +329,29 @@ def test_where_midi_does_not_work_it_says_why(monkeypatch, tmp_path, capsys):
 # What it runs on
 
 
-def test_the_pythons_it_is_installed_on_are_those_that_its_midi_library_has_wheels_for():
-    # python-rtmidi 1.5.8 has wheels for CPython up to 3.12; the language used begins with 3.11.
-    project = tomllib.loads((ROOT / "pyproject.toml").read_text("utf-8"))["project"]
-    bounds = SpecifierSet(project["requires-python"])
-    versions = ["3.10.14", "3.11.0", "3.12.9", "3.13.0"]
-    assert [version in bounds for version in versions] == [False, True, True, False]
-    assert any(part.startswith("python-rtmidi>=1.5.8,<1.6") for part in project["dependencies"])
+def installed_on(python):
+    """What pip chooses for that Python, by the environment markers of PEP 508."""
+    chosen = (Requirement(line) for line in PROJECT["dependencies"])
+    environment = {"python_version": python}
+    return {each.name for each in chosen if not each.marker or each.marker.evaluate(environment)}
+
+
+def test_the_pythons_it_is_installed_on_are_those_that_all_else_has_wheels_for():
+    bounds = SpecifierSet(PROJECT["requires-python"])
+    versions = ["3.10.14", "3.11.0", "3.12.9", "3.13.0", "3.14.0", "3.15.0"]
+    assert [version in bounds for version in versions] == [False, True, True, True, True, False]
+
+
+@pytest.mark.parametrize(
+    ("python", "window", "rtmidi"),
+    # Wheels on the package index when this was written: python-rtmidi 1.5.8 for CPython 3.8 to
+    # 3.12, pygame 2.6.1 for 3.6 to 3.13, pygame-ce 2.5.8 for 3.10 to 3.14.
+    [("3.11", "pygame", True), ("3.12", "pygame", True), ("3.13", "pygame", False),
+     ("3.14", "pygame-ce", False)],
+)  # fmt: skip
+def test_each_python_gets_the_one_window_library_and_the_midi_library_it_has_wheels_for(
+    python, window, rtmidi
+):
+    names = installed_on(python)
+    assert names & {"pygame", "pygame-ce"} == {window}
+    assert ("python-rtmidi" in names) == rtmidi

@@ -8,6 +8,9 @@ import pytest
 
 from drills.piano import Piano
 from drills.piano.piano import RETRY_EVERY
+from tests.machine import HAS_RTMIDI
+
+needs_rtmidi = pytest.mark.skipif(not HAS_RTMIDI, reason="no python-rtmidi for this Python")
 
 
 @pytest.fixture
@@ -27,6 +30,7 @@ def trouble(monkeypatch):
     return with_backend
 
 
+@needs_rtmidi
 def test_no_jack_server(trouble):
     sentence = trouble("mido.backends.rtmidi/UNIX_JACK", JACK_DEFAULT_SERVER="there-is-none")
     assert sentence.startswith("No MIDI system answers on this computer")
@@ -38,6 +42,7 @@ def test_a_backend_that_is_not_installed(trouble):
     assert "MIDO_BACKEND" in sentence
 
 
+@needs_rtmidi
 def test_an_interface_that_rtmidi_does_not_know(trouble):
     sentence = trouble("mido.backends.rtmidi/STRING_AND_TIN")
     assert "STRING_AND_TIN" in sentence

@@ -18,7 +18,7 @@ from drills.piano import (
 )
 from drills.piano.connection import LONGEST_SILENCE, READ_LATE
 from drills.piano.driver import NoMidiError
-from drills.piano.piano import CHECK_EVERY, RETRY_EVERY
+from drills.piano.piano import CHECK_EVERY, MOST_HEARD, RETRY_EVERY
 
 NAMES = ("Upright 20:0", "Stage 24:0", "Midi Through:Midi Through Port-0 14:0")
 
@@ -50,7 +50,7 @@ class Desk:
         if self.jammed:
             raise OSError("jammed")
         self.plugged_in[name] = receive
-        self.opened[name] = mock.Mock()
+        self.opened[name] = mock.Mock(failed=False)
         return self.opened[name]
 
     def close(self):
@@ -175,7 +175,7 @@ def test_a_missing_midi_system_is_looked_for_less_often():
     assert desk.searches == 2
 
 
-def test_a_piano_long_silent_is_opened_anew_once_and_its_hanging_keys_are_let_up():
+def test_a_piano_long_silent_is_opened_anew_and_its_hanging_keys_are_let_up():
     desk = Desk()
     desk.plugged_in = {NAMES[0]: None}
     with mock.patch("drills.piano.piano.find_driver", desk.find):
@@ -189,7 +189,8 @@ def test_a_piano_long_silent_is_opened_anew_once_and_its_hanging_keys_are_let_up
         assert piano.poll(late) == [NoteReleased(60, 64, 1, late)]
         assert blocked.close.called
         again = desk.opened[NAMES[0]]
-        assert piano.poll(3 * late) == []
+        assert piano.poll(late + CHECK_EVERY) == []
+        assert piano.poll(late + LONGEST_SILENCE) == []
         assert not again.close.called
         assert piano.name == NAMES[0]
 
@@ -221,3 +222,51 @@ def test_the_drivers_clock_needs_one_key_read_in_time_to_be_sure_of_the_others()
         told = piano.poll(1)
     assert [type(event) for event in told] == [NotePressed, NotePressed]
     assert abs(told[1].at - 2 * 10**9) < 1_000_000
+
+
+def test_of_more_ports_than_can_be_heard_at_once_the_one_that_is_played_is_taken():
+    desk = Desk()
+    names = [f"Port {number} {number}:0" for number in range(50)]
+    desk.plugged_in = dict.fromkeys(names)
+    with mock.patch("drills.piano.piano.find_driver", desk.find):
+        piano = Piano(lambda: None)
+        assert piano.poll(0) == [PianosToChoose(tuple(names))]
+        heard, now, told = set(), 0, []
+        while not told:
+            open_now = {name for name in desk.opened if not desk.opened[name].close.called}
+            assert len(open_now) <= MOST_HEARD
+            heard |= open_now
+            if names[49] in open_now:
+                desk.act("press", names[49], 60)
+            now += CHECK_EVERY
+            told = piano.poll(now)
+            assert now < 10 * CHECK_EVERY
+        assert [type(event) for event in told] == [PianoFound, NotePressed]
+        assert told[0].name == names[49]
+    assert heard == set(names)
+
+
+def test_an_endless_exclusive_message_on_a_fresh_port_swallows_keys_only_until_it_was_silent():
+    desk = Desk()
+    desk.plugged_in = {NAMES[0]: None}
+    with mock.patch("drills.piano.piano.find_driver", desk.find):
+        piano = Piano(lambda: None)
+        piano.poll(0)
+        blocked = desk.opened[NAMES[0]]
+        piano.poll(CHECK_EVERY)
+        piano.poll(LONGEST_SILENCE + 2 * CHECK_EVERY)
+        assert blocked.close.called
+        assert piano.name == NAMES[0]
+
+
+def test_a_port_that_failed_is_opened_anew_and_lost_if_it_cannot_be():
+    desk = Desk()
+    desk.plugged_in = {NAMES[0]: None}
+    with mock.patch("drills.piano.piano.find_driver", desk.find):
+        piano = Piano(lambda: None)
+        piano.poll(0)
+        desk.opened[NAMES[0]].failed = True
+        assert piano.poll(CHECK_EVERY) == []
+        assert not desk.opened[NAMES[0]].failed
+        desk.opened[NAMES[0]].failed, desk.jammed = True, True
+        assert piano.poll(2 * CHECK_EVERY) == [PianoLost(NAMES[0])]

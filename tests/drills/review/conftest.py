@@ -6,7 +6,7 @@ from drills.cards.card import parse_card
 from drills.review.collect import collect
 from drills.review.pupil import review_pupil
 from drills.review.whole_studio import review_studio
-from drills.sessions.records import Answered, Ended, Header
+from drills.sessions.records import AnsweredRecord, EndedRecord, Header
 from drills.simulation.sample_studio import TIME_ZONE, write_sample_studio
 from drills.storage.session_file import SessionWriter
 from drills.storage.studio import Studio
@@ -43,7 +43,7 @@ class Notebook:
         self.started = datetime(2026, 3, 2, 16, tzinfo=UTC)
         self.count = 0
 
-    def session(self, *answers, days_later=1, use="practice"):
+    def session(self, *answers, days_later=1, use="practice", clock="simulated"):
         """Write a session of (card id, seconds, right or the key played) or with why_not."""
         self.started += timedelta(days=days_later)
         self.count += 1
@@ -51,7 +51,7 @@ class Notebook:
             self.folder,
             Header(
                 session=f"{self.count:08x}-0000-4000-8000-000000000000", pupil="Fern",
-                started=self.started, clock_ns=0, program="0", port=None, clock="simulated",
+                started=self.started, clock_ns=0, program="0", port=None, clock=clock,
                 set="five", seed=0, use=use,
             ),
         )  # fmt: skip
@@ -63,13 +63,13 @@ class Notebook:
             key = card.key if played is True else played
             verdict, key = (key, card.key) if isinstance(key, str) else ("step", key)
             writer.append(
-                Answered(
+                AnsweredRecord(
                     t=t, id=card_id, verdict="exact" if right else verdict, played=key,
                     ms=1000 * seconds, attempt=1, hints=0, counted=not why_not,
                     why_not=why_not[0] if why_not else None,
                 )
             )  # fmt: skip
-        writer.append(Ended(t=t, why="done"))
+        writer.append(EndedRecord(t=t, why="done"))
         writer.close()
         return writer.path
 

@@ -31,6 +31,27 @@ def test_reading_time_is_what_remains_without_finding_the_key(notebook):
     assert notebook.review().key_finding.value == 0.8
 
 
+@pytest.mark.parametrize(
+    ("clock", "doubt"), [("driver", 0.0), ("milliseconds", 0.001), ("arrival", 0.02)]
+)
+def test_an_interval_holds_what_a_coarse_clock_leaves_in_doubt(notebook, clock, doubt):
+    notebook.session(*[(KEY, 0.8, True)] * 8, *[(G4, 2.0, True)] * 8, clock=clock)
+    note = notebook.note(G4)
+    assert note.seconds.value == 2.0
+    assert (note.seconds.low, note.seconds.high) == pytest.approx((2.0 - doubt, 2.0 + doubt))
+    assert (note.reading.low, note.reading.high) == pytest.approx(
+        (1.2 - 2 * doubt, 1.2 + 2 * doubt)
+    )
+
+
+def test_a_coarse_clock_of_a_piano_found_in_mid_session_leaves_its_answers_in_doubt(notebook):
+    path = notebook.session(*[(G4, 2.0, True)] * 8, clock="driver")
+    header, *answers = path.read_bytes().splitlines(keepends=True)
+    found = b'{"event":"piano","t":1.0,"change":"found","port":"Upright","clock":"milliseconds"}\n'
+    path.write_bytes(b"".join([header, found, *answers]))
+    assert notebook.note(G4).seconds.low == pytest.approx(1.999)
+
+
 def test_without_key_finding_there_is_no_reading_time(notebook):
     notebook.session(*[(G4, 2.0, True)] * 8)
     assert notebook.note(G4).reading is None

@@ -8,12 +8,13 @@ import pytest
 
 from drills.engrave import palette
 from drills.learning.response import State
-from drills.reports.frame import legend
+from drills.reports.frame import PARENT_WORDS, STATE_WORDS
 from drills.reports.parent_sheet import parents_sheet
 from drills.reports.pupil_page import pupil_page
+from drills.reports.stave_picture import note_sample
 from drills.reports.studio_page import studio_page
 from drills.review.whole_studio import review_studio
-from drills.storage.studio import LONGEST_NICKNAME
+from drills.storage.nickname import LONGEST_NICKNAME
 
 PHONE, TABLET, DESK = 390, 820, 1280
 A4_PRINT = round((210 - 2 * 12) / 25.4 * 96)
@@ -48,6 +49,20 @@ COLOURS = """(() => {
     const colour = element.namespaceURI.endsWith('svg') ? style.fill : style.color;
     const ground = behind ? getComputedStyle(behind).backgroundColor : 'rgb(255, 255, 255)';
     found.push([colour, ground, element.textContent.slice(0, 40)]);
+  }
+  return found;
+})()"""
+
+
+SIZES = """(() => {
+  const found = [];
+  for (const element of document.body.querySelectorAll('*')) {
+    const own = [...element.childNodes].some(n => n.nodeType === 3 && n.textContent.trim());
+    if (!own || element.closest('.skip, thead, script')) continue;
+    if (!element.getClientRects().length) continue;
+    const svg = element.ownerSVGElement;
+    const scale = svg ? svg.getScreenCTM().a : 1;
+    found.push([scale * parseFloat(getComputedStyle(element).fontSize), element.textContent]);
   }
   return found;
 })()"""
@@ -91,12 +106,38 @@ def test_nothing_runs_over_the_edge_of_a4_paper(browser, pages, name):
         browser.show_as_seen()
 
 
+SMALLEST_ON_SCREEN = 10.5
+SMALLEST_ON_PAPER = 8 / 72 * 96
+"""8 pt in CSS pixels: what fine print in books has (common practice, no source)."""
+
+
+@pytest.mark.parametrize("width", [PHONE, TABLET, DESK, 320])
+@pytest.mark.parametrize("name", NAMES)
+def test_no_text_is_too_small_to_read_on_a_screen(browser, pages, name, width):
+    browser.open(pages[name], width)
+    sizes = browser.evaluate(SIZES)
+    assert len(sizes) > 20
+    smallest = SMALLEST_ON_SCREEN * min(1.0, width / PHONE)
+    assert [each for each in sizes if each[0] < smallest - 0.01] == []
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_no_text_is_too_small_to_read_on_paper(browser, pages, name):
+    browser.print_as_seen()
+    try:
+        browser.open(pages[name], A4_PRINT)
+        sizes = browser.evaluate(SIZES)
+        assert [each for each in sizes if each[0] < SMALLEST_ON_PAPER - 0.01] == []
+    finally:
+        browser.show_as_seen()
+
+
 @pytest.mark.parametrize("paper", [(8.27, 11.69), (8.5, 11.0)], ids=["A4", "Letter"])
 @pytest.mark.parametrize(
     ("name", "sheets"), [("studio", 1), ("Wren", 2), ("Wren, for the parent", 1)]
 )
 def test_a_page_fits_its_sheets_of_paper(browser, pages, name, sheets, paper):
-    import base64  # noqa: PLC0415
+    import base64
 
     browser.open(pages[name], DESK)
     width, height = paper
@@ -164,8 +205,9 @@ def test_headings_go_down_one_level_at_a_time(browser, pages, name):
 @pytest.mark.parametrize("name", NAMES)
 def test_a_page_asks_for_nothing_but_itself(browser, pages, name):
     browser.open(pages[name], DESK)
-    assert set(browser.requests) <= {pages[name].as_uri()}
-    assert "http" not in re.sub(r"http-equiv", "", pages[name].read_text())
+    font, own = re.escape("data:font/woff;base64,"), re.escape(pages[name].as_uri())
+    assert [asked for asked in browser.requests if not re.match(f"{font}|{own}$", asked)] == []
+    assert "http" not in re.sub(r"http-equiv|base64,[^\"]*", "", pages[name].read_text())
 
 
 def test_the_keyboard_reaches_the_table_first(browser, pages):
@@ -178,12 +220,12 @@ def test_the_keyboard_reaches_the_table_first(browser, pages):
 
 def test_states_differ_without_colour():
     """In grey, each state has a pattern, an outline or a lightness of its own, and its word."""
-    text = legend(set(State))
-    for words in ("in ink", "in pencil", "faded", "dotted"):
-        assert words in text
-    heads = re.findall(r'<svg class="sample".*?</svg>', text)
-    looks = {re.sub(r"#[0-9a-f]{6}", "", head) for head in heads}
+    looks = {re.sub(r"#[0-9a-f]{6}", "", note_sample(state)) for state in State}
     assert len(looks) == 4
+    for words in (STATE_WORDS, PARENT_WORDS):
+        assert [words[state].partition(":")[0] for state in State] == [
+            "dotted", "in pencil", "in ink", "faded",
+        ]  # fmt: skip
 
 
 def rgb(text):

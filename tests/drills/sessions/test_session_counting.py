@@ -5,9 +5,9 @@ from datetime import timedelta
 import pytest
 
 from drills.learning.response import Response
+from drills.sessions.counting import PAUSE_MS
 from drills.sessions.events import PianoFound, PianoLost, Stop
-from drills.sessions.practice import PAUSE_MS
-from drills.sessions.records import Ended
+from drills.sessions.records import EndedRecord
 from drills.sessions.view import Phase
 from landmarks.answer import Verdict
 from tests.scripted_drill import BASS_F, KEY_G, STARTED, TREBLE_G, PlayedDrill
@@ -118,7 +118,7 @@ def test_the_session_ends_when_the_planner_has_nothing_more_to_ask():
     drill.play(G4)
     drill.wait(5000)
     assert drill.view.phase is Phase.FINISHED
-    assert drill.records[-1] == Ended(t=1000 + 900, why="done")
+    assert drill.records[-1] == EndedRecord(t=1000 + 900, why="done")
     assert drill.drill.due is None
 
 
@@ -130,7 +130,7 @@ def test_stop_in_the_middle_of_a_touch_judges_the_touch_first():
     drill.feed(Stop())
     assert [(a.verdict, a.counted) for a in drill.answers] == [(Verdict.EXACT, True)]
     assert len(drill.planner.heard) == 1
-    assert drill.records[-1] == Ended(t=1010, why="stopped")
+    assert drill.records[-1] == EndedRecord(t=1010, why="stopped")
     assert drill.drill.due is None
 
 
@@ -139,5 +139,5 @@ def test_stop_without_a_touch_only_ends_the_session():
     drill.wait(400)
     drill.feed(Stop("closed"))
     assert drill.answers == []
-    assert drill.records[-1] == Ended(t=400, why="closed")
+    assert drill.records[-1] == EndedRecord(t=400, why="closed")
     assert drill.view.phase is Phase.FINISHED

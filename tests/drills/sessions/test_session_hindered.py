@@ -1,8 +1,8 @@
 """What hinders a session without its pupil: a machine that sleeps, keys read late, a busy piano."""
 
+from drills.sessions.device_records import MachineNoticedRecord
 from drills.sessions.events import PianoFound, PianoRefused, ReadLate, StoodStill
-from drills.sessions.practice import LONG_STANDSTILL_MS
-from drills.sessions.records import MachineNoticed
+from drills.sessions.timed_session import LONG_STANDSTILL_MS
 from drills.sessions.view import Phase
 from drills.window.pages.card_page import PageSetting, practice_page
 from drills.window.pages.card_words import remark
@@ -11,7 +11,7 @@ from tests.scripted_drill import A_ABOVE_G, TREBLE_G, PlayedDrill
 
 
 def machine_lines(drill):
-    return [record for record in drill.records if isinstance(record, MachineNoticed)]
+    return [record for record in drill.records if isinstance(record, MachineNoticedRecord)]
 
 
 def test_a_card_over_a_short_sleep_stays_and_is_not_counted():
@@ -22,7 +22,7 @@ def test_a_card_over_a_short_sleep_stays_and_is_not_counted():
     drill.play(67)
     assert drill.answers[0].why_not == "stood still"
     assert drill.planner.heard == []
-    assert machine_lines(drill) == [MachineNoticed(t=500.0, what="stood still", ms=600_000.0)]
+    assert machine_lines(drill) == [MachineNoticedRecord(t=500.0, what="stood still", ms=600_000.0)]
 
 
 def test_the_card_after_a_sleep_counts_again():
@@ -66,7 +66,7 @@ def test_keys_read_late_are_told_and_their_answers_stay():
     drill.press(67)
     drill.feed(ReadLate(43.21))
     drill.wait(100)
-    assert machine_lines(drill) == [MachineNoticed(t=1000.0, what="read late", ms=43.21)]
+    assert machine_lines(drill) == [MachineNoticedRecord(t=1000.0, what="read late", ms=43.21)]
     assert drill.answers[0].counted
 
 

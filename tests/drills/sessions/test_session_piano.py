@@ -4,10 +4,12 @@ import pytest
 
 from drills.cards.card import Kind
 from drills.cards.help import Help
+from drills.sessions.device_records import PianoChangedRecord
+from drills.sessions.effects import RememberPiano
 from drills.sessions.events import Begin, KeyReleased, PianoFound, PianoLost, Stop
 from drills.sessions.piano_state import MIDDLE_C_CARD
-from drills.sessions.records import CardShown, PianoChanged
-from drills.sessions.view import Phase, RememberPiano
+from drills.sessions.records import CardAskedRecord
+from drills.sessions.view import Phase
 from landmarks.answer import Verdict
 from tests.scripted_drill import BASS_F, TREBLE_G, PlayedDrill
 
@@ -24,7 +26,7 @@ def with_piano(shift, *cards):
 
 
 def changes(drill):
-    return [(r.change, r.port, r.shift) for r in drill.records if isinstance(r, PianoChanged)]
+    return [(r.change, r.port, r.shift) for r in drill.records if isinstance(r, PianoChangedRecord)]
 
 
 def test_a_piano_never_seen_before_is_asked_for_middle_c_first():
@@ -32,7 +34,7 @@ def test_a_piano_never_seen_before_is_asked_for_middle_c_first():
     assert drill.view.tuning
     assert drill.view.card == MIDDLE_C_CARD
     assert (drill.view.card.kind, drill.view.help) == (Kind.KEY, Help.KEY)
-    assert [r.id for r in drill.records if isinstance(r, CardShown)] == ["key/treble/C4"]
+    assert [r.id for r in drill.records if isinstance(r, CardAskedRecord)] == ["key/treble/C4"]
 
 
 def test_middle_c_where_it_belongs_sets_no_shift_and_is_remembered():

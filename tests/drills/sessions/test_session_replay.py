@@ -10,13 +10,15 @@ from hypothesis import strategies as st
 from drills.cards.card import cards_of, key_cards, parse_card
 from drills.learning.planner import Planner
 from drills.sessions import events
+from drills.sessions.device_records import KeyMovedRecord, PianoChangedRecord
+from drills.sessions.effects import Kept, Present, RememberPiano
 from drills.sessions.practice import Drill
-from drills.sessions.records import Answered, CardShown, Ended, Header, KeyMoved, PianoChanged
-from drills.sessions.view import Phase, Present, RememberPiano, Write
+from drills.sessions.records import AnsweredRecord, CardAskedRecord, EndedRecord, Header
+from drills.sessions.view import Phase
 from drills.simulation.demonstration import DemonstrationPupil, play
 from drills.storage.session_file import SessionWriter, read_session
 from landmarks.sets import built_in_sets
-from tests.scripted_drill import FIVE, STARTED, ListedCards, PlayedDrill, landmark, step
+from tests.scripted_drill import FIVE, STARTED, ListedCards, PlayedDrill, landmark, records_of, step
 
 CARDS = [
     landmark("G4"), step("A4", "G4"), parse_card("contour/treble/G4/no-stave/up,stay,skip-down"),
@@ -97,7 +99,7 @@ def told(story):
 def test_however_often_time_passes_the_same_events_give_the_same_session(story, moments):
     said, drill = told(story)
     planner = ListedCards(CARDS)
-    again = Drill(planner, FIVE, STARTED)
+    again = Drill(planner, STARTED)
     effects = []
     moments = sorted(moments)
     for t, event in said:
@@ -110,7 +112,7 @@ def test_however_often_time_passes_the_same_events_give_the_same_session(story, 
 
 
 def kept(effects):
-    return [effect for effect in effects if isinstance(effect, Write | RememberPiano)]
+    return [effect for effect in effects if isinstance(effect, Kept | RememberPiano)]
 
 
 @given(stories, stories)
@@ -124,7 +126,7 @@ def test_nothing_that_happens_after_the_end_changes_anything(story, afterwards):
         drill.feed(events.OnScreen(view.showing) if isinstance(happening, Look) else happening)
     drill.feed(events.Stop())
     assert (drill.records, drill.planner.heard, drill.view) == (written, heard, view)
-    assert sum(isinstance(record, Ended) for record in written) == 1
+    assert sum(isinstance(record, EndedRecord) for record in written) == 1
     assert drill.drill.due is None
 
 
@@ -134,9 +136,9 @@ def test_what_a_session_writes_agrees_with_itself(story):
     _, drill = told(story)
     card, first_of_card = None, {}
     for record in drill.records:
-        if isinstance(record, CardShown):
+        if isinstance(record, CardAskedRecord):
             card, first_of_card = record, {}
-        if isinstance(record, Answered):
+        if isinstance(record, AnsweredRecord):
             assert record.id == card.id
             assert record.ms >= 0
             assert record.counted == (record.why_not is None)
@@ -169,27 +171,27 @@ def header(**changes):
 def replayed(path, planner, landmarks):
     """Play a session file again: its cards, its keys and its pianos; give all that is written."""
     session = read_session(path)
-    drill = Drill(planner, landmarks, session.header.started)
+    drill = Drill(planner, session.header.started)
     effects = drill.handle(events.Begin(), 0.0)
     for record in session.events:
         effects += drill.handle(events.TimePassed(), record.t)
         match record:
-            case CardShown(t=t):
+            case CardAskedRecord(t=t):
                 effects += drill.handle(events.OnScreen(drill.view.showing), t)
-            case KeyMoved(t=t, on=True):
+            case KeyMovedRecord(t=t, on=True):
                 pressed = events.KeyPressed(record.key, record.velocity, record.channel)
                 effects += drill.handle(pressed, t)
-            case KeyMoved(t=t):
+            case KeyMovedRecord(t=t):
                 released = events.KeyReleased(record.key, record.velocity, record.channel)
                 effects += drill.handle(released, t)
-            case PianoChanged(t=t, change="found"):
+            case PianoChangedRecord(t=t, change="found"):
                 found = events.PianoFound(record.port, record.clock, record.shift)
                 effects += drill.handle(found, t)
-            case PianoChanged(t=t, change="lost"):
+            case PianoChangedRecord(t=t, change="lost"):
                 effects += drill.handle(events.PianoLost(record.port), t)
-            case Ended(t=t) if drill.view.phase is not Phase.FINISHED:
+            case EndedRecord(t=t) if drill.view.phase is not Phase.FINISHED:
                 effects += drill.handle(events.Stop(record.why), t)
-    return session, [effect.record for effect in effects if isinstance(effect, Write)]
+    return session, records_of(effects)
 
 
 @given(story=stories_alone)
@@ -214,11 +216,10 @@ def test_a_demonstration_played_again_from_its_file_gives_the_same_answers(name,
     landmarks = built_in_sets()[name]
     cards = (*cards_of(landmarks), *key_cards(landmarks))
     started = datetime(2026, 3, 2, 16, 30, tzinfo=UTC)
-    drill = Drill(Planner(cards, (), seed), landmarks, started)
+    drill = Drill(Planner(cards, (), seed), started)
     writer = SessionWriter(tmp_path, header(set=name, seed=seed))
-    for effect in play(drill, DemonstrationPupil(seed), lambda view: None):
-        if isinstance(effect, Write):
-            writer.append(effect.record)
+    for record in records_of(play(drill, DemonstrationPupil(seed), lambda view: None)):
+        writer.append(record)
     writer.close()
     session, written = replayed(writer.path, Planner(cards, (), seed), landmarks)
     assert len(session.responses) > 10
@@ -231,4 +232,4 @@ def test_a_demonstration_played_again_from_its_file_gives_the_same_answers(name,
 
 
 def answers(records):
-    return [record for record in records if isinstance(record, Answered)]
+    return [record for record in records if isinstance(record, AnsweredRecord)]

@@ -2,7 +2,7 @@
 
 from drills.cards.help import Help
 from drills.sessions.events import AskAgain, Hint, PianoFound, Skip, Tell
-from drills.sessions.records import CardShown
+from drills.sessions.records import CardAskedRecord
 from drills.sessions.view import Phase
 from tests.scripted_drill import A_ABOVE_G, BASS_F, KEY_G, TREBLE_G, PlayedDrill
 
@@ -10,7 +10,7 @@ G4 = 67
 
 
 def shown(drill):
-    return [record.id for record in drill.records if isinstance(record, CardShown)]
+    return [record.id for record in drill.records if isinstance(record, CardAskedRecord)]
 
 
 def test_a_card_asked_again_is_timed_anew_and_counts_anew():

@@ -5,7 +5,7 @@ from datetime import date
 import pytest
 
 from drills.commands import main
-from drills.sessions.records import RungReached
+from drills.sessions.records import RungReachedRecord
 from drills.simulation.sample_beginners import BEGINNERS, DAYS, write_sample_beginners
 from drills.storage.prior_knowledge_file import observations_of
 from drills.storage.session_file import read_session
@@ -24,7 +24,7 @@ def studio(tmp_path_factory):
 
 def rungs(pupil):
     events = (event for path in pupil.session_files() for event in read_session(path).events)
-    return [event for event in events if isinstance(event, RungReached)]
+    return [event for event in events if isinstance(event, RungReachedRecord)]
 
 
 def test_they_begin_in_three_places_because_of_what_they_bring(studio):

@@ -11,17 +11,17 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from drills.cards.card import Card, Kind
+from drills.cards.card import Card, Kind, parse_card
+from drills.learning.response import LineAnswer
+from drills.sessions.device_records import KeyMovedRecord, MachineNoticedRecord, PianoChangedRecord
+from drills.sessions.line_records import LineAnsweredRecord, NoteReadRecord
 from drills.sessions.records import (
     FORMAT,
     VERSION,
-    Answered,
-    CardShown,
-    Ended,
+    AnsweredRecord,
+    CardAskedRecord,
+    EndedRecord,
     Header,
-    KeyMoved,
-    MachineNoticed,
-    PianoChanged,
 )
 from drills.storage.session_file import SessionFileError, SessionWriter, read_session
 from landmarks.pitch import Pitch
@@ -42,30 +42,30 @@ def header(**changes):
 
 
 RECORDS = (
-    PianoChanged(t=2.1, change="found", port="Stage piano", clock="driver"),
-    CardShown(
+    PianoChangedRecord(t=2.1, change="found", port="Stage piano", clock="driver"),
+    CardAskedRecord(
         t=16.7, id="step/treble/A4", kind="step", clef="treble", target=69, name="treble A"
     ),
-    KeyMoved(t=916.7, key=67, velocity=64, channel=1, on=True),
-    Answered(
+    KeyMovedRecord(t=916.7, key=67, velocity=64, channel=1, on=True),
+    AnsweredRecord(
         t=916.7, id="step/treble/A4", verdict="step", played=67, ms=900.0, attempt=1, hints=0,
         counted=True,
     ),
-    KeyMoved(t=1100.001, key=67, velocity=0, channel=1, on=False),
-    Answered(
+    KeyMovedRecord(t=1100.001, key=67, velocity=0, channel=1, on=False),
+    AnsweredRecord(
         t=2016.7, id="step/treble/A4", verdict="exact", played=69, ms=2000.0, attempt=2, hints=0,
         why_not="later attempt",
     ),
-    CardShown(
+    CardAskedRecord(
         t=3016.7, id="landmark/bass/F3", kind="landmark", clef="bass", target=53, name="bass F ♯"
     ),
-    Answered(
+    AnsweredRecord(
         t=4267.2, id="landmark/bass/F3", verdict="exact", played=53, ms=1250.5, attempt=1,
         hints=0, counted=True,
     ),
-    PianoChanged(t=5000.0, change="lost", port="Stage piano", clock="driver", shift=0),
-    MachineNoticed(t=5900.5, what="read late", ms=31.25),
-    Ended(t=6000.0, why="stopped"),
+    PianoChangedRecord(t=5000.0, change="lost", port="Stage piano", clock="driver", shift=0),
+    MachineNoticedRecord(t=5900.5, what="read late", ms=31.25),
+    EndedRecord(t=6000.0, why="stopped"),
 )  # fmt: skip
 
 
@@ -131,23 +131,31 @@ clocks = st.sampled_from(["driver", "arrival", "window", "simulated"])
 ids = st.sampled_from(["step/treble/A4", "landmark/bass/F3", "key/treble/C4", "piece/bass/Bb2"])
 records = st.one_of(
     st.builds(
-        CardShown, t=times, id=ids, kind=st.sampled_from(Kind).map(str),
+        CardAskedRecord, t=times, id=ids, kind=st.sampled_from(Kind).map(str),
         clef=st.sampled_from(["treble", "bass"]), target=key_numbers, name=words,
     ),
     st.builds(
-        KeyMoved, t=times, key=key_numbers, velocity=key_numbers, channel=st.integers(1, 16),
+        KeyMovedRecord, t=times, key=key_numbers, velocity=key_numbers, channel=st.integers(1, 16),
         on=st.booleans(),
     ),
     st.builds(
-        Answered, t=times, id=ids, verdict=st.sampled_from(["exact", "step", "clef"]),
+        AnsweredRecord, t=times, id=ids, verdict=st.sampled_from(["exact", "step", "clef"]),
         played=key_numbers, ms=times, attempt=st.integers(1, 9), hints=st.integers(0, 2),
         counted=st.just(True), why_not=st.none(),
     ),
     st.builds(
-        PianoChanged, t=times, change=st.sampled_from(["found", "lost"]), port=words, clock=clocks,
-        shift=st.none() | st.integers(-24, 24),
+        PianoChangedRecord, t=times, change=st.sampled_from(["found", "lost"]), port=words,
+        clock=clocks, shift=st.none() | st.integers(-24, 24),
     ),
-    st.builds(Ended, t=times, why=words),
+    st.builds(
+        NoteReadRecord, t=times, note=st.integers(0, 99), played=key_numbers,
+        way=st.sampled_from(["on", "back", "over"]),
+    ),
+    st.builds(
+        LineAnsweredRecord, t=times, note=st.integers(0, 99), id=ids,
+        verdict=st.sampled_from(["exact", "step"]), played=key_numbers,
+    ),
+    st.builds(EndedRecord, t=times, why=words),
 )  # fmt: skip
 
 
@@ -165,6 +173,24 @@ def test_whatever_was_written_reads_back_and_passes_the_schema(some, data, tmp_p
         read = list(read_session(path).events)
         assert read == some[: len(read)]
         assert len(read) >= whole.count(b"\n") - 1
+
+
+def test_answers_in_a_line_are_read_apart_from_those_to_cards(tmp_path, tmp_path_factory):
+    place = parse_card("piece/treble/A4")
+    late = LineAnsweredRecord(
+        t=9000.0, note=2, id=place.id, verdict="exact", played=69, ms=510.0, low=120.0, high=900.0
+    )
+    missed = LineAnsweredRecord(t=9000.0, note=3, id=place.id, verdict="step", played=71)
+    session = read_session(written(tmp_path, [*RECORDS, late, missed]))
+    assert (
+        session.responses
+        == read_session(written(tmp_path_factory.mktemp("without"), RECORDS)).responses
+    )
+    at = session.header.started + timedelta(seconds=9)
+    assert session.line_answers == (
+        LineAnswer(place, at, True, 69, 0.51, 0.12, 0.9),
+        LineAnswer(place, at, False, 71),
+    )
 
 
 def test_fields_and_events_of_a_later_version_are_passed_over(tmp_path):
@@ -205,7 +231,7 @@ def test_an_answer_to_an_unknown_card_or_at_an_impossible_time_is_no_response(ch
         "t": 5.0, "id": "step/treble/A4", "verdict": "exact", "played": 69, "ms": 3.0,
         "attempt": 1, "hints": 0, "counted": True,
     }  # fmt: skip
-    path = written(tmp_path, [Answered(**fields | change), *RECORDS])
+    path = written(tmp_path, [AnsweredRecord(**fields | change), *RECORDS])
     session = read_session(path)
     assert session.events[-len(RECORDS) :] == RECORDS
     assert len(session.responses) == 2

@@ -5,6 +5,7 @@ from datetime import datetime
 
 import pytest
 
+from drills.app.session_clock import SessionClock
 from drills.cards.card import cards_of, key_cards
 from drills.cards.help import Help
 from drills.engrave import palette
@@ -14,7 +15,6 @@ from drills.learning.warm_up import WarmUp
 from drills.sessions import events
 from drills.sessions.practice import Drill
 from drills.sessions.view import View
-from drills.storage.recorder import SessionClock
 from drills.window.pages.card_page import PageSetting, practice_page
 from drills.window.pages.spotting_page import SpottingSetting, spotting_page
 from drills.window.pages.warm_up_scene import WarmUpScene
@@ -50,7 +50,9 @@ def helped(card, setting):
     """A card with everything on it that a card may have: landmark, wrong note, words."""
     anchor = next(c for c in setting.cards if c.target == card.anchor and c.clef == card.clef)
     answer = judge(card.target, card.clef, card.key + 3, card.anchor)
-    view = View(1, card, state=State.PENCIL, help=Help.LANDMARK, landmark=anchor, answer=answer)
+    view = View(
+        showing=1, card=card, state=State.PENCIL, help=Help.LANDMARK, landmark=anchor, answer=answer
+    )
     return practice_page(view, setting)
 
 
@@ -107,7 +109,7 @@ def test_the_teachers_notes_beside_the_card_get_the_room_of_a_usual_page():
     clock = SessionClock()
     planner = Planner(setting.cards)
     warm_up = WarmUp(planner, cards_of(SETS["five"])[:1], datetime.now().astimezone())
-    drill = Drill(warm_up, SETS["five"], clock.started)
+    drill = Drill(warm_up, clock.started)
     scene = WarmUpScene(setting, drill, warm_up, clock, lambda effect: None)
     scene.take(events.Begin(), clock.started_ns)
     large = space(scene.layers(1024, 768))

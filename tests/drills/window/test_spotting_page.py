@@ -6,6 +6,7 @@ from itertools import islice
 
 import pytest
 
+from drills.app.session_clock import SessionClock
 from drills.engrave import palette
 from drills.engrave.layer import page_png
 from drills.sessions import events
@@ -15,7 +16,6 @@ from drills.sessions.spotting.spotting import Spotting
 from drills.sessions.spotting.view import SpottingView
 from drills.sessions.tuning import MIDDLE_C
 from drills.sessions.view import Phase
-from drills.storage.recorder import SessionClock
 from drills.window.pages.spotting_page import (
     SpottingSetting,
     spotting_closing_page,
@@ -38,7 +38,8 @@ TREBLE_G = parse_question("treble G")
 def view_of(seed=1, grand=False, question=TREBLE_G, **fields):
     page = next(invented_pages(FIVE, [question], seed, grand))
     return SpottingView(
-        1, page.line, question, wanted_in(page.line, question), **fields
+        showing=1, line=page.line, question=question, wanted=wanted_in(page.line, question),
+        **fields,
     )  # fmt: skip
 
 
@@ -86,26 +87,33 @@ def words(text, notes, number, answer=None):
     line = line_of(score(attributes() + "".join(notes)), "here")
     question = parse_question(text)
     return spotting_remark(
-        SpottingView(1, line, question, wanted_in(line, question), touched=number, answer=answer)
+        SpottingView(
+            showing=1,
+            line=line,
+            question=question,
+            wanted=wanted_in(line, question),
+            touched=number,
+            answer=answer,
+        )
     )
 
 
 def test_a_wrong_note_is_named_with_its_distance():
     answer = Answer(Verdict.SKIP, Pitch.parse("B4"), 2)
     said = words("treble G", [note("B4", 4, "whole")], 0, answer)
-    assert (said.headline, said.detail) == ("this is treble B", "2 steps above treble G")
+    assert (said.headline, said.detail) == ("this is treble B", "too high – 2 steps down")
 
 
 def test_a_wrong_key_is_named_with_its_distance():
     answer = Answer(Verdict.STEP, Pitch.parse("F4"), -1)
     said = words("treble G", [note("B4", 4, "whole")], None, answer)
-    assert (said.headline, said.detail) == ("you played F", "1 step below treble G")
+    assert (said.headline, said.detail) == ("you played F", "too low – 1 step up")
 
 
 def test_the_right_name_in_another_octave_is_told_so():
     answer = Answer(Verdict.OCTAVE, Pitch.parse("G5"), 7)
     said = words("treble G", [note("G5", 4, "whole")], 0, answer)
-    assert (said.headline, said.detail) == ("this is high G", "right name, 1 octave above")
+    assert (said.headline, said.detail) == ("this is high G", "right name – 1 octave down")
 
 
 @pytest.mark.parametrize(
@@ -139,7 +147,9 @@ def test_a_long_question_fits_the_window():
     question = parse_question("sixty-fourth note")
     line = next(islice(invented_pages(FIVE, [TREBLE_G], 1), 1)).line
     for width, height in SIZES:
-        for layer in spotting_page(SpottingView(1, line, question), SpottingSetting(width, height)):
+        for layer in spotting_page(
+            SpottingView(showing=1, line=line, question=question), SpottingSetting(width, height)
+        ):
             if "<text" in layer.markup:
                 drawn = pixels(page_png(width, height, [layer]))[:, :, 3]
                 assert drawn.any()

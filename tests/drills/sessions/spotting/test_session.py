@@ -9,24 +9,20 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from drills.sessions import events
+from drills.sessions.device_records import KeyMovedRecord, PianoChangedRecord
+from drills.sessions.effects import KeyMoved, RememberPiano
+from drills.sessions.line_records import LineShownRecord, ValueAnsweredRecord, ValueAskedRecord
 from drills.sessions.piano_state import MIDDLE_C_CARD
-from drills.sessions.records import (
-    Answered,
-    CardShown,
-    Ended,
-    KeyMoved,
-    LineShown,
-    PianoChanged,
-    ValueAnswered,
-    ValueAsked,
-)
+from drills.sessions.records import AnsweredRecord, CardAskedRecord, EndedRecord
 from drills.sessions.spotting.pages import Page, invented_pages
 from drills.sessions.spotting.question import parse_question, wanted_in
 from drills.sessions.spotting.spotting import MISSES_BEFORE_POINTING, Spotting
-from drills.sessions.view import Phase, RememberPiano
+from drills.sessions.timed_session import LONG_STANDSTILL_MS
+from drills.sessions.view import Phase
 from landmarks.line import line_of
 from landmarks.sets import built_in_sets
 from tests.musicxml import attributes, backup, note, score
+from tests.scripted_drill import records_of
 from tests.session_schema import part
 
 FIVE = built_in_sets()["five"]
@@ -51,12 +47,12 @@ class Looking:
     def __init__(self, *asked, line=LINE, minutes=10, pages=None):
         questions = tuple(parse_question(text) for text in asked or ("treble G",))
         pages = iter(pages or [Page(line, questions)])
-        self.spotting, self.t, self.records = Spotting(pages, minutes), 0.0, []
+        self.spotting, self.t, self.effects = Spotting(pages, minutes), 0.0, []
         self.feed(events.Begin())
         self.look()
 
     def feed(self, event):
-        self.records += self.spotting.handle(event, self.t)
+        self.effects += self.spotting.handle(event, self.t)
 
     def look(self):
         self.feed(events.OnScreen(self.view.showing))
@@ -84,13 +80,17 @@ class Looking:
         return self.spotting.view
 
     def of(self, kind):
-        return [record for record in self.records if isinstance(record, kind)]
+        return [each for each in (*self.records, *self.effects) if isinstance(each, kind)]
+
+    @property
+    def records(self):
+        return records_of(self.effects)
 
 
 def test_the_line_and_the_question_are_written_when_they_are_on_the_screen():
     looking = Looking()
     line, card = looking.records
-    assert line == LineShown(
+    assert line == LineShownRecord(
         t=0.0, source="written here",
         notes=("treble/G4/quarter", "bass/B2/whole", "treble/A4/quarter", "treble/G4/quarter",
                "treble/B4/quarter", "treble/G4/half", "bass/G3/whole", "treble/G#4/half"),
@@ -105,7 +105,7 @@ def test_touching_every_treble_g_finds_them_in_any_order():
         looking.touch(number)
     assert looking.view.phase is Phase.RIGHT
     assert looking.view.found == {FIRST_G, SECOND_G, THIRD_G}
-    answers = looking.of(Answered)
+    answers = looking.of(AnsweredRecord)
     assert [(a.verdict, a.note, a.why_not) for a in answers] == [
         ("exact", SECOND_G, "touched"), ("exact", FIRST_G, "touched"), ("exact", THIRD_G, "touched")
     ]  # fmt: skip
@@ -117,7 +117,7 @@ def test_each_find_is_timed_from_the_one_before_as_a_card_of_its_own():
     looking.touch(FIRST_G, after=1200)
     looking.touch(AN_A, after=500)
     looking.touch(SECOND_G, after=300)
-    cards, answers = looking.of(CardShown), looking.of(Answered)
+    cards, answers = looking.of(CardAskedRecord), looking.of(AnsweredRecord)
     assert [card.t for card in cards] == [0, 1200, 2000]
     assert [(a.ms, a.attempt) for a in answers] == [(1200, 1), (500, 1), (800, 2)]
 
@@ -129,8 +129,8 @@ def test_playing_the_key_marks_the_next_one_from_left_to_right():
     assert looking.view.found == {FIRST_G, SECOND_G}
     looking.play(G)
     assert looking.view.phase is Phase.RIGHT
-    assert [a.why_not for a in looking.of(Answered)] == ["touched", "named", "named"]
-    assert [a.note for a in looking.of(Answered)] == [SECOND_G, FIRST_G, THIRD_G]
+    assert [a.why_not for a in looking.of(AnsweredRecord)] == ["touched", "named", "named"]
+    assert [a.note for a in looking.of(AnsweredRecord)] == [SECOND_G, FIRST_G, THIRD_G]
 
 
 @pytest.mark.parametrize(
@@ -145,7 +145,7 @@ def test_a_wrong_note_is_told_with_its_distance(number, verdict, steps):
     assert (view.touched, view.answer.verdict, view.answer.steps) == (number, verdict, steps)
     assert view.answer.played == LINE.notes[number].pitch
     assert not view.found
-    (answer,) = looking.of(Answered)
+    (answer,) = looking.of(AnsweredRecord)
     assert (answer.verdict, answer.played) == (verdict, LINE.notes[number].pitch.midi)
 
 
@@ -163,7 +163,7 @@ def test_a_brushed_neighbour_does_not_spoil_a_find_and_a_fistful_finds_nothing()
     assert looking.view.found == {FIRST_G}
     looking.play(G, A, B)
     assert looking.view.found == {FIRST_G}
-    assert [a.why_not for a in looking.of(Answered)] == ["brushed", "named", "cluster"]
+    assert [a.why_not for a in looking.of(AnsweredRecord)] == ["brushed", "named", "cluster"]
 
 
 def test_after_three_wrong_notes_the_next_right_one_is_pointed_at():
@@ -174,7 +174,7 @@ def test_after_three_wrong_notes_the_next_right_one_is_pointed_at():
     assert looking.view.pointed == FIRST_G
     looking.touch(FIRST_G)
     assert looking.view.pointed is None
-    assert looking.of(Answered)[-1].why_not == "pointed at"
+    assert looking.of(AnsweredRecord)[-1].why_not == "pointed at"
 
 
 def test_the_teacher_can_have_it_pointed_at():
@@ -199,11 +199,11 @@ def test_note_values_are_touched_and_a_key_says_nothing_of_them():
     looking.touch(THIRD_G)
     looking.touch(G_SHARP)
     assert looking.view.phase is Phase.RIGHT
-    assert not looking.of(Answered)
-    assert [(a.note, a.touched, a.right, a.attempt) for a in looking.of(ValueAnswered)] == [
+    assert not looking.of(AnsweredRecord)
+    assert [(a.note, a.touched, a.right, a.attempt) for a in looking.of(ValueAnsweredRecord)] == [
         (FIRST_G, "quarter", False, 1), (THIRD_G, "half", True, 2), (G_SHARP, "half", True, 1)
     ]  # fmt: skip
-    assert [(a.value, a.name) for a in looking.of(ValueAsked)] == [("half", "minim")] * 2
+    assert [(a.value, a.name) for a in looking.of(ValueAskedRecord)] == [("half", "minim")] * 2
 
 
 def test_two_voices_on_one_place_are_found_together():
@@ -228,7 +228,7 @@ def test_when_all_are_found_the_next_thing_is_asked_of_the_same_line():
     looking.go_on()
     assert looking.view.question.name == "minim"
     assert looking.view.line is LINE
-    assert len(looking.of(LineShown)) == 1
+    assert len(looking.of(LineShownRecord)) == 1
 
 
 def test_a_session_goes_on_to_its_time_and_ends_after_a_find():
@@ -238,9 +238,9 @@ def test_a_session_goes_on_to_its_time_and_ends_after_a_find():
         looking.touch(looking.view.next_wanted, after=4000)
         if looking.view.phase is Phase.RIGHT:
             looking.go_on()
-    assert looking.of(Ended)[-1].why == "done"
+    assert looking.of(EndedRecord)[-1].why == "done"
     assert 60_000 <= looking.t < 120_000
-    assert looking.view.tally[0][1] == len(looking.of(Answered))
+    assert looking.view.tally[0][1] == len(looking.of(AnsweredRecord))
 
 
 def test_a_score_that_is_at_its_end_ends_the_session():
@@ -249,15 +249,24 @@ def test_a_score_that_is_at_its_end_ends_the_session():
         looking.touch(number)
     looking.go_on()
     assert looking.view.phase is Phase.FINISHED
-    assert looking.of(Ended)[0].why == "done"
+    assert looking.of(EndedRecord)[0].why == "done"
 
 
 def test_nothing_counts_before_the_question_is_on_the_screen():
     spotting = Spotting(iter([Page(LINE, (parse_question("treble G"),))]), 1)
     spotting.handle(events.Begin(), 0)
     assert spotting.handle(events.NoteTouched(FIRST_G), 5) == []
-    assert [type(r) for r in spotting.handle(events.KeyPressed(G), 6)] == [KeyMoved]
+    assert [type(e) for e in spotting.handle(events.KeyPressed(G), 6)] == [KeyMoved]
     assert not spotting.view.found
+
+
+def test_a_computer_that_slept_for_long_ends_the_session_as_in_practice():
+    looking = Looking()
+    looking.feed(events.StoodStill(LONG_STANDSTILL_MS))
+    assert looking.view.phase is Phase.ASKED
+    looking.feed(events.StoodStill(LONG_STANDSTILL_MS + 1))
+    assert looking.view.phase is Phase.FINISHED
+    assert [record.why for record in looking.of(EndedRecord)] == ["stood still"]
 
 
 def test_a_piano_that_sounds_higher_is_put_right():
@@ -265,7 +274,7 @@ def test_a_piano_that_sounds_higher_is_put_right():
     looking.feed(events.PianoFound("Stage piano", "driver", 2))
     looking.play(G + 2)
     assert looking.view.found == {FIRST_G}
-    assert looking.of(KeyMoved)[0].key == G + 2
+    assert looking.of(KeyMovedRecord)[0].key == G + 2
     looking.feed(events.PianoLost("Stage piano"))
     assert [r.change for r in looking.records if hasattr(r, "change")] == ["found", "lost"]
 
@@ -314,9 +323,9 @@ def test_whatever_is_touched_and_played_every_line_keeps_to_the_schema_and_none_
     event = part("event")
     for record in looking.records:
         event.validate(json.loads(msgspec.json.encode(record)))
-    assert not any(answer.counted for answer in looking.of(Answered))
-    assert all(answer.why_not for answer in looking.of(Answered))
-    assert isinstance(looking.records[-1], Ended)
+    assert not any(answer.counted for answer in looking.of(AnsweredRecord))
+    assert all(answer.why_not for answer in looking.of(AnsweredRecord))
+    assert isinstance(looking.records[-1], EndedRecord)
 
 
 @given(st.integers(0, 20), moves)
@@ -337,16 +346,16 @@ class Unknown(Looking):
 def test_an_unknown_piano_is_asked_for_middle_c_before_anything_is_looked_for():
     session = Unknown()
     assert session.view.tuning
-    assert session.of(CardShown)[-1].id == MIDDLE_C_CARD.id
+    assert session.of(CardAskedRecord)[-1].id == MIDDLE_C_CARD.id
     session.touch(FIRST_G)
     assert not session.view.found
     session.play(60)
-    (answer,) = session.of(Answered)
+    (answer,) = session.of(AnsweredRecord)
     assert (answer.id, answer.verdict, answer.why_not) == (MIDDLE_C_CARD.id, "exact", "tuning")
     assert session.of(RememberPiano) == [RememberPiano("Stage piano", 0)]
     session.go_on()
     assert not session.view.tuning
-    assert session.of(CardShown)[-1].id == "piece/treble/G4"
+    assert session.of(CardAskedRecord)[-1].id == "piece/treble/G4"
 
 
 def test_a_piano_an_octave_higher_is_put_right_for_the_notes_that_follow():
@@ -355,11 +364,11 @@ def test_a_piano_an_octave_higher_is_put_right_for_the_notes_that_follow():
     assert session.view.tuning_again
     session.play(72)
     assert session.of(RememberPiano) == [RememberPiano("Stage piano", 12)]
-    assert [r.change for r in session.of(PianoChanged)] == ["found", "tuned"]
+    assert [r.change for r in session.of(PianoChangedRecord)] == ["found", "tuned"]
     session.go_on()
     session.play(G + 12)
     assert session.view.found == {FIRST_G}
-    assert session.of(Answered)[-1].played == G
+    assert session.of(AnsweredRecord)[-1].played == G
 
 
 def test_what_was_found_before_the_piano_came_stays_found():
@@ -401,5 +410,5 @@ def test_a_fist_tells_nothing_of_a_piano():
     session = Unknown()
     session.play(60, 61, 62)
     assert session.view.tuning_again
-    assert session.of(Answered)[-1].verdict == "cluster"
+    assert session.of(AnsweredRecord)[-1].verdict == "cluster"
     assert not session.of(RememberPiano)
