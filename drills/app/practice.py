@@ -46,7 +46,8 @@ def practice_of(pupil: Pupil, context: PracticeContext, seed: int) -> Practice:
     further = [card for card in asked or () if card not in context.cards]
     cards = (*context.cards, *further)
     minutes = None if plan is None else float(plan.minutes)
-    planner = context.planner(cards, pupil.responses(), seed, minutes, asked)
+    now = datetime.now().astimezone()
+    planner = context.planner(cards, pupil, seed, now, minutes, asked)
     return Practice(context, cards, planner)
 
 

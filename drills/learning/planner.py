@@ -15,11 +15,12 @@ import random
 from collections.abc import Collection, Iterable, Mapping, Sequence
 from datetime import datetime, timedelta
 
-from drills.cards.card import Card, Kind, Place
+from drills.cards.card import Card, Kind
 from drills.learning.fluency import USUAL as USUAL_FLUENCY
 from drills.learning.fluency import Fluency
 from drills.learning.model import Learner
 from drills.learning.model.explain import explain
+from drills.learning.model.memory import Folded
 from drills.learning.parameters import USUAL, Parameters
 from drills.learning.response import Response, Standing, State
 
@@ -44,24 +45,26 @@ class Planner:
         prior_knowledge: Mapping[Card, float] | None = None,
         upkeep: bool = True,
         parameters: Parameters = USUAL,
+        folded: Folded | None = None,
     ) -> None:
         """Plan over `cards`, in teaching order, from earlier responses in any order.
 
         Only the cards in `asked` are asked, besides key cards; all of them if it is None. A
         session lasts `minutes`; `prior_knowledge` multiplies the odds that a card is known before
-        it is met. Without `upkeep` cards in ink are not asked.
+        it is met. Without `upkeep` cards in ink are not asked. `folded` is what was believed of
+        the same cards, by the same parameters, before the `history`.
         """
         self._parameters = parameters
         self._keys = tuple(card for card in cards if card.kind is Kind.KEY)
         self.learner = Learner(cards, fluency, prior_knowledge, parameters)
+        if folded is not None:
+            self.learner.restore(folded)
         self._upkeep = upkeep
         self.ask_only(asked)
         self._random = random.Random(seed)
         self._length = timedelta(minutes=parameters.session_minutes if minutes is None else minutes)
         self._break = timedelta(minutes=parameters.break_minutes)
         self._waiting = sorted(history, key=lambda response: response.at, reverse=True)
-        self._turns: dict[Place, int] = {}
-        self._turn = 0
         self._newcomer = True
         self._started: datetime | None = None
         self._latest: datetime | None = None
@@ -98,8 +101,7 @@ class Planner:
             self._ended = True
             return None
         self._shown.append(card)
-        self._turn += 1
-        self._turns[card.place] = self._turn
+        self.learner.take_turn(card)
         return card
 
     def record(self, response: Response) -> None:
@@ -115,13 +117,23 @@ class Planner:
         self._take_in_until(now)
         return explain(self.learner, card, now)
 
+    def take_in(self, history: Iterable[Response], now: datetime) -> Folded:
+        """Take in earlier responses that are not dated after `now`; return what is then believed.
+
+        Those that are wait.
+        """
+        self._waiting = sorted(
+            [*self._waiting, *history], key=lambda response: response.at, reverse=True
+        )
+        self._take_in_until(now)
+        return self.learner.folded()
+
     def _take_in_until(self, now: datetime) -> None:
         """Take in the earlier answers whose time has come; those dated later wait."""
         while self._waiting and self._waiting[-1].at <= now:
             response = self._waiting.pop()
+            self.learner.take_turn(response.card)
             self.learner.observe(response)
-            self._turn += 1
-            self._turns[response.card.place] = self._turn
 
     def _begin(self) -> None:
         self._shown: list[Card] = []
@@ -186,7 +198,7 @@ class Planner:
 
     def _priority(self, card: Card, now: datetime) -> float:
         doubt = 1 - self.learner.fluent_share(card, now)
-        since = self._turn + 1 - self._turns.get(card.place, 0)
+        since = self.learner.turns + 1 - self.learner.memory(card).turn
         return float(doubt**self._parameters.doubt_power * since)
 
     def _is_fresh(self, card: Card, now: datetime) -> bool:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import deque
+from collections.abc import Iterable
 from math import erf, exp, inf, log, sqrt
 from statistics import median
 
@@ -59,7 +60,7 @@ class Hand:
         """Return the kept times of shown keys and of right answers, oldest first, in seconds."""
         return tuple(self._key_times), tuple(self._right_times)
 
-    def restore(self, key_times: tuple[float, ...], right_times: tuple[float, ...]) -> None:
+    def restore(self, key_times: Iterable[float], right_times: Iterable[float]) -> None:
         """Begin again from kept times."""
         self._key_times.extend(key_times)
         self._right_times.extend(right_times)

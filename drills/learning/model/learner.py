@@ -18,7 +18,7 @@ from drills.cards.card import Card, Kind, Place
 from drills.learning.fluency import USUAL as USUAL_FLUENCY
 from drills.learning.fluency import Fluency
 from drills.learning.model.hand import Hand
-from drills.learning.model.memory import DAY, Memory
+from drills.learning.model.memory import DAY, Folded, Memory
 from drills.learning.model.strength import Strengths
 from drills.learning.model.ways import ways_of_learning, weigh
 from drills.learning.parameters import USUAL, Parameters
@@ -50,6 +50,8 @@ class Learner:
         """How likely each way of learning is to be the pupil's."""
         self.met = parameters.known_at_first_weight
         self.met_known = parameters.known_at_first * self.met
+        self.turns = 0
+        """How many cards were asked."""
         self.careless = False
         """Whether the pupil plays so many notes amiss that she knows, that none is held secured."""
         self.on_trusted: list[bool] = []
@@ -65,9 +67,36 @@ class Learner:
         self._prior_odds = {card.place: odds for card, odds in (prior_knowledge or {}).items()}
         self._cold: dict[Place, tuple[datetime | None, int, list[float]]] = {}
 
+    def folded(self) -> Folded:
+        """Return all that is believed now."""
+        key_times, right_times = self.hand.times()
+        return Folded(
+            turns=self.turns, weights=self.weights, met=self.met, met_known=self.met_known,
+            on_trusted=self.on_trusted, careless=self.careless, key_times=list(key_times),
+            right_times=list(right_times),
+            memories={card.id: self.memories[card.place] for card in self.cards},
+        )  # fmt: skip
+
+    def restore(self, folded: Folded) -> None:
+        """Begin from what was believed of the same cards, by the same parameters."""
+        self.turns, self.weights = folded.turns, list(folded.weights)
+        self.met, self.met_known = folded.met, folded.met_known
+        self.on_trusted, self.careless = list(folded.on_trusted), folded.careless
+        self.hand.restore(folded.key_times, folded.right_times)
+        for card in self.cards:
+            self.memories[card.place] = folded.memories[card.id]
+
+    def take_turn(self, card: Card) -> None:
+        """Take in that a card is asked."""
+        self.turns += 1
+        memory = self.memories.get(card.place)
+        if memory is not None:
+            memory.turn = self.turns
+
     def fold(self, responses: Iterable[Response]) -> None:
         """Take in many answers, oldest first whatever their order."""
         for response in sorted(responses, key=lambda response: response.at):
+            self.take_turn(response.card)
             self.observe(response)
 
     def observe(self, response: Response) -> None:
@@ -149,7 +178,9 @@ class Learner:
         if wrong >= numbers.careless_share * numbers.trusted_answers:
             self.careless = True
         elif self._heedful:
-            self.careless = False
+            self.turns = 0
+        """How many cards were asked."""
+        self.careless = False
 
     def _weigh(self, memory: Memory, response: Response, chance: float) -> None:
         """Weigh every belief by an answer that was fluent with this chance; then its practice."""

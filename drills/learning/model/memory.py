@@ -25,6 +25,8 @@ class Memory(msgspec.Struct, kw_only=True):
     """Whether each of the answers was right that a page counts, oldest first."""
     right_seconds: list[float] = []
     """The seconds of as many right answers, oldest first."""
+    turn: int = 0
+    """The pupil's how manieth card this note was when it was last asked."""
     fluent_days: int = 0
     last_fluent_day: date | None = None
     fluent_run: int = 0
@@ -70,3 +72,20 @@ class Memory(msgspec.Struct, kw_only=True):
                 and supports_ink(self.rights, parameters)
             )
         self.ever_inked |= self.inked
+
+
+class Folded(msgspec.Struct, frozen=True, kw_only=True):
+    """All that is believed of a pupil after some answers, as a checkpoint keeps it.
+
+    `memories` are by the ids of the cards.
+    """
+
+    turns: int
+    weights: list[float]
+    met: float
+    met_known: float
+    on_trusted: list[bool]
+    careless: bool
+    key_times: list[float]
+    right_times: list[float]
+    memories: dict[str, Memory]
