@@ -48,6 +48,23 @@ SPOKEN = Naming(
 NAMINGS = {naming.name: naming for naming in (LETTER, FIXED_DO, GERMAN)}
 
 
+def octave_name(pitch: Pitch, naming: Naming) -> str:
+    """Return a note with its octave as the naming's country writes it, "" if it writes none.
+
+    German names begin again at every c: c' is middle C, c'' the one above, C the great octave's
+    (Helmholtz's names, as in ISO 16's a').
+
+    >>> octave_name(Pitch.parse("C5"), GERMAN), octave_name(Pitch.parse("B2"), GERMAN)
+    ("c''", 'H')
+    """
+    if naming != GERMAN:
+        return ""
+    name = naming.of(pitch)
+    if pitch.octave >= 3:
+        return name.lower() + "'" * (pitch.octave - 3)
+    return name + "," * (2 - pitch.octave)
+
+
 def usual_naming() -> Naming:
     """Give how notes are named in the reader's language."""
     return NAMINGS[pgettext("put letter, fixed-do or german: how notes are named", "letter")]

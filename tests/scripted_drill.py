@@ -68,7 +68,7 @@ class PlayedDrill:
 
     def __init__(self, *cards: Card, begun: bool = True, state: State = State.PENCIL) -> None:
         self.planner = ListedCards(cards, state)
-        self.drill = Drill(self.planner, FIVE, STARTED)
+        self.drill = Drill(self.planner, STARTED)
         self.t = 0.0
         self.effects: list[Effect] = []
         if begun:

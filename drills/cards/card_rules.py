@@ -11,10 +11,8 @@ from typing import ClassVar
 
 from drills.cards.card import Card, Kind
 from drills.cards.help import Help
-from drills.cards.nearest_landmark import landmark_beside
 from landmarks.answer import Answer, Verdict, judge, spelled_beside
 from landmarks.pitch import Pitch
-from landmarks.sets import LandmarkSet
 
 OCTAVE = 12
 
@@ -61,9 +59,10 @@ class Asking:
         """Give the help that tells the answer."""
         return Help.NAME
 
-    def landmark(self, landmarks: LandmarkSet) -> Card | None:
-        """Give the landmark to show beside the note as help."""
-        return landmark_beside(self.card, landmarks)
+    def landmark(self) -> Card | None:
+        """Return the landmark to show beside the note as help; a landmark has its own look."""
+        anchor = self.card.anchor
+        return Card(Kind.LANDMARK, self.card.clef, anchor, anchor) if self.card.steps else None
 
 
 class AskingBeside(Asking):
@@ -82,7 +81,7 @@ class AskingLitKey(Asking):
         """The key is told from the start."""
         return Help.KEY
 
-    def landmark(self, landmarks: LandmarkSet) -> Card | None:
+    def landmark(self) -> Card | None:
         """There is no stave."""
         return None
 
@@ -109,7 +108,7 @@ class AskingKeyToFind(Asking):
         """The key is lit."""
         return Help.KEY
 
-    def landmark(self, landmarks: LandmarkSet) -> Card | None:
+    def landmark(self) -> Card | None:
         """There is no stave."""
         return None
 
@@ -121,8 +120,7 @@ class AskingKeyToFind(Asking):
 class AskingContour(Asking):
     """A line of shapes: any key begins, then only the direction counts."""
 
-    most_help = Help.LANDMARK
-    _help_after_misses: ClassVar = ((1, Help.LANDMARK),)
+    _help_after_misses: ClassVar = ((2, Help.LANDMARK), (3, Help.KEY))
 
     @property
     def moves(self) -> int:
@@ -144,10 +142,10 @@ class AskingContour(Asking):
         return None
 
     def told(self) -> Help:
-        """The way is shown."""
-        return Help.LANDMARK
+        """A key that goes the right way is lit."""
+        return Help.KEY
 
-    def landmark(self, landmarks: LandmarkSet) -> Card | None:
+    def landmark(self) -> Card | None:
         """There is no note to read."""
         return None
 

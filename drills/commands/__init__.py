@@ -8,10 +8,14 @@ from collections.abc import Sequence
 from importlib import import_module
 
 from drills.commands import python_version  # noqa: F401 - before what an old one lacks
+
+# isort: split
+from drills.app.faults import keep_fault
+from drills.app.tolerant_loading import LOG
 from drills.commands.language import OPTION, speak_as_asked
-from drills.commands.refusal import Refusal
-from drills.storage.recorder import RecordingError
-from drills.text.printable import printable
+from drills.commands.output import TroubleHandler, print_trouble
+from drills.storage.studio import default_folder
+from drills.text.errors import DrillsError
 from landmarks.translation import _, languages, noted
 
 _EXAMPLES = noted("""\
@@ -53,22 +57,26 @@ INTERRUPTED = 128 + 2
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
-    """Run one command and give its exit status.
+    """Run one command and return its exit status.
 
     0; 2 after one sentence on what was wrong; `INTERRUPTED` after Ctrl-C in the terminal.
     """
+    LOG.handlers, LOG.propagate = [TroubleHandler()], False
     try:
         given = speak_as_asked(sys.argv[1:] if arguments is None else arguments)
-        return run_command(given or ["start"])
-    except (Refusal, RecordingError) as refusal:
-        print(printable(f"landmark-drills: {refusal}"), file=sys.stderr)
+        return _run_command(given or ["start"])
+    except DrillsError as error:
+        print_trouble(error)
         return 2
     except KeyboardInterrupt:
         return INTERRUPTED
+    except Exception as error:
+        print_trouble(_failed(error))
+        return 2
 
 
-def run_command(given: Sequence[str]) -> int:
-    """Run the words of a command line and give the exit status. Refusal if it cannot go on."""
+def _run_command(given: Sequence[str]) -> int:
+    """Run the words of a command line and return the exit status."""
     parser = argparse.ArgumentParser(
         prog="landmark-drills",
         description=_("Drill landmark notes at the piano: one stave card, one key, live feedback."),
@@ -94,3 +102,16 @@ def run_command(given: Sequence[str]) -> int:
     parsed = parser.parse_args(given)
     status: int = parsed.run(parsed)
     return status
+
+
+def _failed(error: Exception) -> str:
+    """Say that the program itself failed, and where that is noted."""
+    kept = keep_fault(error, default_folder())
+    if kept is None:
+        return _("the program failed ({kind}); what was written before is kept").format(
+            kind=type(error).__name__
+        )
+    return _(
+        "the program failed ({kind}); what was written before is kept, which line failed is noted "
+        "in {path}, and you may send that file to whoever looks after the program"
+    ).format(kind=type(error).__name__, path=kept)

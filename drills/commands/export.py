@@ -5,10 +5,10 @@ from __future__ import annotations
 import argparse
 from pathlib import Path
 
-from drills.commands.options import add_studio_option, known_pupil, studio_of
-from drills.commands.refusal import Refusal
-from drills.storage.files import replace_privately
-from drills.storage.pupil_export import belongings, exported
+from drills.app.pupil_files import export_pupil
+from drills.app.studio_defaults import known_pupil
+from drills.commands.options import add_studio_option, studio_of
+from drills.commands.output import print_lines
 from landmarks.translation import _, noted
 
 DESCRIPTION = noted("""\
@@ -26,21 +26,6 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     """Pack, and say what was packed; 2 if something could not be."""
-    pupil = known_pupil(arguments.pupil, studio_of(arguments))
-    try:
-        content, left_out = exported(pupil)
-        replace_privately(arguments.file, content)
-    except OSError as error:
-        raise Refusal(
-            _(
-                "{filename}: {nickname} cannot be packed ({reason}); mend this file or name another"
-            ).format(
-                filename=error.filename or arguments.file,
-                nickname=pupil.nickname,
-                reason=error.strerror,
-            )
-        ) from None
-    print(f"{arguments.file}: {pupil.nickname}, {belongings(pupil)}")
-    for path in left_out:
-        print(_("{path}: left out, this is no plain file").format(path=path))
-    return 2 if left_out else 0
+    made = export_pupil(known_pupil(arguments.pupil, studio_of(arguments)), arguments.file)
+    print_lines(made.sentences())
+    return 2 if made.left_out else 0

@@ -5,9 +5,11 @@ from __future__ import annotations
 import argparse
 import sys
 
-from drills.commands.options import add_studio_option, known_pupil, studio_of
-from drills.commands.refusal import Refusal
-from drills.storage.pupil_export import belongings, forget
+from drills.app.pupil_files import forget_pupil, what_is_kept
+from drills.app.studio_defaults import known_pupil
+from drills.app.user_error import UserError
+from drills.commands.options import add_studio_option, studio_of
+from drills.commands.output import print_lines
 from landmarks.translation import _, noted
 
 DESCRIPTION = noted("""\
@@ -26,26 +28,15 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 def run(arguments: argparse.Namespace) -> int:
     """Ask once, remove, and say what was removed."""
     pupil = known_pupil(arguments.pupil, studio_of(arguments))
-    told = f"{pupil.nickname}: {belongings(pupil)}, {pupil.folder}"
-    if not arguments.yes and not _is_meant(told):
-        print(_("Nothing was removed."))
+    if not arguments.yes and not _is_meant(f"{pupil.nickname}: {what_is_kept(pupil)}"):
+        print_lines([_("Nothing was removed.")])
         return 0
-    try:
-        forget(pupil)
-    except OSError as error:
-        reason = error.strerror or error
-        raise Refusal(
-            _("{folder}: this folder cannot be removed ({reason}); remove it by hand").format(
-                folder=pupil.folder, reason=reason
-            )
-        ) from None
-    print(_("Removed {belongings}.").format(belongings=told))
-    print(_("Pages, plans and copies that were saved elsewhere are not touched."))
+    print_lines(forget_pupil(pupil))
     return 0
 
 
 def _is_meant(told: str) -> bool:
     if not sys.stdin.isatty():
-        raise Refusal(_("this removes all that is kept of a pupil; add --yes if it is meant"))
+        raise UserError(_("this removes all that is kept of a pupil; add --yes if it is meant"))
     question = _("Remove for good {belongings}? Type {yes}: ").format(belongings=told, yes=_("yes"))
     return input(question).strip().casefold() in ("yes", _("yes"))

@@ -5,10 +5,10 @@ from __future__ import annotations
 import argparse
 from pathlib import Path
 
+from drills.app.file_import import take_in
 from drills.commands.options import add_studio_option, studio_of
+from drills.commands.output import print_lines
 from drills.commands.progress import ProgressBar
-from drills.commands.refusal import Refusal
-from drills.storage.import_files import files_in, gather
 from landmarks.translation import _, noted
 
 DESCRIPTION = noted("""\
@@ -32,13 +32,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     """Take the files in and say what came of them; 2 if one could not be used."""
-    try:
-        files = files_in(arguments.places)
-    except FileNotFoundError as error:
-        raise Refusal(
-            _("{error}: there is no such folder or file; check its name").format(error=error)
-        ) from None
-    with ProgressBar(_("gathering"), len(files)) as bar:
-        summary = gather(files, studio_of(arguments), bar.advance)
-    print("\n".join(summary.sentences()))
+    with ProgressBar(_("gathering")) as progress:
+        summary = take_in(arguments.places, studio_of(arguments), progress)
+    print_lines(summary.sentences())
     return 2 if summary.refused else 0

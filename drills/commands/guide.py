@@ -6,8 +6,9 @@ import argparse
 import webbrowser
 from pathlib import Path
 
+from drills.app.output import write_text
 from drills.commands.options import add_studio_option, studio_of
-from drills.commands.output import write_file
+from drills.commands.output import print_lines
 from landmarks.translation import _, noted
 
 DESCRIPTION = noted("""\
@@ -28,12 +29,13 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     """Write the page, print where it lies, and open it unless its place was named."""
-    from drills.commands.guide_pictures import guide_pictures  # noqa: PLC0415
-    from drills.reports.guide import guide_page  # noqa: PLC0415
+    from drills.commands.guide_pictures import guide_pictures
+    from drills.reports.guide import guide_page
 
     folder = studio_of(arguments).folder
     path = arguments.page or folder / NAME
-    write_file(path, guide_page(guide_pictures(), folder))
+    write_text(path, guide_page(guide_pictures(), folder))
+    print_lines([str(path)])
     if arguments.page is None and not webbrowser.open(path.resolve().as_uri()):
         print(
             _(

@@ -42,7 +42,7 @@ def guide_pictures() -> GuidePictures:
 
 def _view_after_wrong_keys() -> View:
     """Return what a pupil sees who looked for a note in three wrong places."""
-    drill = Drill(Planner([ASKED], (), 0), SET, datetime(2026, 3, 2, tzinfo=UTC))
+    drill = Drill(Planner([ASKED], (), 0), datetime(2026, 3, 2, tzinfo=UTC))
     drill.handle(events.Begin(), 0.0)
     drill.handle(events.OnScreen(drill.view.showing), 0.0)
     for place, key in enumerate(WRONG_KEYS, 1):

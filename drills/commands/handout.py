@@ -3,23 +3,21 @@
 from __future__ import annotations
 
 import argparse
-import random
 from datetime import datetime
 from pathlib import Path
 
-from drills.commands.music import music_of
+from drills.app.practice_context import practice_context
+from drills.app.practice_sheet import practice_sheet
+from drills.app.studio_defaults import known_pupil
+from drills.commands.find_options import add_find_options, spotting_options
 from drills.commands.options import (
     add_music_options,
     add_studio_option,
-    pupil_of,
+    practice_options,
     seed_of,
     studio_of,
 )
-from drills.commands.output import write_file
-from drills.commands.sitting import only_pupil
-from drills.commands.what_to_find import add_find_options, pages_of, questions_of, week_of
-from drills.reports.practice_sheet import Handout, handout_page
-from drills.reports.sheet_contours import invented_contours
+from drills.commands.output import write_files
 from landmarks.translation import _, noted
 
 DESCRIPTION = noted("""\
@@ -28,7 +26,6 @@ week on the grand stave, contours to follow with a finger, and a line of music t
 in, with the answers small at the foot. The notes are those of the home plan, or, without one,
 those not yet secured.
 """)
-CONTOURS = 4
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -44,17 +41,9 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     """Write the sheet."""
-    studio = studio_of(arguments)
-    pupil = pupil_of(arguments.pupil or only_pupil(studio), studio)
-    music, seed = music_of(arguments, pupil), seed_of(arguments)
-    questions = questions_of(arguments, pupil, music)
-    handout = Handout(
-        pupil.nickname,
-        datetime.now().astimezone(),
-        week_of(pupil, music),
-        invented_contours(CONTOURS, music.brought, random.Random(seed)),
-        next(pages_of(arguments, questions, music, seed)),
-        music.naming,
-    )
-    write_file(arguments.file, handout_page(handout))
+    pupil = known_pupil(arguments.pupil, studio_of(arguments))
+    context = practice_context(pupil, practice_options(arguments))
+    now, seed = datetime.now().astimezone(), seed_of(arguments)
+    sheet = practice_sheet(pupil, context, now, seed, spotting_options(arguments))
+    write_files([(arguments.file, lambda: sheet)])
     return 0

@@ -7,7 +7,7 @@ import locale
 import os
 from collections.abc import Mapping, Sequence
 
-from drills.commands.refusal import Refusal
+from drills.app.user_error import UserError
 from landmarks.translation import CATALOGUES, DOMAIN, _, languages, noted, speak
 
 OPTION = "--language"
@@ -28,7 +28,7 @@ def languages_of(environment: Mapping[str, str]) -> list[str]:
 def speak_as_asked(given: Sequence[str]) -> list[str]:
     """Speak the language of the option before the command, or the system's.
 
-    Gives the words that remain. Refusal if there is no such language.
+    Gives the words that remain. UserError if there is no such language.
     """
     words = list(given)
     asked = _asked(words)
@@ -36,7 +36,7 @@ def speak_as_asked(given: Sequence[str]) -> list[str]:
     speak(*wanted)
     _let_argparse_speak(wanted)
     if asked is not None and asked.split("_")[0] not in languages():
-        raise Refusal(
+        raise UserError(
             _("{option} {language}: this language is not here; choose one of {languages}").format(
                 option=OPTION, language=asked, languages=", ".join(languages())
             )

@@ -3,19 +3,20 @@
 from __future__ import annotations
 
 import argparse
-import secrets
 from datetime import datetime, time
 from pathlib import Path
+from typing import TYPE_CHECKING
 
-from drills.commands.refusal import Refusal
-from drills.storage.files import LARGEST_SMALL_FILE, read_plain
-from drills.storage.studio import Pupil, Studio, StudioError, default_folder
+from drills.app.practice_context import PracticeOptions
+from drills.app.seeds import SEEDS, new_seed
+from drills.app.studio_defaults import studio_at
+from drills.storage.studio import Studio, default_folder
 from landmarks.names import NAMINGS, usual_naming
-from landmarks.sets import DEFAULT_SET, LandmarkSet, SetError, built_in_sets, parse_set
+from landmarks.sets import DEFAULT_SET, built_in_sets
 from landmarks.translation import _
 
-SEEDS = 2**53
-"""Whole numbers below this keep their value in every reader of JSON (RFC 8259, section 6)."""
+if TYPE_CHECKING:
+    from drills.window.window_flow import WindowFlow
 
 
 def add_music_options(parser: argparse.ArgumentParser) -> None:
@@ -105,53 +106,31 @@ def moment_of(arguments: argparse.Namespace) -> datetime:
 
 
 def studio_of(arguments: argparse.Namespace) -> Studio:
-    """Give the studio that the options name."""
-    return Studio(arguments.studio or default_folder())
-
-
-def pupil_of(nickname: str, studio: Studio) -> Pupil:
-    """Give a pupil, who is new if there is none of this nickname."""
-    try:
-        return studio.pupil(nickname)
-    except StudioError as error:
-        raise Refusal(error) from None
-
-
-def known_pupil(nickname: str, studio: Studio) -> Pupil:
-    """Give a pupil who is there already."""
-    try:
-        return studio.known_pupil(nickname)
-    except StudioError as error:
-        raise Refusal(error) from None
+    """Return the studio that the options name."""
+    return studio_at(arguments.studio)
 
 
 def seed_of(arguments: argparse.Namespace) -> int:
-    """Give the seed asked for, or a new one."""
-    return secrets.randbelow(SEEDS) if arguments.seed is None else int(arguments.seed)
+    """Return the seed asked for, or a new one."""
+    return new_seed() if arguments.seed is None else int(arguments.seed)
 
 
-def landmarks_named(name: str) -> LandmarkSet:
-    """Give a landmark set: a built-in one by name, else a teacher's file."""
-    built_in = built_in_sets()
-    if name in built_in:
-        return built_in[name]
-    path = Path(name)
-    try:
-        source = read_plain(path, LARGEST_SMALL_FILE).decode()
-        return parse_set(source, path.stem, str(path))
-    except SetError as error:
-        raise Refusal(error) from None
-    except UnicodeDecodeError:
-        raise Refusal(
-            _("{path}: this is not UTF-8 text; save the set as UTF-8").format(path=path)
-        ) from None
-    except OSError as error:
-        names = ", ".join(built_in)
-        raise Refusal(
-            _("{path}: no such set can be read ({reason}); name a file or one of {names}").format(
-                path=path, reason=error.strerror, names=names
-            )
-        ) from None
+def practice_options(arguments: argparse.Namespace) -> PracticeOptions:
+    """Return what the options say of set, names and staves, as far as the command has them."""
+    names, grand = getattr(arguments, "names", None), getattr(arguments, "grand", False)
+    return PracticeOptions(arguments.set, names, grand)
+
+
+def open_window(arguments: argparse.Namespace) -> WindowFlow:
+    """Return the window that the options ask for, to be entered."""
+    from drills.window.window_flow import WindowFlow, WindowOptions
+
+    return WindowFlow(
+        studio_of(arguments),
+        practice_options(arguments),
+        seed_of(arguments),
+        WindowOptions(arguments.size, arguments.full_screen),
+    )
 
 
 def _seed(text: str) -> int:

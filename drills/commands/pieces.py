@@ -5,18 +5,17 @@ from __future__ import annotations
 import argparse
 from pathlib import Path
 
-from drills.commands.music import music_of
-from drills.commands.options import add_readiness_options, known_pupil, moment_of, studio_of
-from drills.commands.output import print_lines, write_file
+from drills.app.piece import report_shelf
+from drills.app.practice_context import practice_context
+from drills.app.studio_defaults import known_pupil
+from drills.commands.options import (
+    add_readiness_options,
+    moment_of,
+    practice_options,
+    studio_of,
+)
+from drills.commands.output import print_lines, write_files
 from drills.commands.progress import ProgressBar
-from drills.commands.refusal import Refusal
-from drills.reports.piece_page import report_page
-from drills.reports.piece_tables import json_of
-from drills.reports.piece_text import shelf_parts, shelf_title
-from drills.reports.terminal import report
-from drills.scores.knowledge import Knowledge
-from drills.scores.shelf import Shelf, ShelfPiece, ranked, read_shelf, scores_in
-from drills.scores.week import cards_for_the_week
 from landmarks.score.files import ENDINGS
 from landmarks.translation import _, noted
 
@@ -37,36 +36,9 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 def run(arguments: argparse.Namespace) -> int:
     """Rank the shelf; files that cannot be read are named at its end."""
     pupil = known_pupil(arguments.pupil, studio_of(arguments)) if arguments.pupil else None
-    music = music_of(arguments, pupil)
-    paths = _paths(arguments.folder)
-    with ProgressBar(_("reading scores"), len(paths)) as bar:
-        scores, unreadable = read_shelf(paths, arguments.folder, bar.advance)
-    now = moment_of(arguments)
-    knowledge = Knowledge(
-        scores.values(), music.landmarks, now, pupil.responses() if pupil else None,
-        music.settings.fluency, music.brought,
-    )  # fmt: skip
-    pieces = ranked(ShelfPiece(name, knowledge.readiness(score)) for name, score in scores.items())
-    if arguments.json:
-        told = [(piece, cards_for_the_week(piece.readiness)) for piece in pieces]
-        write_file(arguments.json, json_of(told))
-    shelf = Shelf(pieces, unreadable)
-    title, parts = shelf_title(shelf, pupil.nickname if pupil else None), shelf_parts(shelf)
-    if arguments.page:
-        write_file(arguments.page, report_page(title, parts))
-    elif not arguments.json:
-        print_lines(report(title, parts))
+    context = practice_context(pupil, practice_options(arguments))
+    with ProgressBar(_("reading scores")) as progress:
+        told = report_shelf(arguments.folder, pupil, context, moment_of(arguments), progress)
+    if not write_files([(arguments.json, told.json), (arguments.page, told.page)]):
+        print_lines(told.lines())
     return 0
-
-
-def _paths(folder: Path) -> list[Path]:
-    if not folder.is_dir():
-        raise Refusal(_("{folder}: there is no such folder; check its name").format(folder=folder))
-    paths = scores_in(folder)
-    if not paths:
-        raise Refusal(
-            _("{folder} holds no scores; they end in {names}").format(
-                folder=folder, names=", ".join(ENDINGS)
-            )
-        )
-    return paths

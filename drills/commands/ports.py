@@ -5,6 +5,7 @@ from __future__ import annotations
 import argparse
 
 from drills.commands.options import add_studio_option, studio_of
+from drills.commands.output import print_lines
 from landmarks.translation import _, noted
 
 DESCRIPTION = noted(
@@ -22,13 +23,12 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     """Print one line an input and what would become of it, or how to go on without one."""
-    from drills.piano import Piano  # noqa: PLC0415
+    from drills.piano import Piano
 
     piano = Piano(lambda: None, preferred=studio_of(arguments).last_piano())
     ports = piano.port_names()
     piano.close()
-    for port in ports:
-        print(f"{port.name}: {port.why}")
+    print_lines(f"{port.name}: {port.why}" for port in ports)
     if not any(port.usable for port in ports):
-        print(piano.trouble or _(NONE), _(WITHOUT))
+        print_lines([f"{piano.trouble or _(NONE)} {_(WITHOUT)}"])
     return 0

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import argparse
 
-from drills.commands.options import add_drill_options, add_studio_option, pupil_of
-from drills.commands.sitting import Sitting, only_pupil
+from drills.app.studio_defaults import practising_pupil
+from drills.commands.options import add_drill_options, add_studio_option, open_window
+from drills.commands.output import print_lines
 from landmarks.translation import _, noted
 
 DESCRIPTION = noted("""\
@@ -29,8 +30,13 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     """Practise until the window is closed."""
-    sitting = Sitting(arguments)
-    pupil = pupil_of(arguments.pupil or only_pupil(sitting.studio), sitting.studio)
-    with sitting:
-        sitting.practise(pupil)
+    window = open_window(arguments)
+    pupil, is_new = practising_pupil(arguments.pupil, window.studio)
+    with window:
+        if is_new:
+            told = _("{name} is new in {folder}").format(
+                name=pupil.nickname, folder=window.studio.folder
+            )
+            print_lines([told])
+        window.practise(pupil)
     return 0

@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 import argparse
-from collections.abc import Iterator
 
-from drills.commands.options import add_drill_options, add_studio_option, pupil_of
-from drills.commands.sitting import Sitting, only_pupil
-from drills.commands.what_to_find import add_find_options, pages_of, questions_of
-from drills.sessions.spotting.pages import Page
-from drills.storage.studio import Pupil
+from drills.app.spotting_options import SPOTTING_MINUTES
+from drills.app.studio_defaults import known_pupil
+from drills.commands.find_options import add_find_options, spotting_options
+from drills.commands.options import (
+    add_drill_options,
+    add_studio_option,
+    open_window,
+)
 from landmarks.translation import _, noted
 
 DESCRIPTION = noted("""\
@@ -19,7 +21,6 @@ time, or is invented from the landmarks of the week.
 
 keys: Escape ends the session and then closes the window; the up arrow points at the next note.
 """)
-MINUTES = 4
 LONGEST_MINUTES = 60
 
 
@@ -31,9 +32,9 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     add_studio_option(parser)
     add_find_options(parser)
     parser.add_argument(
-        "--minutes", type=_minutes, default=MINUTES,
+        "--minutes", type=_minutes, default=SPOTTING_MINUTES,
         help=_("how long, 1 to {longest} ({minutes})").format(
-            longest=LONGEST_MINUTES, minutes=MINUTES
+            longest=LONGEST_MINUTES, minutes=SPOTTING_MINUTES
         ),
     )  # fmt: skip
     add_drill_options(parser)
@@ -41,26 +42,12 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     """Look for notes until the window is closed."""
-    sitting = Sitting(arguments)
-    pupil = pupil_of(arguments.pupil or only_pupil(sitting.studio), sitting.studio)
-    pages = _pages(arguments, sitting, pupil)
-    with sitting:
-        sitting.spot(pupil, pages, arguments.minutes)
+    window = open_window(arguments)
+    pupil = known_pupil(arguments.pupil, window.studio)
+    pages = window.spotting_pages(pupil, spotting_options(arguments))
+    with window:
+        window.spot(pupil, pages, arguments.minutes)
     return 0
-
-
-def spot(sitting: Sitting, pupil: Pupil) -> bool:
-    """Look for the notes of the week in invented lines; False if the window was closed."""
-    parser = argparse.ArgumentParser()
-    add_arguments(parser)
-    arguments = parser.parse_args(sitting.music_words())
-    return sitting.spot(pupil, _pages(arguments, sitting, pupil), MINUTES)
-
-
-def _pages(arguments: argparse.Namespace, sitting: Sitting, pupil: Pupil) -> Iterator[Page]:
-    music = sitting.music(pupil)
-    questions = questions_of(arguments, pupil, music)
-    return pages_of(arguments, questions, music, sitting.seed)
 
 
 def _minutes(text: str) -> int:

@@ -4,9 +4,7 @@ from __future__ import annotations
 
 import argparse
 
-from drills.commands.desk import Desk
-from drills.commands.options import add_drill_options, add_studio_option
-from drills.commands.sitting import Chosen, Sitting
+from drills.commands.options import add_drill_options, add_studio_option, open_window
 from drills.storage.studio import Pupil
 from landmarks.translation import noted
 
@@ -24,17 +22,18 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     """Let one pupil play after another, until the window is closed."""
-    from drills.commands import run_command  # noqa: PLC0415
+    from drills.window.teacher_flow import TeacherFlow
+    from drills.window.window_flow import Chosen
 
-    with Sitting(arguments) as sitting:
-        desk = Desk(sitting, run_command)
+    with open_window(arguments) as window:
+        teacher = TeacherFlow(window)
 
         def one_turn() -> bool:
-            chosen = sitting.choose_pupil()
+            chosen = window.choose_pupil()
             if chosen is Chosen.TEACHER:
-                return desk.work()
-            return isinstance(chosen, Pupil) and sitting.practise(chosen)
+                return teacher.work()
+            return isinstance(chosen, Pupil) and window.practise(chosen)
 
-        while desk.safely(one_turn):
+        while teacher.safely(one_turn):
             pass
     return 0

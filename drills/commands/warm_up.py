@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import argparse
 
-from drills.commands.options import add_drill_options, add_studio_option, pupil_of
-from drills.commands.sitting import Sitting
+from drills.app.studio_defaults import known_pupil
+from drills.commands.options import add_drill_options, add_studio_option, open_window
 from drills.storage.studio import Pupil
 from landmarks.translation import _, noted
 
@@ -30,13 +30,13 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     """Warm up; without a nickname, pupil after pupil until the window is closed."""
-    sitting, nickname = Sitting(arguments), arguments.pupil
-    pupil = None if nickname is None else pupil_of(nickname, sitting.studio)
-    with sitting:
+    window, nickname = open_window(arguments), arguments.pupil
+    pupil = None if nickname is None else known_pupil(nickname, window.studio)
+    with window:
         if pupil is not None:
-            sitting.warm_up(pupil)
+            window.warm_up(pupil)
             return 0
-        while isinstance(chosen := sitting.choose_pupil(teacher=False), Pupil):
-            if not sitting.warm_up(chosen):
+        while isinstance(chosen := window.choose_pupil(teacher=False), Pupil):
+            if not window.warm_up(chosen):
                 break
     return 0

@@ -13,7 +13,7 @@ _ICO_SIZES = (16, 32, 48, 64, 128, 256)
 
 def icon_png(pixels: int) -> bytes:
     """Return the icon as a square PNG picture."""
-    import resvg_py  # noqa: PLC0415
+    import resvg_py
 
     svg = resources.files("drills.engrave").joinpath("icon.svg").read_text("utf-8")
     return bytes(resvg_py.svg_to_bytes(svg_string=svg, width=pixels, height=pixels))

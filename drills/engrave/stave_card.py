@@ -21,6 +21,8 @@ LONG_STAVE_SAVES = 4.0
 LOWEST_POSITION, HIGHEST_POSITION = -8, 16
 """What a card has room for: four ledger lines on each side of the stave."""
 
+SHORTEST_ARROW, ARROW_HEAD = 1.9, 1.05
+
 _CLEF_GLYPHS = {TREBLE: glyphs.G_CLEF, BASS: glyphs.F_CLEF}
 ACCIDENTALS = {
     -2: glyphs.DOUBLE_FLAT, -1: glyphs.FLAT, 1: glyphs.SHARP, 2: glyphs.DOUBLE_SHARP,
@@ -166,9 +168,12 @@ def clef_mark(card: StaveCard, clef: Clef, position: int, x: float) -> Layer:
 def arrow(card: StaveCard, x: float, start: float, end: float) -> Layer:
     """Draw an upright arrow at `x` (spaces) from one y to another (pixels)."""
     space, middle = card.space, card.x(x)
-    head = min(0.8 * space, abs(end - start) * 0.6)
-    neck = end + head if end < start else end - head
-    width = 0.45 * head
+    way = -1 if end < start else 1
+    # However near the two lie, the arrow is larger than a note head (1.18 by 1 stave space).
+    start = end - way * max(abs(end - start), SHORTEST_ARROW * space)
+    head = ARROW_HEAD * space
+    neck = end - way * head
+    width = 0.6 * head
     markup = (
         f'<path d="M{middle:.1f} {start:.1f}V{neck:.1f}" stroke="{palette.ACCENT}" '
         f'stroke-width="{space * 0.22:.1f}" stroke-linecap="round"/>'
@@ -177,6 +182,37 @@ def arrow(card: StaveCard, x: float, start: float, end: float) -> Layer:
     )
     top, bottom = min(start, end) - space, max(start, end) + space
     return Layer(Box(int(middle - space), int(top), int(2 * space), int(bottom - top) + 1), markup)
+
+
+def counted_way(
+    card: StaveCard, start: tuple[Clef, Pitch], end: tuple[Clef, Pitch], x0: float, x1: float
+) -> Layer:
+    """Draw the way from one note to another: a line, and a dot on every line and space between.
+
+    `x0` and `x1` are the middles of the two heads, in spaces.
+    """
+    space = card.space
+    (clef0, pitch0), (clef1, pitch1) = start, end
+    first, last = clef0.position(pitch0), clef0.position(pitch1)
+    places = [(x0, card.y(clef0, first)), (x1, card.y(clef1, clef1.position(pitch1)))]
+    points = [(card.x(x), y) for x, y in places]
+    (left, from_y), (right, to_y) = points
+    between = range(1, abs(last - first))
+    share = [n / max(1, abs(last - first)) for n in between]
+    dots = "".join(
+        f'<circle cx="{left + (right - left) * at:.1f}" cy="{from_y + (to_y - from_y) * at:.1f}" '
+        f'r="{0.34 * space:.1f}" fill="{palette.ACCENT}"/>'
+        for at in share
+    )
+    gap = 0.95 * space
+    steep = (to_y - from_y) / (right - left)
+    markup = (
+        f'<path d="M{left + gap:.1f} {from_y + gap * steep:.1f}'
+        f'L{right - gap:.1f} {to_y - gap * steep:.1f}" stroke="{palette.ACCENT}" '
+        f'stroke-width="{0.14 * space:.1f}" stroke-linecap="round"/>{dots}'
+    )
+    top, bottom = min(from_y, to_y) - space, max(from_y, to_y) + space
+    return Layer(Box(int(left), int(top), int(right - left) + 1, int(bottom - top) + 1), markup)
 
 
 def _stave_lines(card: StaveCard, clef: Clef) -> list[Layer]:

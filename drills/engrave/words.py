@@ -17,13 +17,13 @@ _CUT = "…"
 
 
 def words_width(words: str) -> float:
-    """Give the width of a line of words in ems (advance widths, kerning left out)."""
+    """Return the width of a line of words in ems (advance widths, kerning left out)."""
     widths = letter_widths()
     return sum(widths.get(letter, WIDEST_LETTER) for letter in words)
 
 
 def fitted(words: str, size: float, width: float) -> tuple[str, float]:
-    """Give words and font size that fit a width in pixels: smaller ones, cut at the last."""
+    """Return words and font size that fit a width in pixels: smaller ones, cut at the last."""
     if WIDEST_LETTER * len(words) * size <= width or not words:
         return words, size
     size = max(SMALLEST * size, min(size, width / words_width(words)))
@@ -49,7 +49,7 @@ def broken(phrases: Sequence[str], between: str, size: float, width: float) -> l
 @cache
 def letter_widths() -> dict[str, float]:
     """Return the advance width in ems of every letter that the font has."""
-    from fontTools.ttLib import TTFont  # noqa: PLC0415
+    from fontTools.ttLib import TTFont
 
     font = TTFont(TEXT_FONT, lazy=True)
     em, metrics = font["head"].unitsPerEm, font["hmtx"]

@@ -19,18 +19,18 @@ def find_driver() -> Driver:
     in pygame. Where nobody chose and python-rtmidi is not installed, since there is none for this
     Python, PortMidi stands in.
     """
-    from mido.backends.backend import Backend  # noqa: PLC0415
+    from mido.backends.backend import Backend
 
     chosen = os.environ.get("MIDO_BACKEND")
     backend = Backend(None if chosen or find_spec("rtmidi") else PORTMIDI)
     if backend.name == "mido.backends.rtmidi":
-        from drills.piano.rtmidi_driver import RtmidiDriver  # noqa: PLC0415
+        from drills.piano.rtmidi_driver import RtmidiDriver
 
         return RtmidiDriver(backend.api)
     if backend.name == PORTMIDI:
-        from drills.piano.portmidi_driver import PortMidiDriver  # noqa: PLC0415
+        from drills.piano.portmidi_driver import PortMidiDriver
 
         return PortMidiDriver()
-    from drills.piano.mido_driver import MidoDriver  # noqa: PLC0415
+    from drills.piano.mido_driver import MidoDriver
 
     return MidoDriver(backend)

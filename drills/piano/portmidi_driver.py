@@ -32,7 +32,7 @@ class PortMidiDriver:
         """Start PortMidi; NoMidiError if it cannot be loaded."""
         os.environ.setdefault("PYGAME_HIDE_SUPPORT_PROMPT", "1")
         try:
-            from pygame import midi  # noqa: PLC0415
+            from pygame import midi
         except (ImportError, OSError) as error:
             raise NoMidiError(
                 _(

@@ -27,7 +27,7 @@ class RtmidiDriver:
     def __init__(self, api: str | None) -> None:
         """Use the interface of that name, as in `UNIX_JACK`, or the first that answers."""
         try:
-            import rtmidi  # noqa: PLC0415
+            import rtmidi
         except ImportError as error:
             raise NoMidiError(
                 _("python-rtmidi cannot be loaded ({error}): install it anew.").format(error=error)

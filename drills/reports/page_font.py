@@ -61,8 +61,8 @@ def _letters(markup: str) -> set[str]:
 
 @lru_cache(64)
 def _woff(letters: frozenset[str]) -> bytes:
-    from fontTools import subset  # noqa: PLC0415
-    from fontTools.ttLib import TTFont  # noqa: PLC0415
+    from fontTools import subset
+    from fontTools.ttLib import TTFont
 
     # Marks are placed by rules of the font; without a mark the rules are weight alone.
     marked = any(map(unicodedata.combining, letters))

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import textwrap
+from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 
 from drills.cards.card import Card
@@ -262,7 +264,9 @@ def shelf_title(shelf: Shelf, nickname: str | None) -> str:
 
 def shelf_parts(shelf: Shelf) -> Iterator[str | Table]:
     """Rank a shelf of pieces in a table, and say what its columns mean and what was not read."""
-    yield Table(_in_words(_SHELF), tuple(_shelf_row(piece) for piece in shelf.pieces))
+    titles = Counter(piece.readiness.title for piece in shelf.pieces)
+    rows = (_shelf_row(piece, titles[piece.readiness.title] == 1) for piece in shelf.pieces)
+    yield Table(_in_words(_SHELF), tuple(rows))
     yield f"{_(RANKING)} {_(COLUMNS)} {_(POSITIONS)}"
     yield from (
         _("Not read: {sentence}").format(sentence=sentence) for sentence in shelf.unreadable
@@ -273,14 +277,17 @@ _SHELF = (
     noted("piece"), noted("covered"), noted("learn"), noted("range"), noted("leap"),
     noted("positions"), noted("signs"), noted("hands"),
 )  # fmt: skip
-_LONGEST_NAME = 28
+_LONGEST_TITLE = 28
+"""In letters: more would break the lines of a terminal of 80."""
 
 
-def _shelf_row(piece: ShelfPiece) -> tuple[str, ...]:
+def _shelf_row(piece: ShelfPiece, is_only_one: bool) -> tuple[str, ...]:
+    """Return what is told of a piece, which goes by its file if another has the same title."""
     told = piece.readiness
+    title = told.title if is_only_one else piece.name
     lowest, highest = told.notes_by_height[0].written, told.notes_by_height[-1].written
     return (
-        piece.name if len(piece.name) <= _LONGEST_NAME else f"…{piece.name[1 - _LONGEST_NAME :]}",
+        textwrap.shorten(title, _LONGEST_TITLE, placeholder="…"),
         f"{100 * told.share(told.secured):.0f}+{100 * told.share(told.one_step):.0f}%",
         str(len(told.to_learn)),
         _("{lowest} to {highest}").format(lowest=lowest, highest=highest),

@@ -23,7 +23,7 @@ NONE = "-"
 
 
 def pupil_lines(review: PupilReview) -> Iterator[str]:
-    """Give the lines that review one pupil."""
+    """Return the lines that review one pupil."""
     yield f"{review.nickname}, {day(review.now)}"
     yield from prose(sessions_sentence(review))
     yield ""
@@ -32,6 +32,7 @@ def pupil_lines(review: PupilReview) -> Iterator[str]:
         if place == 0:
             yield from prose(_("Next: {action}.").format(action=trouble.action))
     if not review.troubles:
+        yield from prose(f"{capital(review.verdict)}.")
         yield from prose(_("Next: {step}").format(step=review.next_step))
     if review.ladder is not None:
         yield from prose(stands_sentence(review.ladder))
@@ -62,7 +63,7 @@ def pupil_lines(review: PupilReview) -> Iterator[str]:
 
 
 def studio_lines(review: StudioReview) -> Iterator[str]:
-    """Give the lines that review the whole studio."""
+    """Return the lines that review the whole studio."""
     pupils = counted("{count} pupil", "{count} pupils", len(review.pupils))
     yield from prose(
         f"{pupils}, {day(review.now)}. {review.practised_sentence()} {review.sentence()}"
@@ -81,8 +82,7 @@ def studio_lines(review: StudioReview) -> Iterator[str]:
     yield from table(_in_words(headings), rows)
     yield ""
     for pupil in review.pupils:
-        trouble = f" {_(pupil.troubles[0].trouble)}." if pupil.troubles else ""
-        yield from prose(f"{pupil.nickname}:{trouble} {pupil.next_step}")
+        yield from prose(f"{pupil.nickname}: {pupil.verdict}. {pupil.next_step}")
 
 
 _STATES = (State.INK, State.FADED, State.PENCIL, State.NEW)
@@ -121,7 +121,7 @@ def _short_name(note: NoteReview) -> str:
 
 
 def seconds(estimate: Estimate | None, with_interval: bool = True, unit: bool = True) -> str:
-    """Write a time with its interval: "1.4 s (1.2 to 1.9)"."""
+    """Return a time with its interval: "1.4 s (1.2 to 1.9)"."""
     if estimate is None:
         return NONE
     value = decimal(max(0.0, estimate.value))
@@ -136,7 +136,7 @@ def seconds(estimate: Estimate | None, with_interval: bool = True, unit: bool = 
 
 
 def accuracy(note: NoteReview) -> str:
-    """Write the share of right answers with its interval: "90% of 20 (70 to 97)"."""
+    """Return the share of right answers with its interval: "90% of 20 (70 to 97)"."""
     share = note.accuracy
     if share is None or share.low is None or share.high is None:
         return NONE
@@ -147,7 +147,7 @@ def accuracy(note: NoteReview) -> str:
 
 
 def trend(found: Trend | None) -> str:
-    """Write a trend: "0.2 s quicker a week"."""
+    """Return a trend: "0.2 s quicker a week"."""
     if found is None:
         return NONE
     message = _("{seconds} s quicker a week") if found.slope < 0 else _("{seconds} s slower a week")
@@ -155,7 +155,7 @@ def trend(found: Trend | None) -> str:
 
 
 def slip(note: NoteReview) -> str:
-    """Write the usual slip: "bass E (step), 5 of 7" wrong answers."""
+    """Return the usual slip: "bass E (step), 5 of 7" wrong answers."""
     if note.slip is None:
         return NONE
     return _("{note} ({meaning}), {count} of {wrong}").format(
@@ -170,7 +170,7 @@ def day(moment: datetime | None) -> str:
 
 
 def short_day(moment: datetime | None, now: datetime) -> str:
-    """Write a day, with its year only if it is not this year's."""
+    """Return a day, with its year only if it is not this year's."""
     if moment is None:
         return NONE
     year = "" if moment.year == now.year else f" {moment.year}"
@@ -178,7 +178,7 @@ def short_day(moment: datetime | None, now: datetime) -> str:
 
 
 def answered(review: PupilReview) -> list[NoteReview]:
-    """Give the notes of which there is something to tell."""
+    """Return the notes of which there is something to tell."""
     return [note for note in review.notes if note.answers]
 
 
@@ -223,9 +223,9 @@ def _doubt(review: PupilReview) -> str:
 
 
 def unreadable_sentence(review: PupilReview) -> str:
-    """Name the files that are no session files."""
+    """Name the files that are no session files or cannot be read."""
     names = ", ".join(review.unreadable)
-    return _("Not session files, passed over: {names}.").format(names=names)
+    return _("No session files, or not readable, passed over: {names}.").format(names=names)
 
 
 def changes_sentence(review: PupilReview) -> str:

@@ -15,6 +15,7 @@ from drills.learning.fluency import USUAL, Fluency
 from drills.learning.prior_knowledge.observations import Observations
 from drills.review.collect import collect
 from drills.review.pupil import PupilReview, review_pupil
+from landmarks.sets import LandmarkSet
 from landmarks.translation import speak, spoken
 
 FEW_FILES = 500
@@ -29,6 +30,8 @@ class SessionFiles:
     paths: tuple[Path, ...]
     fluency: Fluency = USUAL
     beginnings: Observations | None = None
+    landmarks: LandmarkSet | None = None
+    """The landmark set of the pupil's settings, with its steps; None for the usual one."""
 
 
 def review_pupils(
@@ -41,7 +44,7 @@ def review_pupils(
     """Review pupils at `now`, in the order given; `since` is the last lesson.
 
     `advance` is called once a file. At most `cores` processes read, as many as there are cores
-    unless told. OSError if a file cannot be read.
+    unless told.
     """
     files = sum(len(pupil.paths) for pupil in pupils)
     processes = min(cores or _cores(), len(pupils))
@@ -86,7 +89,7 @@ def _review(
     advance: Callable[[], None] = lambda: None,
 ) -> PupilReview:
     record = collect(pupil.nickname, pupil.paths, now, advance)
-    return review_pupil(record, now, since, pupil.fluency, pupil.beginnings)
+    return review_pupil(record, now, since, pupil.fluency, pupil.beginnings, pupil.landmarks)
 
 
 def _begin_process(languages: Sequence[str]) -> None:
@@ -96,6 +99,6 @@ def _begin_process(languages: Sequence[str]) -> None:
 
 
 def _cores() -> int:
-    """Give how many cores this process may use."""
+    """Return how many cores this process may use."""
     allowed = getattr(os, "sched_getaffinity", None)
     return len(allowed(0)) if allowed else os.cpu_count() or 1

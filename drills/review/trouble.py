@@ -55,21 +55,25 @@ class Reading:
     given: GivenAnswer
 
 
-def parted(readings: Sequence[Reading]) -> tuple[list[float], list[float]]:
-    """Give the seconds of the right and of the wrong answers."""
+def split_by_rightness(readings: Sequence[Reading]) -> tuple[list[float], list[float]]:
+    """Return the seconds of the right and of the wrong answers."""
     right = [reading.given.seconds for reading in readings if reading.given.right]
     wrong = [reading.given.seconds for reading in readings if not reading.given.right]
     return right, wrong
 
 
 def accuracy_of(readings: Sequence[Reading], confidence: float = CONFIDENCE) -> Estimate:
-    """Give the share of right answers. ValueError if there is no answer."""
+    """Return the share of right answers.
+
+    Raises:
+        ValueError: there is no answer.
+    """
     right = sum(reading.given.right for reading in readings)
     return share_of(right, len(readings), confidence)
 
 
 def percent(share: Estimate) -> str:
-    """Write a share: "85%"."""
+    """Return a share: "85%"."""
     return formatting.percent(share.value)
 
 

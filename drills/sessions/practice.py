@@ -28,7 +28,6 @@ from drills.sessions.piano_state import MIDDLE_C_CARD
 from drills.sessions.timed_session import RIGHT_AFTER_HELP_MS, RIGHT_MS, Due, TimedSession
 from drills.sessions.view import Phase, View
 from landmarks.answer import Answer, Verdict
-from landmarks.sets import LandmarkSet
 
 
 class Drill(TimedSession[View]):
@@ -37,7 +36,6 @@ class Drill(TimedSession[View]):
     def __init__(
         self,
         planner: CardChooser,
-        landmarks: LandmarkSet,
         started: datetime,
         climb: Climb | None = None,
     ) -> None:
@@ -47,7 +45,6 @@ class Drill(TimedSession[View]):
         """
         super().__init__(View())
         self._planner = planner
-        self._landmarks = landmarks
         self._started = started
         self._climb = climb
         self._misses = 0
@@ -104,7 +101,7 @@ class Drill(TimedSession[View]):
         view = View(
             showing=self.view.showing + 1, card=card, state=state, tuning=tuning,
             help=how.first_help,
-            landmark=how.landmark(self._landmarks) if how.first_help is Help.LANDMARK else None,
+            landmark=how.landmark() if how.first_help is Help.LANDMARK else None,
             held=self.view.held, piano_lost=self.view.piano_lost,
             piano_refused=self.view.piano_refused,
         )  # fmt: skip
@@ -279,7 +276,7 @@ class Drill(TimedSession[View]):
         return self.view.move if self._card().kind is Kind.CONTOUR else None
 
     def _landmark(self) -> Card | None:
-        return asking(self._card()).landmark(self._landmarks)
+        return asking(self._card()).landmark()
 
     def _now(self, t: float) -> datetime:
         return self._started + timedelta(milliseconds=t)

@@ -104,5 +104,5 @@ def _write_course(
         )
         seed = generator.randrange(2**31)
         chooser = LadderChooser(cards, brings, tuple(pupil.responses()), (), seed, MINUTES)
-        drill = Drill(chooser, landmarks, started, climb=chooser)
+        drill = Drill(chooser, started, climb=chooser)
         write_played(pupil, drill, player, started, seed, generator)

@@ -117,7 +117,7 @@ def _write_session(
     started = datetime.combine(day, time(minutes // 60, minutes % 60), TIME_ZONE)
     seed = generator.randrange(2**31)
     cards = (*cards_of(landmarks), *key_cards(landmarks))
-    drill = Drill(Planner(cards, pupil.responses(), seed, minutes=MINUTES), landmarks, started)
+    drill = Drill(Planner(cards, pupil.responses(), seed, minutes=MINUTES), started)
     player = InventedPlayer(invented, practised, SLOWED, generator)
     write_played(pupil, drill, player, started, seed, generator)
 

@@ -85,8 +85,10 @@ def write_whole(descriptor: int, content: bytes) -> None:
 
 
 def replace_privately(path: Path, content: bytes | str) -> None:
-    """Write a file whole or not at all, readable by its owner only, and have it on the disk."""
-    make_private(path.parent)
+    """Write a file whole or not at all, readable by its owner only, and have it on the disk.
+
+    Its folder is never made: where it is gone, somebody took it away. Raises: OSError.
+    """
     draft = path.with_name(f".{path.name}.{os.getpid()}")
     draft.unlink(missing_ok=True)
     descriptor = create_privately(draft)

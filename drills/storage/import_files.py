@@ -6,6 +6,7 @@ is already here: every whole line is kept, and none twice.
 
 from __future__ import annotations
 
+import io
 from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import contextmanager
@@ -16,31 +17,42 @@ from pathlib import Path
 import msgspec
 
 from drills.learning.prior_knowledge.observations import PriorKnowledgeError
-from drills.sessions.records import Header
 from drills.storage.files import (
     LARGEST_SESSION,
     LONGEST_LINE,
     lines_of,
     open_plain,
+    read_plain,
     replace_privately,
 )
-from drills.storage.plan import SUFFIX, PlanError, plan_of, read_plan, write_plan
+from drills.storage.forgotten import ForgottenError, check_not_forgotten, count_forgotten
+from drills.storage.landmark_set_file import SUFFIX as SET_SUFFIX
+from drills.storage.landmark_set_file import keep_set
+from drills.storage.plan import SUFFIX, PlanError, parse_plan, plan_of, write_plan
 from drills.storage.prior_knowledge_file import SUFFIX as BEGINNINGS_SUFFIX
 from drills.storage.prior_knowledge_file import (
     observations_of,
-    read_observations,
+    parse_observations,
     write_observations,
 )
 from drills.storage.session_file import SessionFileError, read_header, session_file_name
 from drills.storage.settings import SUFFIX as SETTINGS_SUFFIX
-from drills.storage.settings import SettingsError, read_settings, settings_of, write_settings
-from drills.storage.studio import Studio, StudioError
+from drills.storage.settings import SettingsError, parse_settings, settings_of, write_settings
+from drills.storage.studio import Pupil, Studio, StudioError
 from drills.storage.zip_reader import SUFFIX as PACKED_SUFFIX
 from drills.storage.zip_reader import PackedError, unpacked
+from landmarks.sets import SetError
 from landmarks.translation import _, noted
 
-ENDINGS = (".jsonl", SUFFIX, BEGINNINGS_SUFFIX, SETTINGS_SUFFIX, PACKED_SUFFIX)
+ENDINGS = (
+    ".jsonl", SUFFIX, BEGINNINGS_SUFFIX, SETTINGS_SUFFIX, SET_SUFFIX, PACKED_SUFFIX
+)  # fmt: skip
 """How the names of files end that can be taken in."""
+
+
+_UNUSABLE = (
+    StudioError, PlanError, PriorKnowledgeError, SettingsError, SetError, PackedError
+)  # fmt: skip
 
 
 class Taken(Enum):
@@ -59,6 +71,7 @@ class Summary:
     plans: Counter[Taken] = field(default_factory=Counter)
     beginnings: Counter[Taken] = field(default_factory=Counter)
     settings: Counter[Taken] = field(default_factory=Counter)
+    sets: Counter[Taken] = field(default_factory=Counter)
     new_of: Counter[str] = field(default_factory=Counter)
     """New sessions by pupil."""
     cut_short: int = 0
@@ -79,6 +92,8 @@ class Summary:
             yield _("What pupils bring: {counts}.").format(counts=_counted(self.beginnings))
         if self.settings.total():
             yield _("Settings: {counts}.").format(counts=_counted(self.settings))
+        if self.sets.total():
+            yield _("Landmark sets: {counts}.").format(counts=_counted(self.sets))
         if self.cut_short:
             yield _("Cut short, every whole line kept: {count}.").format(count=self.cut_short)
         if self.passed_over:
@@ -102,19 +117,43 @@ def files_in(places: Iterable[Path]) -> list[Path]:
     return found
 
 
+@dataclass(frozen=True)
+class _File:
+    """A file that came from elsewhere: what it is called in sentences, its name, its content."""
+
+    where: Path
+    name: str
+    content: bytes
+
+
 def gather(
-    paths: Iterable[Path], studio: Studio, advance: Callable[[], None] = lambda: None
+    paths: Iterable[Path],
+    studio: Studio,
+    advance: Callable[[], None] = lambda: None,
 ) -> Summary:
-    """Take files into the studio, and what ZIP files hold; `advance` is called once a file."""
-    summary = Summary()
+    """Return what became of files that are taken into the studio, and of what ZIP files hold.
+
+    `advance` is called once a file, and what it raises ends it. A pupil who is forgotten meanwhile
+    is not brought back.
+    """
+    summary, taker = Summary(), _Taker(studio, count_forgotten(studio.folder))
     for path in paths:
         with _refusals(path.name, path, summary):
             if path.suffix.casefold() == PACKED_SUFFIX:
-                _take_packed(path, studio, summary)
+                for name, content in unpacked(path):
+                    within = Path(path.name) / name
+                    with _refusals(str(within), within, summary):
+                        taker.take(_File(within, name, content), summary)
+            elif _may_be_ours(path):
+                taker.take(_File(path, path.name, read_plain(path, LARGEST_SESSION)), summary)
             else:
-                _take(path, studio, summary)
+                summary.passed_over += 1
         advance()
     return summary
+
+
+def _may_be_ours(path: Path) -> bool:
+    return path.name.endswith(ENDINGS) or path.stat().st_size <= LARGEST_SESSION
 
 
 @contextmanager
@@ -122,7 +161,16 @@ def _refusals(name: str, path: Path, summary: Summary) -> Iterator[None]:
     """Tell of a file that cannot be taken in, by its name, or with its path if it is unreadable."""
     try:
         yield
-    except (StudioError, PlanError, PriorKnowledgeError, SettingsError, PackedError) as error:
+    except ForgottenError as error:
+        summary.refused.append(f"{name}: {error.strerror}.")
+    except (
+        StudioError,
+        PlanError,
+        PriorKnowledgeError,
+        SettingsError,
+        PackedError,
+        SetError,
+    ) as error:
         summary.refused.append(f"{name}: {error}.")
     except OSError as error:
         summary.refused.append(
@@ -132,82 +180,86 @@ def _refusals(name: str, path: Path, summary: Summary) -> Iterator[None]:
         )
 
 
-def _take_packed(path: Path, studio: Studio, summary: Summary) -> None:
-    for file in unpacked(path):
-        within = Path(path.name) / file.name
-        with _refusals(str(within), within, summary):
-            _take(file, studio, summary)
+@dataclass(frozen=True)
+class _Taker:
+    """Takes single files into a studio in which so many pupils had been forgotten."""
 
+    studio: Studio
+    forgotten: int
 
-def _take(path: Path, studio: Studio, summary: Summary) -> None:
-    if path.name.endswith(SUFFIX):
-        summary.plans[_take_plan(path, studio)] += 1
-        return
-    if path.name.endswith(SETTINGS_SUFFIX):
-        summary.settings[_take_settings(path, studio)] += 1
-        return
-    if path.name.endswith(BEGINNINGS_SUFFIX):
-        summary.beginnings[_take_beginnings(path, studio)] += 1
-        return
-    named_as_session = path.suffix == ".jsonl"
-    if not named_as_session and path.stat().st_size > LARGEST_SESSION:
-        summary.passed_over += 1
-        return
-    with open_plain(path, LARGEST_SESSION) as file:
+    def take(self, file: _File, summary: Summary) -> None:
+        """Take in a file of whatever kind it is, and count it."""
+        if file.name.endswith(SUFFIX):
+            summary.plans[self._take_plan(file)] += 1
+        elif file.name.endswith(SETTINGS_SUFFIX):
+            summary.settings[self._take_settings(file)] += 1
+        elif file.name.endswith(SET_SUFFIX):
+            summary.sets[self._take_set(file)] += 1
+        elif file.name.endswith(BEGINNINGS_SUFFIX):
+            summary.beginnings[self._take_beginnings(file)] += 1
+        else:
+            self._take_session(file, summary)
+
+    def _pupil(self, nickname: str) -> Pupil:
+        """Return the pupil to whom a file belongs, unless she was forgotten meanwhile."""
+        check_not_forgotten(self.studio.folder, nickname, self.forgotten)
+        return self.studio.pupil(nickname)
+
+    def _take_plan(self, file: _File) -> Taken:
+        plan = parse_plan(file.content, file.where)
+        pupil = self._pupil(plan.pupil)
+        present = plan_of(pupil)
+        if present is not None and present.made >= plan.made:
+            return Taken.KNOWN
+        write_plan(msgspec.structs.replace(plan, pupil=pupil.nickname), pupil.folder)
+        return Taken.NEW
+
+    def _take_settings(self, file: _File) -> Taken:
+        """Take the later of two files; a pupil keeps the mark that is known here."""
+        told = parse_settings(file.content, file.where)
+        pupil = self._pupil(file.name.removesuffix(SETTINGS_SUFFIX))
+        present = settings_of(pupil)
+        if told.changed is None or (present.changed and present.changed >= told.changed):
+            return Taken.KNOWN
+        write_settings(msgspec.structs.replace(told, mark=present.mark or told.mark), pupil)
+        return Taken.NEW
+
+    def _take_set(self, file: _File) -> Taken:
+        pupil = self._pupil(file.name.removesuffix(SET_SUFFIX))
+        return Taken.NEW if keep_set(file.content, file.where, pupil) else Taken.KNOWN
+
+    def _take_beginnings(self, file: _File) -> Taken:
+        """Unite what both machines know: nothing that was seen is lost."""
+        told = parse_observations(file.content, file.where)
+        pupil = self._pupil(told.pupil)
+        present = observations_of(pupil)
+        united = told if present is None else present.united(told)
+        if united == present:
+            return Taken.KNOWN
+        write_observations(msgspec.structs.replace(united, pupil=pupil.nickname), pupil)
+        return Taken.NEW if present is None else Taken.LONGER
+
+    def _take_session(self, file: _File, summary: Summary) -> None:
         try:
-            header = read_header(file.readline(LONGEST_LINE), path)
+            header = read_header(file.content[:LONGEST_LINE].split(b"\n", 1)[0], file.where)
         except SessionFileError:
-            if named_as_session:
+            if file.name.endswith(".jsonl"):
                 summary.refused.append(
-                    _("{path}: this is not a session file; leave it out.").format(path=path.name)
+                    _("{path}: this is not a session file; leave it out.").format(path=file.name)
                 )
             else:
                 summary.passed_over += 1
             return
-        file.seek(0)
-        lines, is_whole = _whole_lines(list(lines_of(file)))
-    summary.cut_short += not is_whole
-    taken = _take_session(header, lines, studio)
-    summary.sessions[taken] += 1
-    if taken is Taken.NEW:
-        summary.new_of[header.pupil] += 1
+        lines, is_whole = _whole_lines(list(lines_of(io.BytesIO(file.content))))
+        target = self._pupil(header.pupil).sessions_folder / session_file_name(header)
+        taken = _unite_session(target, lines)
+        summary.cut_short += not is_whole
+        summary.sessions[taken] += 1
+        if taken is Taken.NEW:
+            summary.new_of[header.pupil] += 1
 
 
-def _take_plan(path: Path, studio: Studio) -> Taken:
-    plan = read_plan(path)
-    pupil = studio.pupil(plan.pupil)
-    present = plan_of(pupil)
-    if present is not None and present.made >= plan.made:
-        return Taken.KNOWN
-    write_plan(msgspec.structs.replace(plan, pupil=pupil.nickname), pupil.folder)
-    return Taken.NEW
-
-
-def _take_settings(path: Path, studio: Studio) -> Taken:
-    """Take the later of two files; a pupil keeps the mark that is known here."""
-    told = read_settings(path)
-    pupil = studio.pupil(path.name.removesuffix(SETTINGS_SUFFIX))
-    present = settings_of(pupil)
-    if told.changed is None or (present.changed and present.changed >= told.changed):
-        return Taken.KNOWN
-    write_settings(msgspec.structs.replace(told, mark=present.mark or told.mark), pupil)
-    return Taken.NEW
-
-
-def _take_beginnings(path: Path, studio: Studio) -> Taken:
-    """Unite what both machines know: nothing that was seen is lost."""
-    told = read_observations(path)
-    pupil = studio.pupil(told.pupil)
-    present = observations_of(pupil)
-    united = told if present is None else present.united(told)
-    if united == present:
-        return Taken.KNOWN
-    write_observations(msgspec.structs.replace(united, pupil=pupil.nickname), pupil)
-    return Taken.NEW if present is None else Taken.LONGER
-
-
-def _take_session(header: Header, lines: Sequence[bytes], studio: Studio) -> Taken:
-    target = studio.pupil(header.pupil).sessions_folder / session_file_name(header)
+def _unite_session(target: Path, lines: Sequence[bytes]) -> Taken:
     if not target.exists():
         _write(target, lines)
         return Taken.NEW

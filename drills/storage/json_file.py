@@ -7,7 +7,7 @@ from typing import TypeVar
 
 import msgspec
 
-from drills.storage.files import LARGEST_SMALL_FILE, read_plain, replace_privately
+from drills.storage.files import replace_privately
 
 Told = TypeVar("Told")
 
@@ -18,9 +18,9 @@ def write_small(path: Path, told: object) -> None:
     replace_privately(path, text + "\n")
 
 
-def read_small(path: Path, kind: type[Told]) -> Told | None:
-    """Read a record of a kind, None if the file holds none. OSError if it cannot be read."""
+def parse_small(content: bytes, kind: type[Told]) -> Told | None:
+    """Return the record of a kind that `content` is, None if it is none."""
     try:
-        return msgspec.json.decode(read_plain(path, LARGEST_SMALL_FILE), type=kind)
+        return msgspec.json.decode(content, type=kind)
     except (msgspec.DecodeError, UnicodeDecodeError, RecursionError):
         return None

@@ -13,8 +13,11 @@ from pathlib import Path
 import msgspec
 
 from drills.cards.card import Card, Kind, parse_card
-from drills.storage.json_file import read_small, write_small
-from drills.storage.studio import Pupil, checked_nickname
+from drills.storage.files import LARGEST_SMALL_FILE, read_plain
+from drills.storage.json_file import parse_small, write_small
+from drills.storage.nickname import checked_nickname
+from drills.storage.studio import Pupil
+from drills.text.errors import DrillsError
 from landmarks.sets import LandmarkSet
 from landmarks.translation import _
 
@@ -24,7 +27,7 @@ SUFFIX = ".plan.json"
 LONGEST_MINUTES = 60
 
 
-class PlanError(ValueError):
+class PlanError(DrillsError, ValueError):
     """A file that is no usable plan; its one sentence says what, where and what to do."""
 
 
@@ -60,8 +63,16 @@ def write_plan(plan: HomePlan, folder: Path) -> Path:
 
 
 def read_plan(path: str | Path) -> HomePlan:
-    """Read a plan. PlanError if it is none or could not be used; OSError if it cannot be read."""
-    plan = read_small(Path(path), HomePlan)
+    """Return the plan in a file. Raises: PlanError as `parse_plan`; OSError if unreadable."""
+    return parse_plan(read_plain(Path(path), LARGEST_SMALL_FILE), path)
+
+
+def parse_plan(content: bytes, path: str | Path) -> HomePlan:
+    """Return the plan that a file's content is; `path` is for the sentence.
+
+    Raises: PlanError if it is none or could not be used.
+    """
+    plan = parse_small(content, HomePlan)
     if plan is None or plan.format != FORMAT:
         raise PlanError(
             _(
@@ -75,7 +86,7 @@ def read_plan(path: str | Path) -> HomePlan:
 
 def plan_of(pupil: Pupil) -> HomePlan | None:
     """Give the plan that holds for a pupil, or None. PlanError if its file was damaged."""
-    path = pupil.folder / f"{pupil.nickname}{SUFFIX}"
+    path = pupil.file(SUFFIX)
     return read_plan(path) if path.is_file() else None
 
 

@@ -10,7 +10,8 @@ from drills.learning.prior_knowledge.observations import (
     PriorKnowledgeError,
     check_answer,
 )
-from drills.storage.json_file import read_small, write_small
+from drills.storage.files import LARGEST_SMALL_FILE, read_plain
+from drills.storage.json_file import parse_small, write_small
 from drills.storage.studio import Pupil
 from landmarks.translation import _
 
@@ -18,14 +19,22 @@ SUFFIX = ".beginnings.json"
 
 
 def observations_of(pupil: Pupil) -> Observations | None:
-    """Give what is recorded of a pupil, None if nothing is. BeginningsError if it is damaged."""
+    """Return what is recorded of a pupil, None if nothing is. Raises: as `read_observations`."""
     path = _path(pupil)
     return read_observations(path) if path.is_file() else None
 
 
 def read_observations(path: Path) -> Observations:
-    """Read a file. BeginningsError if it is none; OSError if it cannot be read."""
-    found = read_small(path, Observations)
+    """Return what a file tells. Raises: as `parse_observations`; OSError if unreadable."""
+    return parse_observations(read_plain(path, LARGEST_SMALL_FILE), path)
+
+
+def parse_observations(content: bytes, path: Path) -> Observations:
+    """Return what a file's content tells; `path` is for the sentence.
+
+    Raises: PriorKnowledgeError if it tells of no pupil, or of what nobody asks.
+    """
+    found = parse_small(content, Observations)
     if found is None or found.format != FORMAT:
         raise PriorKnowledgeError(
             _(
@@ -44,11 +53,11 @@ def read_observations(path: Path) -> Observations:
 
 
 def write_observations(beginnings: Observations, pupil: Pupil) -> Path:
-    """Write a pupil's file, readable by its owner only; give its path."""
+    """Write a pupil's file, readable by its owner only, and return its path."""
     path = _path(pupil)
     write_small(path, beginnings)
     return path
 
 
 def _path(pupil: Pupil) -> Path:
-    return pupil.folder / f"{pupil.nickname}{SUFFIX}"
+    return pupil.file(SUFFIX)

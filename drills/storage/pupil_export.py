@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+import errno
 import io
+import os
+import secrets
 import shutil
 import zipfile
 from dataclasses import dataclass
@@ -10,6 +13,7 @@ from itertools import compress
 from pathlib import Path
 
 from drills.storage.files import LARGEST_SESSION, read_plain, sync_folder
+from drills.storage.forgotten import note_forgotten
 from drills.storage.plan import SUFFIX
 from drills.storage.studio import Pupil
 from landmarks.translation import _, counted, noted
@@ -22,6 +26,7 @@ sessions/*.jsonl   one file a session: UTF-8 text, one JSON object a line; the f
 *{suffix}        the home plan, if there is one
 *.beginnings.json  what the pupil brings, if that is set down
 *.settings.toml    how the pupil practises
+*.set.toml         the teacher's own landmarks, if they are used
 pages/             pages that were made for printing
 
 To take it into another studio: run landmark-drills gather with this ZIP file.
@@ -62,12 +67,28 @@ def belongings(pupil: Pupil) -> Belongings:
 
 
 def forget(pupil: Pupil) -> None:
-    """Remove a pupil's folder and all in it; what links in it lead to stays.
+    """Remove a pupil's folder and all in it, and the studio's own pages, which may name her.
 
-    OSError if that cannot be done, as when the folder itself is a link.
+    What links in it lead to stays. A program that still practises with her, or takes files in,
+    writes nothing back. Raises: OSError if that cannot be done, as when the folder is a link.
     """
-    shutil.rmtree(pupil.folder)
-    sync_folder(pupil.folder.parent)
+    if pupil.folder.is_symlink():
+        raise OSError(errno.ELOOP, _("it is a link to another place"), str(pupil.folder))
+    note_forgotten(pupil.studio_folder, pupil.nickname)
+    leaving = pupil.folder.with_name(f".removed-{secrets.token_hex(8)}")
+    pupil.folder.rename(leaving)
+    remove_remains(pupil.studio_folder)
+    if leaving.exists():
+        raise OSError(errno.EBUSY, os.strerror(errno.EBUSY), str(leaving))
+    for page in pupil.studio_folder.glob("*.html"):
+        page.unlink()
+    sync_folder(pupil.studio_folder)
+
+
+def remove_remains(studio_folder: Path) -> None:
+    """Remove what is left of removals that were cut off, as far as it can be removed."""
+    for leaving in studio_folder.glob(".removed-*"):
+        shutil.rmtree(leaving, ignore_errors=True)
 
 
 def exported(pupil: Pupil) -> tuple[bytes, tuple[Path, ...]]:

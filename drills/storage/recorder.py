@@ -2,36 +2,33 @@
 
 from __future__ import annotations
 
-import time
 import uuid
-from dataclasses import dataclass, field
-from datetime import datetime, timedelta
+from dataclasses import dataclass
+from datetime import datetime
 
 from drills import __version__
 from drills.sessions.effects import Answered, Effect, Ended, PianoChanged, RememberPiano
 from drills.sessions.events import Clock, PianoFound
 from drills.sessions.records import Header, Record, Use
 from drills.storage.effect_records import record_of
+from drills.storage.forgotten import ForgottenError, check_not_forgotten, count_forgotten
 from drills.storage.fsync_worker import Syncing
 from drills.storage.session_file import SessionWriter
 from drills.storage.studio import Pupil, Studio
+from drills.text.errors import DrillsError
 from landmarks.sets import LandmarkSet
 from landmarks.translation import _
 
 
 @dataclass(frozen=True)
-class SessionClock:
-    """When a session started, by the time of day and by the monotonic clock."""
+class SessionStart:
+    """When a session started, by the time of day (aware) and by the monotonic clock (ns)."""
 
-    started: datetime = field(default_factory=lambda: datetime.now().astimezone())
-    started_ns: int = field(default_factory=time.monotonic_ns)
-
-    def now(self) -> datetime:
-        """Return the time of day, unmoved by anybody who sets the clock during the session."""
-        return self.started + timedelta(microseconds=(time.monotonic_ns() - self.started_ns) / 1000)
+    started: datetime
+    started_ns: int
 
 
-class RecordingError(OSError):
+class RecordingError(DrillsError, OSError):
     """The session cannot be kept; its one sentence says what, where and what to do."""
 
 
@@ -44,7 +41,7 @@ class Recorder:
         pupil: Pupil,
         landmarks: LandmarkSet,
         seed: int,
-        clock: SessionClock,
+        start: SessionStart,
         keys_timed_by: Clock = "window",
         use: Use = "practice",
     ) -> None:
@@ -53,9 +50,10 @@ class Recorder:
         self._pupil = pupil
         self._landmarks = landmarks
         self._seed = seed
-        self._clock = clock
+        self._start = start
         self._keys_timed_by = keys_timed_by
         self._use = use
+        self._forgotten = count_forgotten(studio.folder)
         self._writer: SessionWriter | None = None
         self._syncing: Syncing | None = None
 
@@ -87,7 +85,9 @@ class Recorder:
     def _write(self, record: Record, effect: Effect) -> None:
         if self._writer is None or self._syncing is None:
             found = effect.piano if isinstance(effect, PianoChanged) else None
-            self._writer = SessionWriter(self._pupil.sessions_folder, self._header(found))
+            self._writer = SessionWriter(
+                self._pupil.sessions_folder, self._header(found), self._check_not_forgotten
+            )
             self._syncing = Syncing(self._writer.sync)
         must_last = isinstance(effect, Answered | Ended)
         if must_last:
@@ -98,7 +98,12 @@ class Recorder:
         if isinstance(effect, PianoChanged) and effect.change == "found":
             self._remember_used(effect.piano.port)
 
+    def _check_not_forgotten(self) -> None:
+        check_not_forgotten(self._studio.folder, self._pupil.nickname, self._forgotten)
+
     def _trouble(self, error: OSError) -> RecordingError:
+        if isinstance(error, ForgottenError):
+            return RecordingError(error.strerror)
         return RecordingError(
             _(
                 "{sessions_folder}: the session cannot be written here ({reason}); make room or "
@@ -115,8 +120,8 @@ class Recorder:
         return Header(
             session=str(uuid.uuid4()),
             pupil=self._pupil.nickname,
-            started=self._clock.started,
-            clock_ns=self._clock.started_ns,
+            started=self._start.started,
+            clock_ns=self._start.started_ns,
             program=__version__,
             port=None if piano is None else piano.port,
             clock=self._keys_timed_by if piano is None else piano.clock,

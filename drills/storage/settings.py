@@ -6,6 +6,8 @@ are kept.
 
 from __future__ import annotations
 
+import tomllib
+from collections.abc import Mapping
 from dataclasses import replace
 from datetime import datetime
 from pathlib import Path
@@ -16,6 +18,7 @@ import msgspec
 from drills.learning.fluency import USUAL, Fluency
 from drills.storage.files import LARGEST_SMALL_FILE, read_plain, replace_privately
 from drills.storage.studio import Pupil
+from drills.text.errors import DrillsError
 from landmarks.sets import DEFAULT_SET, FURTHEST_STEP, LandmarkSet
 from landmarks.translation import _, noted
 
@@ -29,7 +32,7 @@ Look = Literal["paper", "high contrast"]
 Size = Literal["usual", "large"]
 
 
-class SettingsError(ValueError):
+class SettingsError(DrillsError, ValueError):
     """A file of settings that cannot be used; its one sentence says what, where, what to do."""
 
 
@@ -37,7 +40,6 @@ class Settings(
     msgspec.Struct,
     frozen=True,
     kw_only=True,
-    forbid_unknown_fields=True,
     rename={"landmarks": "set"},
 ):
     """How one pupil practises."""
@@ -116,7 +118,17 @@ def entries(settings: Settings) -> dict[str, Any]:
 
 
 def checked(told: dict[str, Any]) -> Settings:
-    """Give the settings for entries as in the file. SettingsError with the reason if they fail."""
+    """Return the settings for entries as in the file.
+
+    Raises: SettingsError with the reason if one cannot be so, or there is none of its name.
+    """
+    known = entries(Settings())
+    if unknown := [name for name in told if name not in known]:
+        raise SettingsError(
+            _("there is no entry {name}; put one of {names}").format(
+                name=unknown[0], names=", ".join(known)
+            )
+        )
     try:
         return msgspec.convert(told, Settings)
     except msgspec.ValidationError as error:
@@ -130,12 +142,20 @@ def settings_of(pupil: Pupil) -> Settings:
 
 
 def read_settings(path: Path) -> Settings:
-    """Read a file of settings. SettingsError if it cannot be used; OSError if unreadable."""
+    """Return the settings in a file. Raises: as `parse_settings`; OSError if unreadable."""
+    return parse_settings(read_plain(path, LARGEST_SMALL_FILE), path)
+
+
+def parse_settings(content: bytes, path: Path) -> Settings:
+    """Return the settings that a file's content tells; `path` is for the sentence.
+
+    What this version does not know is passed over, for a later one may have written it.
+    Raises: SettingsError if an entry cannot be so.
+    """
     try:
-        text = read_plain(path, LARGEST_SMALL_FILE).decode("utf-8-sig")
-        told = msgspec.toml.decode(text, type=Settings)
+        told = msgspec.toml.decode(content.decode("utf-8-sig"), type=Settings)
     except (ValueError, RecursionError) as error:
-        reason = error if isinstance(error, msgspec.ValidationError) else "it is no TOML text"
+        reason = error if isinstance(error, msgspec.ValidationError) else _("it is no TOML text")
         raise SettingsError(
             _(
                 "{path}: these settings cannot be used ({reason}); mend this entry or remove the "
@@ -149,14 +169,33 @@ def read_settings(path: Path) -> Settings:
     return told
 
 
+def unknown_entries(pupil: Pupil) -> tuple[str, ...]:
+    """Return the entries of a pupil's file that this version does not know, in their order."""
+    try:
+        told = tomllib.loads(read_plain(_path(pupil), LARGEST_SMALL_FILE).decode("utf-8-sig"))
+    except (OSError, ValueError, RecursionError):
+        return ()
+    known = entries(Settings())
+    return tuple(name for name in told if name not in known)
+
+
 def write_settings(settings: Settings, pupil: Pupil) -> None:
-    """Write a pupil's settings, for its owner's eyes only. OSError if they cannot be written."""
-    import tomlkit  # noqa: PLC0415
+    """Write all of a pupil's settings. Raises: as `change_settings`."""
+    change_settings(pupil, entries(settings))
+
+
+def change_settings(pupil: Pupil, changes: Mapping[str, Any]) -> None:
+    """Write these entries, by their names in the file, and leave everything else in it alone.
+
+    The file is the owner's alone. Raises: SettingsError if what stands there is no TOML text, which
+    is never overwritten; OSError if it cannot be written.
+    """
+    import tomlkit
 
     path = _path(pupil)
     document = _present(path)
-    usual, told = entries(Settings()), entries(settings)
-    for name, value in told.items():
+    usual = entries(Settings())
+    for name, value in changes.items():
         if value == usual[name]:
             document.pop(name, None)
         elif document.get(name) != value:
@@ -165,18 +204,29 @@ def write_settings(settings: Settings, pupil: Pupil) -> None:
     replace_privately(path, tomlkit.dumps(document))
 
 
+def entries_changed(before: Settings, after: Settings) -> dict[str, Any]:
+    """Return what differs in `after`, by the names in the file."""
+    earlier = entries(before)
+    return {name: value for name, value in entries(after).items() if value != earlier[name]}
+
+
 def _path(pupil: Pupil) -> Path:
-    return pupil.folder / f"{pupil.nickname}{SUFFIX}"
+    return pupil.file(SUFFIX)
 
 
 def _present(path: Path) -> tomlkit.TOMLDocument:
-    """Give what stands in a file that can be used, or a new one."""
-    import tomlkit  # noqa: PLC0415
+    """Return what stands in the file, or a new document where there is none."""
+    import tomlkit
 
-    try:
-        read_settings(path)
-        return tomlkit.parse(read_plain(path, LARGEST_SMALL_FILE).decode("utf-8-sig"))
-    except (OSError, ValueError):
+    if not path.exists():
         document = tomlkit.document()
         document.add(tomlkit.comment(_(_TITLE)))
         return document
+    try:
+        return tomlkit.parse(read_plain(path, LARGEST_SMALL_FILE).decode("utf-8-sig"))
+    except (ValueError, RecursionError):
+        raise SettingsError(
+            _("{path}: this is no TOML text and is left as it is; mend it or remove it").format(
+                path=path
+            )
+        ) from None

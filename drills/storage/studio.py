@@ -21,18 +21,14 @@ import platformdirs
 from drills.learning.response import Response
 from drills.sessions.tuning import FARTHEST_SHIFT
 from drills.storage.files import LARGEST_SMALL_FILE, make_private, read_plain, replace_privately
+from drills.storage.nickname import NicknameError, checked_nickname, is_drawable, same_name_key
 from drills.storage.session_file import SessionFileError, read_session
+from drills.text.errors import DrillsError
+from drills.text.ordering import dictionary_key
 from landmarks.translation import _
 
-LONGEST_NICKNAME = 24
-_PUNCTUATION = " -_'"
-_RESERVED = frozenset(
-    {"con", "prn", "aux", "nul"} | {f"{port}{n}" for port in ("com", "lpt") for n in range(1, 10)}
-)
-"""File names that Windows keeps for devices, whatever the case."""
 
-
-class StudioError(ValueError):
+class StudioError(DrillsError, ValueError):
     """The studio cannot be used so; its one sentence says what, where and what to do."""
 
 
@@ -41,27 +37,29 @@ def default_folder() -> Path:
     return Path(platformdirs.user_data_dir("landmark-drills", appauthor=False))
 
 
-def checked_nickname(text: str) -> str:
-    """Give a nickname as it is stored. StudioError if it could not name a folder everywhere."""
-    nickname = unicodedata.normalize("NFC", text).strip()
-    fits = 0 < len(nickname) <= LONGEST_NICKNAME
-    plain = all(letter.isalnum() or letter in _PUNCTUATION for letter in nickname)
-    if not (fits and plain) or nickname.casefold() in _RESERVED:
-        raise StudioError(
-            _(
-                "{text!r} cannot be a nickname: use 1 to {longest_nickname} letters, digits or "
-                "spaces, and no real full name"
-            ).format(text=text, longest_nickname=LONGEST_NICKNAME)
-        )
-    return nickname
-
-
-@dataclass(frozen=True)
+@dataclass(frozen=True, order=True)
 class Pupil:
     """A pupil's own folder in the studio."""
 
     nickname: str
     folder: Path
+
+    @property
+    def studio_folder(self) -> Path:
+        """The folder of the studio that holds this pupil."""
+        return self.folder.parent
+
+    def file(self, suffix: str) -> Path:
+        """Return the path of the pupil's own file whose name ends so, as in Robin.plan.json.
+
+        A file that is there under another way of writing the same letters (a disk of another
+        system) is that file.
+        """
+        path = self.folder / f"{self.nickname}{suffix}"
+        if path.exists() or path.name.isascii():
+            return path
+        others = self.folder.glob(f"*{suffix}") if self.folder.is_dir() else ()
+        return next((other for other in others if _composed(other.name) == path.name), path)
 
     @property
     def sessions_folder(self) -> Path:
@@ -88,22 +86,28 @@ class Studio:
     folder: Path
 
     def pupils(self) -> tuple[Pupil, ...]:
-        """Give the pupils in the order of their nicknames."""
+        """Return the pupils in the order of a dictionary.
+
+        A folder whose name is no text that can be written down is nobody's.
+        """
         if not self.folder.is_dir():
             return ()
-        folders = sorted(path.parent for path in self.folder.glob("*/sessions"))
-        return tuple(Pupil(folder.name, folder) for folder in folders)
+        folders = [path.parent for path in self.folder.glob("*/sessions")]
+        pupils = [
+            Pupil(_composed(folder.name), folder) for folder in folders if is_drawable(folder.name)
+        ]
+        return tuple(sorted(pupils, key=lambda pupil: (dictionary_key(pupil.nickname), pupil)))
 
     def pupil(self, nickname: str) -> Pupil:
-        """Give a pupil, whose folder is made if there is none.
+        """Return a pupil, whose folder is made if there is none.
 
-        StudioError if the nickname cannot be one or the folder cannot be made.
+        Raises: StudioError if the nickname cannot be one or the folder cannot be made.
         """
-        name = checked_nickname(nickname)
-        for pupil in self.pupils():
-            if pupil.nickname.casefold() == name.casefold():
-                return pupil
-        pupil = Pupil(name, self.folder / name)
+        try:
+            name = checked_nickname(nickname)
+        except NicknameError as error:
+            raise StudioError(error) from None
+        pupil = self._found(name) or Pupil(name, self.folder / name)
         try:
             for folder in (self.folder, pupil.folder, pupil.sessions_folder):
                 make_private(folder)
@@ -116,17 +120,27 @@ class Studio:
         return pupil
 
     def known_pupil(self, nickname: str) -> Pupil:
-        """Give a pupil who is there already. StudioError if there is none of this nickname."""
-        pupils = self.pupils()
-        for pupil in pupils:
-            if pupil.nickname.casefold() == nickname.casefold():
-                return pupil
-        names = ", ".join(pupil.nickname for pupil in pupils)
+        """Return a pupil who is there already. Raises: StudioError if there is none."""
+        found = self._found(_composed(nickname).strip())
+        if found is not None:
+            return found
+        names = ", ".join(pupil.nickname for pupil in self.pupils())
         raise StudioError(
-            f"{self.folder} holds no {nickname!r}; name one of {names}"
+            _("{folder} holds no {nickname!r}; name one of {names}").format(
+                folder=self.folder, nickname=nickname, names=names
+            )
             if names
-            else f"{self.folder} holds no pupils; name another folder with --studio"
+            else _("{folder} holds no pupils; name another folder with --studio").format(
+                folder=self.folder
+            )
         )
+
+    def _found(self, nickname: str) -> Pupil | None:
+        """Return the pupil of exactly this nickname, else of one that differs by case alone."""
+        pupils = self.pupils()
+        exact = (pupil for pupil in pupils if pupil.nickname == nickname)
+        alike = (p for p in pupils if same_name_key(p.nickname) == same_name_key(nickname))
+        return next(exact, None) or next(alike, None)
 
     def piano_shifts(self) -> dict[str, int]:
         """Give the remembered pianos, the last used one last, with their shifts in semitones."""
@@ -154,9 +168,14 @@ class Studio:
         """Remember a piano as the last used one, and its shift in semitones."""
         shifts = self.piano_shifts()
         shifts.pop(name, None)
+        make_private(self.folder)
         content = json.dumps(shifts | {name: shift}, ensure_ascii=False, indent=1)
         replace_privately(self._pianos_file, content + "\n")
 
     @property
     def _pianos_file(self) -> Path:
         return self.folder / "pianos.json"
+
+
+def _composed(name: str) -> str:
+    return unicodedata.normalize("NFC", name)

@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 import lzma
+import os
 import struct
-import tempfile
 import zipfile
 import zlib
 from collections.abc import Iterator
 from pathlib import Path, PurePosixPath
 
 from drills.storage.files import LARGEST_SESSION, MEGABYTE, open_plain
+from drills.text.errors import DrillsError
 from landmarks.translation import _
 
 SUFFIX = ".zip"
@@ -19,6 +20,7 @@ MOST_UNPACKED = 1024 * MEGABYTE
 MOST_FILES = 20_000
 """Years of daily practice are some thousand sessions of under 1 MB."""
 LONGEST_NAME = 150
+"""In bytes; file systems take at most 255."""
 _BROKEN = (
     zipfile.BadZipFile, zlib.error, lzma.LZMAError, struct.error, EOFError, NotImplementedError,
     OverflowError, RuntimeError, ValueError,
@@ -27,17 +29,17 @@ _BROKEN = (
 does not know."""
 
 
-class PackedError(ValueError):
+class PackedError(DrillsError, ValueError):
     """The ZIP file cannot be used; its one sentence says why and what to do."""
 
 
-def unpacked(path: Path) -> Iterator[Path]:
-    """Give each file in a ZIP file as a plain file of its own name, until the next is asked for.
+def unpacked(path: Path) -> Iterator[tuple[str, bytes]]:
+    """Yield the name, without folders, and the content of each file in a ZIP file.
 
-    Folders in it are left out, and so are names that no file of the studio has. PackedError, or
-    OSError, if it cannot be read or holds more than the limits above.
+    Nothing is put on the disk. Folders in it are left out, and so are names that no file of the
+    studio has. Raises: PackedError, or OSError, if it cannot be read or holds more than the limits.
     """
-    with open_plain(path, LARGEST_PACKED) as file, tempfile.TemporaryDirectory() as folder:
+    with open_plain(path, LARGEST_PACKED) as file:
         try:
             archive = zipfile.ZipFile(file)
             entries = [entry for entry in archive.infolist() if not entry.is_dir()]
@@ -46,16 +48,12 @@ def unpacked(path: Path) -> Iterator[Path]:
         _within_limits(entries)
         for entry in entries:
             name = PurePosixPath(entry.filename).name
-            if name in ("", "..") or "\\" in name or len(name) > LONGEST_NAME:
+            if name in ("", "..") or "\\" in name or len(os.fsencode(name)) > LONGEST_NAME:
                 continue
             try:
-                content = archive.read(entry)
+                yield name, archive.read(entry)
             except _BROKEN:
                 raise _unreadable() from None
-            alone = Path(folder) / name
-            alone.write_bytes(content)
-            yield alone
-            alone.unlink()
 
 
 def _within_limits(entries: list[zipfile.ZipInfo]) -> None:

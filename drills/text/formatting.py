@@ -28,7 +28,7 @@ def short_number(number: float) -> str:
 
 def percent(share: float) -> str:
     """Return a share of 1 in percent: "85%"."""
-    from babel.numbers import format_percent  # noqa: PLC0415
+    from babel.numbers import format_percent
 
     return format_percent(round(share, 2), locale=_locale())
 
@@ -50,7 +50,7 @@ def long_day(moment: date) -> str:
 
 def weekday_and_day(moment: date) -> str:
     """Return a day with its weekday and year: "Tuesday 3 March 2026"."""
-    from babel.dates import format_date  # noqa: PLC0415
+    from babel.dates import format_date
 
     return format_date(moment, "full", _locale())
 
@@ -73,19 +73,19 @@ class RecordedDay:
 
 def listed(names: Sequence[str]) -> str:
     """Return names one after the other: "treble G, bass F and middle C"."""
-    from babel.lists import format_list  # noqa: PLC0415
+    from babel.lists import format_list
 
     return format_list(list(names), locale=_locale())
 
 
 def _number(number: float, pattern: str) -> str:
-    from babel.numbers import format_decimal  # noqa: PLC0415
+    from babel.numbers import format_decimal
 
     return format_decimal(number, pattern, _locale())
 
 
 def _day(moment: date, skeleton: str, locale: str | None = None) -> str:
-    from babel.dates import format_skeleton  # noqa: PLC0415
+    from babel.dates import format_skeleton
 
     return format_skeleton(skeleton, moment, locale=locale or _locale())
 

@@ -8,13 +8,14 @@ from io import BytesIO
 import pygame
 
 from drills.engrave.icon import icon_png
+from drills.text.errors import DrillsError
 from landmarks.translation import _
 
 _NO_SCREEN = ("offscreen", "dummy", "evdev")
 """What SDL falls back on where there is nothing to see it on."""
 
 
-class NoScreenError(RuntimeError):
+class NoScreenError(DrillsError):
     """There is no screen to open a window on."""
 
 

@@ -59,7 +59,7 @@ def parted_by_channel(tracks: list[Any], left_out: Counter[str]) -> list[Any]:
 
 def _of_channel(track: Any, channel: int | None) -> Any:
     """Copy a track with the notes of one channel; what belongs to no channel stays in all."""
-    from music21.midi import DeltaTime, MidiTrack  # noqa: PLC0415
+    from music21.midi import DeltaTime, MidiTrack
 
     copy, ticks = MidiTrack(track.index), 0
     for event in track.events:

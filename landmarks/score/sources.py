@@ -87,8 +87,8 @@ def refuse_too_many(notes: int, where: str) -> None:
 
 
 def _of_musicxml(root: Element, where: str) -> Music:
-    from music21.musicxml.xmlToM21 import MusicXMLImporter  # noqa: PLC0415
-    from music21.spanner import Ottava  # noqa: PLC0415
+    from music21.musicxml.xmlToM21 import MusicXMLImporter
+    from music21.spanner import Ottava
 
     refuse_too_many(musicxml.note_count(root), where)
     score = musicxml.plain(root)
@@ -122,8 +122,8 @@ def _parts_with_staves(stream: Any) -> list[list[Any]]:
 
 
 def _of_midi(data: bytes, where: str) -> Music:
-    from music21.midi import MidiFile  # noqa: PLC0415
-    from music21.midi.translate import midiFileToStream  # noqa: PLC0415
+    from music21.midi import MidiFile
+    from music21.midi.translate import midiFileToStream
 
     midi_tracks.check_whole(data, where)
     file = MidiFile()
@@ -163,7 +163,7 @@ def _give_midi_hands(staves: list[StaveMusic]) -> str:
 
 
 def _of_humdrum(text: str, where: str) -> list[Music]:
-    from music21.humdrum.spineParser import HumdrumDataCollection  # noqa: PLC0415
+    from music21.humdrum.spineParser import HumdrumDataCollection
 
     humdrum_spines.check_whole(text, where)
     refuse_too_many(humdrum_spines.note_count(text), where)
@@ -186,8 +186,8 @@ def _of_abc(text: str, where: str) -> list[Music]:
 
 
 def _of_tune(tune: abc_tunes.AbcTune) -> Music:
-    from music21.abcFormat import ABCFile  # noqa: PLC0415
-    from music21.abcFormat.translate import abcToStreamScore  # noqa: PLC0415
+    from music21.abcFormat import ABCFile
+    from music21.abcFormat.translate import abcToStreamScore
 
     staves = []
     for number, voice in enumerate(tune.voices):

@@ -25,7 +25,9 @@ from datetime import datetime, timedelta
 from drills.sessions import records
 from drills.storage import recorder
 from drills.sessions import practice
-from drills.commands import sitting, practise
+from drills.app import practice as beginning, session_clock
+from drills.commands.options import open_window
+from drills.commands import practise
 from drills.window import window
 practice.RIGHT_MS = practice.RIGHT_AFTER_HELP_MS = 60.0
 carry_out, draw, days = recorder.Recorder.carry_out, window.Window._draw, 0
@@ -47,13 +49,13 @@ def watched_draw(self):
         slow.append(took)
 def clock():
     first = datetime(2026, 1, 5, 16).astimezone()
-    return recorder.SessionClock(started=first + timedelta(days=days))
+    return session_clock.SessionClock(started=first + timedelta(days=days))
 recorder.Recorder.carry_out = watched_effect
 window.Window._draw = watched_draw
-sitting.SessionClock = clock
+beginning.SessionClock = clock
 parser = argparse.ArgumentParser()
 practise.add_arguments(parser)
-with sitting.Sitting(parser.parse_args()) as table:
+with open_window(parser.parse_args()) as table:
     while True:
         pupil = table.studio.pupil(f"Robin{days // 10}")
         if not table.practise(pupil):

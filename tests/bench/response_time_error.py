@@ -70,7 +70,7 @@ class WitnessedClock(DriverClock):
 
 def stave_card(size: tuple[int, int]) -> Draw:
     """A picture the size of the window, a keyboard strip and live marks, as a stave card has."""
-    import pygame  # noqa: PLC0415
+    import pygame
 
     card = pygame.Surface(size).convert()
     card.fill((250, 248, 240))
@@ -111,7 +111,7 @@ def play(presses: int, seed: int) -> None:
 
 def show(draw_name: str) -> None:
     """Be the window: draw until standard input ends; give what was seen and the frame rate."""
-    import pygame  # noqa: PLC0415
+    import pygame
 
     piano_connection.DriverClock = WitnessedClock  # type: ignore[misc]
     module, function = draw_name.split(":")

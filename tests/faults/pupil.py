@@ -12,6 +12,7 @@ import sys
 from collections.abc import Callable
 from pathlib import Path
 
+from drills.app.session_clock import SessionClock
 from drills.cards.card import cards_of, key_cards
 from drills.learning.planner import Planner
 from drills.sessions.effects import Present
@@ -19,7 +20,7 @@ from drills.sessions.practice import Drill
 from drills.sessions.records import AnsweredRecord
 from drills.simulation.demonstration import DemonstrationPupil, play
 from drills.storage.effect_records import record_of
-from drills.storage.recorder import Recorder, SessionClock
+from drills.storage.recorder import Recorder
 from drills.storage.studio import Studio
 from landmarks.sets import built_in_sets
 
@@ -35,7 +36,7 @@ def recorded_session(
     landmarks = built_in_sets()["five"]
     cards = (*cards_of(landmarks), *key_cards(landmarks))
     pupil, clock = studio.pupil(nickname), clock or SessionClock()
-    drill = Drill(Planner(cards, (), seed), landmarks, clock.started)
+    drill = Drill(Planner(cards, (), seed), clock.started)
     recorder = Recorder(studio, pupil, landmarks, seed, clock, keys_timed_by="simulated")
     written: list[AnsweredRecord] = []
     earlier = set(pupil.session_files())

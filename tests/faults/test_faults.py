@@ -14,11 +14,12 @@ from unittest import mock
 
 import pytest
 
+from drills.app.session_clock import SessionClock
 from drills.commands import main
 from drills.sessions.records import AnsweredRecord
 from drills.storage.fsync_worker import Syncing
 from drills.storage.import_files import files_in
-from drills.storage.recorder import RecordingError, SessionClock
+from drills.storage.recorder import RecordingError
 from drills.storage.session_file import read_session
 from drills.storage.studio import Studio
 from tests.faults.fuzz import fuzz

@@ -123,7 +123,7 @@ def test_what_is_compiled_is_what_is_written(language: str) -> None:
 
 
 def test_the_words_of_argparse_are_its_own() -> None:
-    import argparse  # noqa: PLC0415
+    import argparse
 
     source = Path(argparse.__file__).read_text()
     asked = {

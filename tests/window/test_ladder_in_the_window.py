@@ -129,12 +129,12 @@ def test_the_teacher_sets_down_what_a_pupil_brings_by_mouse_and_by_arrow_keys(
 ):
     command = "import sys; from drills.commands import main; sys.exit(main())"
     size = "x".join(map(str, SIZE))
+    pupil = Studio(tmp_path).pupil("Robin")
     process = subprocess.Popen(
         [sys.executable, "-c", command, "beginnings", "--pupil", "Robin", "--studio",
          str(tmp_path), "--size", size]
     )  # fmt: skip
     try:
-        pupil = Studio(tmp_path).pupil("Robin")
         nothing = brings("Robin")
         answers = until(
             lambda: xdotool(

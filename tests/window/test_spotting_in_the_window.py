@@ -8,6 +8,7 @@ import pytest
 from drills.sessions.spotting.pages import invented_pages
 from drills.sessions.spotting.question import parse_question, wanted_in
 from drills.storage.session_file import read_session
+from drills.storage.studio import Studio
 from drills.window.pages.spotting_page import SpottingSetting
 from landmarks.sets import built_in_sets
 from tests.session_schema import hold
@@ -23,6 +24,7 @@ def spot(tmp_path, screen):
     started = []
 
     def start(*options, size=(1024, 768)):
+        Studio(tmp_path).pupil("Robin")
         finds = [word for text in ASKED for word in ("--find", text)]
         program = Program(
             tmp_path, "spot", "--pupil", "Robin", *finds, *options, seed=SEED, size=size

@@ -93,7 +93,7 @@ class Climber:
             self._traces[rung].set_by_teacher(below)
         self.stands, self.by = wanted, "teacher"
         self.why = told(
-            "The teacher set this rung on {day}: {rung}.",
+            "Set by the teacher on {day}: {rung}.",
             day=RecordedDay(decision.at),
             rung=wanted.title,
         )
@@ -106,7 +106,7 @@ class Climber:
         reasons = self._reasons(self.climbed())
         if not reasons:
             return told(
-                "Nothing is brought that passes over a rung: begin with {rung}.",
+                "She begins at the beginning, with {rung}.",
                 rung=self.stands.title,
             )
         return told(
@@ -126,7 +126,7 @@ class Climber:
             return risen
         titles = reduce(_followed, (rung.title for rung in passed))
         return told(
-            "{risen} {reasons}: no need of {rungs}.",
+            "{risen} {reasons}, so {rungs} can be left out.",
             risen=risen, reasons=_listed(reasons), rungs=titles,
         )  # fmt: skip
 

@@ -8,13 +8,14 @@ from typing import TypeVar
 import msgspec
 
 from drills.learning.prior_knowledge.question import NOT_SEEN, questions
+from drills.text.errors import DrillsError
 from landmarks.translation import _
 
 FORMAT = "landmark-drills beginnings"
 VERSION = 1
 
 
-class PriorKnowledgeError(ValueError):
+class PriorKnowledgeError(DrillsError, ValueError):
     """A file that tells of no beginnings; its one sentence says what, where and what to do."""
 
 

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from itertools import chain, cycle
 
 from drills.sessions.spotting.question import NoteQuestion, Question, ValueQuestion, wanted_in
+from drills.text.errors import DrillsError
 from landmarks.line import Line
 from landmarks.melody import invented_melody
 from landmarks.melody_musicxml import melody_line
@@ -21,7 +22,7 @@ _SEEDS = 2**32
 _TRIES = 200
 
 
-class NothingToFindError(ValueError):
+class NothingToFindError(DrillsError, ValueError):
     """No line holds what is asked for; its one sentence says what to do."""
 
 

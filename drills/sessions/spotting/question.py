@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from drills.cards.card import Card, Kind
+from drills.text.errors import DrillsError
 from landmarks.line import Line, LineNote
 from landmarks.names import LETTER, NAMINGS, Naming, landmark_name
 from landmarks.pitch import HIGHEST_PIANO_KEY, LOWEST_PIANO_KEY, Pitch
@@ -13,7 +14,7 @@ from landmarks.translation import _, noted
 from landmarks.values import NoteValue, ValueNaming, parse_value
 
 
-class QuestionError(ValueError):
+class QuestionError(DrillsError, ValueError):
     """What was asked for is neither a note nor a note value; one sentence says what to put."""
 
 

@@ -7,7 +7,8 @@ from datetime import datetime
 
 from drills.cards.card import Card
 from drills.learning.planner import Planner
-from drills.simulation.benchmark.course import Chooser, Plan
+from drills.simulation.benchmark.course import Plan
+from drills.simulation.benchmark.practice import Chooser
 from drills.simulation.benchmark.rivals import RIVALS, Rival
 from drills.simulation.pupils import SimulatedPupil
 

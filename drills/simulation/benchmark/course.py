@@ -4,26 +4,23 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from datetime import UTC, datetime, timedelta
+from datetime import datetime, timedelta
+from functools import partial
 from math import ceil
 from random import Random
-from typing import Protocol
 
 from drills.cards.card import Card, Kind
-from drills.learning.response import Response, Standing, State
+from drills.simulation.benchmark.practice import BORN, Chooser, Claims, Practice
 from drills.simulation.pupils import SimulatedPupil
+from drills.simulation.pupils.pupil import COLD
 
-BORN = datetime(2026, 1, 5, 16, 0, tzinfo=UTC)
 LATER_IN_THE_DAY = 3.0
 """A day's practice begins at most that many hours after the hour of birth."""
-PAUSE_LIMIT = 30.0
-"""Seconds from which an answer is a pause and is not counted, as in the drill."""
-FEEDBACK, CORRECTION = 1.5, 2.5
-"""Seconds between cards, and more after a wrong key until the right one is played."""
 ENOUGH = 0.9
 """The share of cards that must be truly secured at once."""
 RUN = 3
 """Wrong answers on end that make a run."""
+AT_ONCE = timedelta(0)
 RETENTION_WEEKS, INK_WEEKS = (1, 4, 8), (4, 8)
 """Weeks after the last practice when what is kept, and what the ink says, is looked at."""
 
@@ -51,18 +48,6 @@ EQUAL_MINUTES = Plan(minutes=5, days=21)
 
 
 @dataclass(frozen=True)
-class Claims:
-    """At one moment, numbers of cards: called secured, of those not so, truly so, of those not
-    called so.
-    """
-
-    called: int
-    false: int
-    true: int
-    unnamed: int
-
-
-@dataclass(frozen=True)
 class Course:
     """What came of one course.
 
@@ -84,19 +69,6 @@ class Course:
     retained: tuple[float, ...]
 
 
-class Chooser(Protocol):
-    """What a course asks of any way of choosing cards."""
-
-    def next(self, now: datetime) -> Card | None:
-        """Return the next card, or None to end the day's practice."""
-
-    def record(self, response: Response) -> None:
-        """Take in the first answer to a card."""
-
-    def standing(self, card: Card, now: datetime) -> Standing | None:
-        """Return what is held of a card; None without a view."""
-
-
 def run(
     teacher: Chooser, pupil: SimulatedPupil, cards: Sequence[Card], plan: Plan, seed: int
 ) -> Course:
@@ -113,61 +85,42 @@ class _Run:
         plan: Plan,
         seed: int,
     ) -> None:
-        self._teacher, self._pupil, self._plan = teacher, pupil, plan
+        self._pupil, self._plan = pupil, plan
         self._notes = [card for card in cards if card.kind is not Kind.KEY]
+        self._practice = Practice(teacher, pupil, self._notes)
         self._needed = ceil(ENOUGH * len(self._notes))
         self._hours = Random(f"days/{seed}")
-        self._answers: list[bool] = []
-        self._seconds = 0.0
         self._done: tuple[int, int] | None = None
 
     def run(self) -> Course:
+        practice, plan = self._practice, self._plan
         claims = []
-        for day in range(self._plan.days):
+        for day in range(plan.days):
             hour = self._hours.uniform(0, LATER_IN_THE_DAY)
-            now = self._practise(BORN + timedelta(days=day, hours=hour), day + 1)
-            claims.append(self._claims(now, timedelta(days=1)))
-            if self._done and self._plan.ends_when_secured:
+            start = BORN + timedelta(days=day, hours=hour)
+            look = partial(self._note_done, day + 1)
+            now = practice.practise(start, plan.minutes, plan.cards, look)
+            claims.append(practice.claims(now, COLD))
+            if self._done and plan.ends_when_secured:
                 break
-        away = [self._claims_away(now, weeks) for weeks in INK_WEEKS]
+        away = [practice.claims(now + timedelta(weeks=weeks), AT_ONCE) for weeks in INK_WEEKS]
         cards, day_done = self._done or (None, None)
+        answers = practice.answers
         return Course(
             cards,
             day_done,
-            len(self._answers),
-            self._seconds / 60,
-            sum(self._answers) / max(1, len(self._answers)),
-            share_in_runs(self._answers),
+            len(answers),
+            practice.seconds / 60,
+            sum(answers) / max(1, len(answers)),
+            share_in_runs(answers),
             tuple(claim for claim in claims if claim),
             tuple(claim for claim in away if claim),
             tuple(self._retained(now, weeks) for weeks in RETENTION_WEEKS),
         )
 
-    def _practise(self, start: datetime, day: int) -> datetime:
-        now, asked = start, 0
-        end = start + timedelta(minutes=self._plan.minutes)
-        while now < end and (self._plan.cards is None or asked < self._plan.cards):
-            card = self._teacher.next(now)
-            if card is None:
-                break
-            now = self._answer(card, now)
-            asked += 1
-            self._note_done(now, day)
-        self._seconds += (now - start).total_seconds()
-        return now
-
-    def _answer(self, card: Card, now: datetime) -> datetime:
-        reading = self._pupil.answer(card, now)
-        correct = reading.key == card.key
-        at = now + timedelta(seconds=reading.seconds)
-        self._answers.append(correct)
-        if reading.seconds <= PAUSE_LIMIT:
-            self._teacher.record(Response(card, at, reading.seconds, correct, reading.key))
-        return at + timedelta(seconds=FEEDBACK + (0.0 if correct else CORRECTION))
-
-    def _note_done(self, now: datetime, day: int) -> None:
+    def _note_done(self, day: int, now: datetime) -> None:
         if self._done is None and self._enough(now):
-            self._done = len(self._answers), day
+            self._done = len(self._practice.answers), day
 
     def _enough(self, now: datetime) -> bool:
         """Return whether enough cards are truly secured, looking no further than needed."""
@@ -177,26 +130,6 @@ class _Run:
             if missing > len(self._notes) - self._needed:
                 return False
         return True
-
-    def _claims(self, now: datetime, after: timedelta) -> Claims | None:
-        """Return what is called secured at `now`, held against a cold answer so much later."""
-        standings = {card: self._teacher.standing(card, now) for card in self._notes}
-        if None in standings.values():
-            return None
-        pairs = [
-            (standing is not None and standing.state is State.INK,
-             self._pupil.secured(card, now, after))
-            for card, standing in standings.items()
-        ]  # fmt: skip
-        return Claims(
-            called=sum(called for called, _ in pairs),
-            false=sum(called and not true for called, true in pairs),
-            true=sum(true for _, true in pairs),
-            unnamed=sum(true and not called for called, true in pairs),
-        )
-
-    def _claims_away(self, now: datetime, weeks: int) -> Claims | None:
-        return self._claims(now + timedelta(weeks=weeks), timedelta(0))
 
     def _retained(self, now: datetime, weeks: int) -> float:
         later = timedelta(weeks=weeks)

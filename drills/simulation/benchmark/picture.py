@@ -19,10 +19,10 @@ def draw(race: Mapping[str, Mapping[str, Sequence[Course]]], cap: int, path: Pat
 
     Raises: ImportError without matplotlib.
     """
-    import matplotlib as mpl  # noqa: PLC0415 (slow to import and only needed here)
+    import matplotlib as mpl
 
     mpl.use("Agg")
-    from matplotlib import pyplot  # noqa: PLC0415
+    from matplotlib import pyplot
 
     width, height = INCHES_A_PANEL
     columns = min(PANELS_A_ROW, len(race))

@@ -9,7 +9,8 @@ from functools import partial
 
 from drills.cards.card import Card, default_cards, key_cards
 from drills.simulation.benchmark.contestants import CONTESTANTS, OURS, Contestant
-from drills.simulation.benchmark.course import BORN, TO_SECURED, Course, Plan, run
+from drills.simulation.benchmark.course import TO_SECURED, Course, Plan, run
+from drills.simulation.benchmark.practice import BORN
 from drills.simulation.pupils import KINDS, simulated_pupil
 from drills.simulation.pupils.pupil import USUAL_DISTRACTION, Distraction
 from landmarks.sets import DEFAULT_SET, built_in_sets

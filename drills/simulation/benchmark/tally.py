@@ -8,7 +8,8 @@ from math import exp, log
 from random import Random
 from statistics import fmean, median
 
-from drills.simulation.benchmark.course import Claims, Course
+from drills.simulation.benchmark.course import Course
+from drills.simulation.benchmark.practice import Claims
 
 RESAMPLES = 2000
 LEVEL = 0.95

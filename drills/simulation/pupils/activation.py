@@ -17,7 +17,7 @@ from random import Random
 
 from drills.cards.card import Card
 from drills.simulation.pupils.hand import Hand
-from drills.simulation.pupils.mind import DAY, Mind, Reading
+from drills.simulation.pupils.mind import DAY, SLIP, Mind, Reading
 from drills.simulation.pupils.misreadings import misread
 
 DECAY_SCALE, DECAY_INTERCEPT = 0.217, 0.177
@@ -28,8 +28,6 @@ CARD_INTERCEPT = -0.08
 2016, from memory; the size has no source)."""
 SESSION_PAUSE = 3600.0
 """A pause longer than this lies between sessions (seconds)."""
-SLIP = 0.015
-"""A known key missed by the finger (prior, no source)."""
 SOONEST = 1.0
 
 

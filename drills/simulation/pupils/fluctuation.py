@@ -4,8 +4,7 @@ Stimulus sampling with fluctuation between sessions (Estes 1955): each card has 
 share is available at any time; an answer conditions available cues to the right key with
 probability theta, and between sessions cues leave and return. The share of available cues that
 are conditioned drives an accumulator whose finishing time is inverse Gaussian (a one-boundary
-diffusion), so that times have the right-hand tail of a first passage. No model here was tuned on
-this kind of pupil: it is held out to show how the figures carry over.
+diffusion), so that times have the right-hand tail of a first passage.
 """
 
 from __future__ import annotations
@@ -17,7 +16,7 @@ from random import Random
 
 from drills.cards.card import Card
 from drills.simulation.pupils.hand import Hand
-from drills.simulation.pupils.mind import DAY, Mind, Reading
+from drills.simulation.pupils.mind import DAY, SLIP, Mind, Reading
 from drills.simulation.pupils.misreadings import misread
 
 AVAILABLE = 0.6
@@ -29,7 +28,6 @@ SHARPNESS = 9.0
 DRIFT, BOUNDARY = 4.2, 2.4
 """Drift at full conditioning and boundary of the accumulator, per root second (no source)."""
 LEAST_DRIFT = 0.7
-SLIP = 0.015
 
 
 class FluctuationMind(Mind):

@@ -84,7 +84,7 @@ def make(
     hand: Hand, random: Random, cards: Sequence[Card], known: Sequence[Card], born: datetime
 ) -> WindowsMind:
     """Return a mind that has answered the `known` cards before it is born."""
-    mind = WindowsMind(hand, random, random.gauss(0, 0.5))
+    mind = WindowsMind(hand, random, random.uniform(-0.4, 0.8))
     for card in known:
         last = born - timedelta(days=random.uniform(1, 7))
         mind.remember(card, random.randint(3, 15), last)

@@ -19,6 +19,7 @@ from drills.engrave.stave_card import (
     StaveCard,
     arrow,
     clef_mark,
+    counted_way,
     empty_card,
     engraved_staves,
     note,
@@ -27,7 +28,7 @@ from drills.engrave.stave_card import (
 from drills.sessions.view import Phase, View
 from drills.window.pages.card_words import Remark, remark
 from drills.window.pages.contour_card import contour_layers
-from drills.window.pages.key_card import key_layers
+from drills.window.pages.key_card import found_key_layers, key_layers
 from drills.window.pages.keyboard_strip import (
     Strip,
     drawn_strip,
@@ -40,10 +41,13 @@ from drills.window.pages.long_stave import LOOKS
 from drills.window.pages.piano_picture import busy_elsewhere, pulled_out
 from landmarks.answer import Answer, Verdict
 from landmarks.names import Naming, landmark_name
+from landmarks.pitch import Pitch
 from landmarks.stave import BASS, STAVE_LINES, TREBLE, Clef, other_clef
 
 LANDMARK_X, PLAYED_X, ARROW_X, TARGET_X = 6.5, 11.0, 12.6, 14.2
 """Where things stand along the stave, in stave spaces."""
+PLAYED_BESIDE_X = 17.4
+"""Where the pressed key stands while the way from the landmark is counted before the note."""
 ABOVE, BELOW = 1.2, 2.6
 """Room above a note, and for its name below it, in stave spaces."""
 _NO_STAVE = (Kind.CONTOUR, Kind.KEY)
@@ -143,6 +147,8 @@ def _card_layers(view: View, card: Card, setting: PageSetting, inked: float) -> 
         case Kind.CONTOUR, _:
             return contour_layers(view, card, setting.card_box)
         case Kind.KEY, form:
+            if view.phase is Phase.RIGHT and not view.tuning:
+                return found_key_layers(card, setting.card_box)
             return key_layers(card, setting.card_box, setting.naming) if form else []
     return _stave_layers(view, card, setting, inked)
 
@@ -168,11 +174,18 @@ def _stave_layers(view: View, card: Card, setting: PageSetting, inked: float) ->
         # The pencil's outline is wider than the ink and goes as the ink comes.
         left = 2 * (1 - inked)
         layers += [pencil if left >= 1 else see_through(pencil, left), see_through(ink, inked)]
-    if view.help >= Help.LANDMARK and view.landmark is not None:
+    helped = view.help >= Help.LANDMARK and view.landmark is not None
+    if helped and view.landmark is not None:
         layers += _landmark_layers(staves, view.landmark, setting.naming)
+        layers.append(_way_layer(staves, view.landmark, card))
     if view.answer is not None and view.answer.verdict not in _NOWHERE_ELSE:
-        layers += _played_layers(staves, card, view.answer)
+        layers += _played_layers(staves, card, view.answer, counted_from_landmark=helped)
     return layers
+
+
+def _way_layer(staves: StaveCard, landmark: Card, card: Card) -> Layer:
+    start, end = (landmark.clef, landmark.target), (card.clef, card.target)
+    return counted_way(staves, start, end, LANDMARK_X, TARGET_X)
 
 
 def _staves(card: Card, setting: PageSetting) -> StaveCard:
@@ -207,8 +220,15 @@ def _landmark_layers(staves: StaveCard, landmark: Card, naming: Naming) -> list[
     ]
 
 
-def _played_layers(staves: StaveCard, card: Card, answer: Answer) -> list[Layer]:
-    """Draw the pressed key where it lives, and the way from it to the note asked for."""
+def _played_layers(
+    staves: StaveCard, card: Card, answer: Answer, counted_from_landmark: bool
+) -> list[Layer]:
+    """Draw the pressed key where it lives, and the way from it to the note asked for.
+
+    The way is left out while it is counted from the landmark: one picture, one count.
+    """
+    if counted_from_landmark:
+        return _played_beside(staves, card, answer)
     clef = _clef_to_draw(staves, card.clef, answer)
     position = clef.position(answer.played)
     if answer.verdict is Verdict.CLEF and len(staves.clefs) == 1:
@@ -226,6 +246,13 @@ def _played_layers(staves: StaveCard, card: Card, answer: Answer) -> list[Layer]
     return layers
 
 
+def _played_beside(staves: StaveCard, card: Card, answer: Answer) -> list[Layer]:
+    clef = _clef_to_draw(staves, card.clef, answer)
+    if not staves.fits(clef, clef.position(answer.played)):
+        return []
+    return [note(staves, clef, answer.played, Look.PLAYED, PLAYED_BESIDE_X)]
+
+
 def _clef_to_draw(staves: StaveCard, asked: Clef, answer: Answer) -> Clef:
     """Stay on the stave of the note asked for, as long as the played key fits on it."""
     other = other_clef(asked)
@@ -241,7 +268,7 @@ def _strip_layers(view: View, setting: PageSetting) -> list[Layer]:
     layers = [drawn_strip(strip)]
     card = view.card
     if card is not None and view.help >= Help.KEY and view.phase is Phase.ASKED:
-        layers.append(lit_key(strip, card.key))
+        layers += [lit_key(strip, key) for key in strip.shown([_key_to_light(view, card)])]
         if card.kind is Kind.KEY and not card.form:
             layers.append(_pointer(strip, card.key, setting))
     if view.last is not None and view.help >= Help.LANDMARK:
@@ -257,6 +284,14 @@ def _is_right(view: View, card: Card, key: int) -> bool:
     if card.kind is Kind.CONTOUR:
         return view.answer is None or view.answer.verdict is Verdict.EXACT
     return asking(card).judged(key).verdict is Verdict.EXACT
+
+
+def _key_to_light(view: View, card: Card) -> int:
+    """Return the key asked for; on a contour a white key that goes the way of its shapes."""
+    if card.kind is not Kind.CONTOUR or view.last is None or view.move == 0:
+        return card.key
+    size = card.contour.moves[view.move - 1]
+    return view.last if size == 0 else Pitch.of_key(view.last).natural().stepped(size).midi
 
 
 def _pointer(strip: Strip, key: int, setting: PageSetting) -> Layer:

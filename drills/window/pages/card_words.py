@@ -8,6 +8,7 @@ from drills.cards.card import Card, Kind
 from drills.cards.help import Help
 from drills.sessions.view import Phase, View
 from landmarks.answer import Answer, Verdict
+from landmarks.looks import look_of
 from landmarks.names import Naming, landmark_name
 from landmarks.pitch import MIDDLE_C, Pitch
 from landmarks.stave import other_clef
@@ -50,7 +51,29 @@ def _asking(card: Card, view: View, naming: Naming) -> Remark:
     if card.kind is Kind.KEY:
         any_key = Remark(_("find this key"), _("any of them will do"))
         return any_key if card.form else Remark(_(PRESS))
-    return Remark(card.named(naming)) if view.help is Help.NAME else Remark()
+    if view.help is Help.NAME:
+        return Remark(card.named(naming))
+    return Remark(_from_landmark(card, view, naming)) if view.help is not Help.NONE else Remark()
+
+
+def _from_landmark(card: Card, view: View, naming: Naming) -> str:
+    """Say how the note is read: a landmark by its look, any other by the steps from one."""
+    landmark = view.landmark
+    if landmark is None:
+        return look_of(card.target, card.clef)
+    name = landmark_name(landmark.target, landmark.clef, naming)
+    steps = card.target.diatonic - landmark.target.diatonic
+    if steps == 0:
+        return _("on the place of {landmark}").format(landmark=name)
+    if steps > 0:
+        return counted(
+            "{count} step up from {landmark}", "{count} steps up from {landmark}", steps,
+            landmark=name,
+        )  # fmt: skip
+    return counted(
+        "{count} step down from {landmark}", "{count} steps down from {landmark}", -steps,
+        landmark=name,
+    )  # fmt: skip
 
 
 def _asking_contour(card: Card, view: View) -> Remark:
@@ -63,10 +86,10 @@ def _way(card: Card, view: View) -> Remark:
     """Say which way the next shape lies from the one before."""
     size = card.contour.moves[view.move - 1]
     if size == 0:
-        return Remark(_("this one stays"), _("the same key again"))
+        return Remark(_("stay"), _("the same key again"))
     if size > 0:
-        return Remark(_("this one is higher"), _("a key further to the right"))
-    return Remark(_("this one is lower"), _("a key further to the left"))
+        return Remark(_("go higher"), _("a key further to the right"))
+    return Remark(_("go lower"), _("a key further to the left"))
 
 
 def _touch_remark(view: View, answer: Answer, naming: Naming) -> Remark:
@@ -80,12 +103,14 @@ def _touch_remark(view: View, answer: Answer, naming: Naming) -> Remark:
         return Remark(card.named(naming))
     if card.kind is Kind.KEY:
         nearest = Pitch(answer.played.diatonic - answer.steps, card.target.alteration)
-        return Remark(distance(answer, nearest), _("find this key") if card.form else _(PRESS))
-    return _misread(card, answer, naming)
+        return Remark(way_to_go(answer, nearest), _("find this key") if card.form else _(PRESS))
+    return _misread(card, view, answer, naming)
 
 
-def _misread(card: Card, answer: Answer, naming: Naming) -> Remark:
+def _misread(card: Card, view: View, answer: Answer, naming: Naming) -> Remark:
     played = _("you played {note}").format(note=naming.of(answer.played))
+    if view.help is not Help.NONE:
+        return Remark(_from_landmark(card, view, naming), played)
     if answer.verdict is Verdict.DIRECTION:
         way = _("go down from {landmark}") if card.steps < 0 else _("go up from {landmark}")
         landmark = landmark_name(card.anchor, card.clef, naming)
@@ -96,28 +121,48 @@ def _misread(card: Card, answer: Answer, naming: Naming) -> Remark:
             _("look: {clef} clef").format(clef=own),
             _("in the {clef} clef it would be your note").format(clef=other),
         )
-    return Remark(distance(answer, card.target), played)
+    return Remark(way_to_go(answer, card.target), played)
 
 
-def distance(answer: Answer, target: Pitch) -> str:
-    """Say how far the played key lies from the note asked for: "2 steps below"."""
+def way_to_go(answer: Answer, target: Pitch) -> str:
+    """Return what to do next after a wrong key: "too high – 2 steps down".
+
+    Beyond an octave the steps are not counted, and beside the note's own line or space the keys
+    are, black ones and white ones.
+    """
     half_steps = answer.played.midi - target.midi
     above = (answer.steps or half_steps) > 0
-    if answer.verdict is Verdict.OCTAVE:
-        octaves = abs(answer.steps) // 7
-        if above:
-            return counted(
-                "right name, {count} octave above", "right name, {count} octaves above", octaves
-            )
-        return counted(
-            "right name, {count} octave below", "right name, {count} octaves below", octaves
-        )
-    if answer.steps == 0:
-        size = abs(half_steps)
-        if above:
-            return counted("half a step above", "{count} half steps above", size)
-        return counted("half a step below", "{count} half steps below", size)
     steps = abs(answer.steps)
+    if answer.verdict is Verdict.OCTAVE:
+        return _octaves_away(above, steps // 7)
+    if steps > 7:
+        return _about_octaves_away(above, round(steps / 7))
+    if steps == 0:
+        return _keys_away(above, abs(half_steps))
     if above:
-        return counted("{count} step above", "{count} steps above", steps)
-    return counted("{count} step below", "{count} steps below", steps)
+        return counted("too high – {count} step down", "too high – {count} steps down", steps)
+    return counted("too low – {count} step up", "too low – {count} steps up", steps)
+
+
+def _octaves_away(above: bool, octaves: int) -> str:
+    if above:
+        return counted(
+            "right name – {count} octave down", "right name – {count} octaves down", octaves
+        )
+    return counted("right name – {count} octave up", "right name – {count} octaves up", octaves)
+
+
+def _about_octaves_away(above: bool, octaves: int) -> str:
+    if above:
+        return counted(
+            "too high – about {count} octave down", "too high – about {count} octaves down", octaves
+        )
+    return counted(
+        "too low – about {count} octave up", "too low – about {count} octaves up", octaves
+    )
+
+
+def _keys_away(above: bool, keys: int) -> str:
+    if above:
+        return counted("too high – the next key down", "too high – {count} keys down", keys)
+    return counted("too low – the next key up", "too low – {count} keys up", keys)

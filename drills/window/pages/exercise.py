@@ -5,10 +5,10 @@ from __future__ import annotations
 from abc import ABC, abstractmethod
 from typing import Generic, Protocol, TypeVar
 
+from drills.app.session_clock import SessionClock
 from drills.engrave.layer import Layer
 from drills.sessions import events
 from drills.sessions.view import Phase
-from drills.storage.recorder import SessionClock
 from drills.window.scene import Command
 
 

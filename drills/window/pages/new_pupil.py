@@ -6,7 +6,7 @@ from collections.abc import Collection
 
 from drills.engrave import palette
 from drills.engrave.layer import Box, Layer, rectangle, text
-from drills.storage.studio import LONGEST_NICKNAME
+from drills.storage.nickname import LONGEST_NICKNAME
 from drills.window.pages.buttons import Button, ButtonScene, corner
 from drills.window.pages.marks import MARKS
 from drills.window.scene import Command

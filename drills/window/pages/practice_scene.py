@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from dataclasses import replace
 
+from drills.app.session_clock import SessionClock
 from drills.cards.card import Card, Kind
 from drills.engrave.layer import Layer
 from drills.learning.response import State
@@ -13,7 +14,6 @@ from drills.sessions import events
 from drills.sessions.effects import Answered, Effect
 from drills.sessions.practice import Drill
 from drills.sessions.view import Phase, View
-from drills.storage.recorder import SessionClock
 from drills.window.fade_in import FIRST, Inking
 from drills.window.pages.card_page import PageSetting, note_found, practice_page
 from drills.window.pages.closing import Today, closing_page

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from dataclasses import replace
 
+from drills.app.session_clock import SessionClock
 from drills.cards.card_rules import asking
 from drills.engrave.layer import Layer
 from drills.sessions import events
@@ -14,7 +15,6 @@ from drills.sessions.spotting.question import NoteQuestion
 from drills.sessions.spotting.spotting import Spotting
 from drills.sessions.spotting.view import SpottingView
 from drills.sessions.view import Phase, View
-from drills.storage.recorder import SessionClock
 from drills.window.pages.card_page import PageSetting, practice_page
 from drills.window.pages.exercise import ExerciseScene
 from drills.window.pages.spotting_page import (

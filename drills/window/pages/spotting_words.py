@@ -5,11 +5,11 @@ from __future__ import annotations
 from drills.sessions.spotting.question import NoteQuestion, ValueQuestion
 from drills.sessions.spotting.view import SpottingView
 from drills.sessions.view import Phase
-from drills.window.pages.card_words import Remark, distance
+from drills.window.pages.card_words import Remark, way_to_go
 from landmarks.answer import Answer, Verdict
 from landmarks.line import LineNote
 from landmarks.names import landmark_name
-from landmarks.translation import _, counted, pgettext
+from landmarks.translation import _, counted
 from landmarks.values import SYLLABLES
 
 
@@ -36,11 +36,7 @@ def spotting_remark(view: SpottingView) -> Remark:
 def _note_remark(question: NoteQuestion, note: LineNote | None, answer: Answer) -> Remark:
     if answer.verdict is Verdict.CLUSTER:
         return Remark(_("one key at a time"))
-    where = distance(answer, question.card.target)
-    if answer.verdict is not Verdict.OCTAVE:
-        where = pgettext("how far a note lies from another", "{distance} {note}").format(
-            distance=where, note=question.name
-        )
+    where = way_to_go(answer, question.card.target)
     if note is None:
         return Remark(_("you played {note}").format(note=question.naming.of(answer.played)), where)
     name = landmark_name(note.pitch, note.clef, question.naming)

@@ -6,6 +6,7 @@ from collections import deque
 from collections.abc import Callable, Iterator
 from dataclasses import replace
 
+from drills.app.session_clock import SessionClock
 from drills.engrave import palette
 from drills.engrave.layer import Box, Layer, text
 from drills.learning.warm_up import WarmUp
@@ -13,7 +14,6 @@ from drills.sessions import events
 from drills.sessions.effects import Answered, Effect
 from drills.sessions.practice import Drill
 from drills.sessions.view import Phase
-from drills.storage.recorder import SessionClock
 from drills.text.formatting import decimal
 from drills.text.verdict_text import SLIPS, WHY_NOT
 from drills.window.pages.buttons import Button, button_at, drawn_button

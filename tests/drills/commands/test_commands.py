@@ -14,7 +14,8 @@ import pytest
 from packaging.requirements import Requirement
 from packaging.specifiers import SpecifierSet
 
-from drills.commands import demonstrate, main, practise
+from drills.app.demonstration import NICKNAME
+from drills.commands import main, practise
 from drills.piano import Port
 from drills.sessions.records import AnsweredRecord
 from drills.storage.session_file import read_session
@@ -260,7 +261,7 @@ def test_a_full_disk_ends_the_session_in_one_sentence_and_loses_nothing_written(
         resource.setrlimit(resource.RLIMIT_FSIZE, (room, room))
 
     ended = run("demonstrate", "--headless", "--folder", tmp_path, preexec_fn=little_room)
-    sessions = tmp_path / demonstrate.NICKNAME / "sessions"
+    sessions = tmp_path / NICKNAME / "sessions"
     assert ended.returncode == 2
     assert ended.stderr == (
         f"landmark-drills: {sessions}: the session cannot be written here (File too large); make "
@@ -275,8 +276,7 @@ def test_a_picture_that_cannot_be_written_is_told_in_one_sentence(tmp_path, caps
     (tmp_path / "last-card.png").mkdir()
     said = refused(["demonstrate", "--headless", "--folder", str(tmp_path)], capsys)
     assert said == (
-        f"{tmp_path / 'last-card.png'}: the picture cannot be written (Is a directory); name "
-        "another folder"
+        f"{tmp_path / 'last-card.png'}: this file cannot be written (Is a directory); name another"
     )
 
 

@@ -4,13 +4,13 @@ import argparse
 import json
 import shutil
 import stat
-from datetime import UTC, datetime
+from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
 import pytest
 
+from drills.app.user_error import UserError
 from drills.commands import piece, pieces
-from drills.commands.refusal import Refusal
 from drills.learning.prior_knowledge.observations import Observations
 from drills.learning.prior_knowledge.prior_knowledge import brought
 from drills.scores.knowledge import Knowledge
@@ -86,27 +86,36 @@ def test_programs_get_it_as_json(studio, tmp_path, capsys):
 
 def test_a_piece_counts_what_a_beginner_brings_as_her_practice_does(tmp_path):
     monday = datetime(2026, 3, 2, 16, 30, tzinfo=UTC)
-    piper = Observations(pupil="Piper").seen("reads-for", "recorder", monday)
+    nothing = Observations(pupil="Piper")
+    piper = nothing.seen("reads-for", "recorder", monday)
     piper = piper.seen("key-names", "yes", monday)
     player = Beginner(1, shapes=0.95, name=0.97, place=0.97, treble=0.95, bass=0.1, steps=0.8)
     course = Course(tmp_path / "studio", piper, player)
-    course.days(monday, 3)
-    given = ("--pupil", "Piper", "--studio", course.studio.folder, "--on", "2026-03-04")
+    (score,) = read_scores(KITES)
     file = tmp_path / "out.json"
+
+    def states(evening, brings):
+        known = Knowledge([score], FIVE, evening, course.pupil.responses(), brought=brings)
+        return [str(known.state(note.card)) for note in known.readiness(score).notes]
+
+    for day in range(4):
+        course.day(monday + timedelta(days=day), seed=day)
+        evening = datetime(2026, 3, 2 + day, 23, 59, 59, tzinfo=UTC)
+        alone, with_brought = states(evening, brought(nothing)), states(evening, brought(piper))
+        if alone != with_brought:
+            break
+    assert alone != with_brought
+    given = ("--pupil", "Piper", "--studio", course.studio.folder, "--on", evening.date())
 
     def told(command, *scores):
         run(command, *scores, *given, "--json", file)
         return [n["state"] for p in json.loads(file.read_text()) for n in p["notes"]]
 
-    before = told(piece, KITES), told(pieces, SAMPLE / "scores")
+    shelf_alone = told(pieces, SAMPLE / "scores")
+    assert told(piece, KITES) == alone
     write_observations(piper, course.pupil)
-    after = told(piece, KITES), told(pieces, SAMPLE / "scores")
-    evening = datetime(2026, 3, 4, 23, 59, 59, tzinfo=UTC)
-    (score,) = read_scores(KITES)
-    known = Knowledge([score], FIVE, evening, course.pupil.responses(), brought=brought(piper))
-    practised = [known.state(note.card) for note in known.readiness(score).notes]
-    assert after[0] == [str(state) for state in practised] != before[0]
-    assert after[1] != before[1]
+    assert told(piece, KITES) == with_brought
+    assert told(pieces, SAMPLE / "scores") != shelf_alone
 
 
 def test_a_shelf_is_ranked_and_what_cannot_be_read_is_named_at_its_end(tmp_path, capsys):
@@ -116,7 +125,7 @@ def test_a_shelf_is_ranked_and_what_cannot_be_read_is_named_at_its_end(tmp_path,
     (shelf / "letter.txt").write_text("no score, and no ending of one")
     assert run(pieces, shelf) == 0
     told = capsys.readouterr().out
-    assert told.index("two-kites") < told.index("fence-and-gate") < told.index("Not read:")
+    assert told.index("Two Kites") < told.index("Fence and Gate") < told.index("Not read:")
     assert "Ranked by" in told
     assert "torn.mxl: this compressed file is damaged" in " ".join(told.split())
     assert "letter" not in told
@@ -137,7 +146,7 @@ def test_a_sentence_tells_what_cannot_be_done(tmp_path, studio):
         (pieces, studio): "holds no scores",
     }
     for (command, *arguments), sentence in wrong.items():
-        with pytest.raises(Refusal, match=sentence) as refusal:
+        with pytest.raises(UserError, match=sentence) as refusal:
             run(command, *arguments)
         assert "\n" not in str(refusal.value)
     assert [pupil.nickname for pupil in Studio(studio).pupils()] == ["Comet"]

@@ -4,8 +4,8 @@ import stat
 
 import pytest
 
+from drills.app.user_error import UserError
 from drills.commands import demonstrate, gather, review
-from drills.commands.refusal import Refusal
 
 
 def run(command, *arguments):
@@ -53,7 +53,7 @@ def test_a_sentence_tells_what_cannot_be_done(studio, tmp_path):
         ("--studio", studio, "--csv", tmp_path / "file" / "a.csv"): "cannot be written",
     }
     for arguments, sentence in wrong.items():
-        with pytest.raises(Refusal, match=sentence) as refusal:
+        with pytest.raises(UserError, match=sentence) as refusal:
             run(review, *arguments)
         assert "\n" not in str(refusal.value)
 
@@ -67,7 +67,7 @@ def test_a_date_that_is_none_is_refused(studio):
 def test_a_review_of_an_earlier_day_leaves_later_sessions_out(studio, capsys):
     assert run(review, "--studio", studio, "--on", "2000-01-01") == 0
     told = capsys.readouterr().out
-    assert "little practice" in told
+    assert "not begun yet" in told
     assert "There is no session yet." in told
 
 
@@ -83,7 +83,7 @@ def test_a_review_long_after_the_latest_session_says_so_first(studio, capsys):
 
 
 def test_a_studio_is_not_invented_over_a_real_one(studio):
-    with pytest.raises(Refusal, match="holds pupils already"):
+    with pytest.raises(UserError, match="holds pupils already"):
         run(demonstrate, "--studio", studio)
 
 
@@ -97,7 +97,7 @@ def test_a_studio_carried_to_another_machine_is_reviewed_the_same(studio, tmp_pa
 
 
 def test_gathering_from_nowhere_is_refused(tmp_path):
-    with pytest.raises(Refusal, match="there is no such folder or file"):
+    with pytest.raises(UserError, match="there is no such folder or file"):
         run(gather, tmp_path / "none", "--studio", tmp_path)
 
 

@@ -64,7 +64,7 @@ def test_a_page_carries_no_more_of_the_font_than_what_may_be_needed():
 
 def test_a_font_is_the_same_whenever_it_is_made():
     """So that a sheet with the same seed is the same file."""
-    from drills.reports.page_font import _woff  # noqa: PLC0415
+    from drills.reports.page_font import _woff
 
     first = font_face("<p>ö</p>")
     _woff.cache_clear()

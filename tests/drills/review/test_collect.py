@@ -1,12 +1,16 @@
+import os
+import shutil
 from datetime import timedelta
+from pathlib import Path
 
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from drills.cards.card import default_cards, parse_card
 from drills.reports.review_text import left_out_sentence
-from drills.review.collect import LATEST_ANSWERS
+from drills.review.collect import LATEST_ANSWERS, collect
 from drills.storage.session_file import read_session
+from drills.storage.studio import Studio
 
 G4 = "landmark/treble/G4"
 
@@ -125,3 +129,16 @@ def test_times_that_a_busy_computer_read_late_are_told_in_the_review(notebook):
         "In 1 of the latest 2 sessions the computer was too busy to time every key well: some "
         "times may be up to 0.04 s too long."
     )
+
+
+def test_one_file_that_cannot_be_read_keeps_no_other_from_being_read(tmp_path):
+    pupil = Studio(tmp_path).pupil("Robin")
+    good = Path(__file__).parents[3] / "sample_sessions" / "Comet" / "sessions"
+    for path in sorted(good.iterdir())[:2]:
+        shutil.copy(path, pupil.sessions_folder)
+    os.mkfifo(pupil.sessions_folder / "2026-01-01T00-00-00_pipe.jsonl")
+    (pupil.sessions_folder / "2026-01-02T00-00-00_folder.jsonl").mkdir()
+    (pupil.sessions_folder / "2026-01-03T00-00-00_gone.jsonl").symlink_to(tmp_path / "nowhere")
+    record = collect("Robin", pupil.session_files())
+    assert record.session_count == 2
+    assert [name[20:] for name in record.unreadable] == ["pipe.jsonl", "folder.jsonl", "gone.jsonl"]

@@ -14,7 +14,7 @@ from drills.reports.pupil_page import pupil_page
 from drills.reports.stave_picture import note_sample
 from drills.reports.studio_page import studio_page
 from drills.review.whole_studio import review_studio
-from drills.storage.studio import LONGEST_NICKNAME
+from drills.storage.nickname import LONGEST_NICKNAME
 
 PHONE, TABLET, DESK = 390, 820, 1280
 A4_PRINT = round((210 - 2 * 12) / 25.4 * 96)
@@ -49,6 +49,20 @@ COLOURS = """(() => {
     const colour = element.namespaceURI.endsWith('svg') ? style.fill : style.color;
     const ground = behind ? getComputedStyle(behind).backgroundColor : 'rgb(255, 255, 255)';
     found.push([colour, ground, element.textContent.slice(0, 40)]);
+  }
+  return found;
+})()"""
+
+
+SIZES = """(() => {
+  const found = [];
+  for (const element of document.body.querySelectorAll('*')) {
+    const own = [...element.childNodes].some(n => n.nodeType === 3 && n.textContent.trim());
+    if (!own || element.closest('.skip, thead, script')) continue;
+    if (!element.getClientRects().length) continue;
+    const svg = element.ownerSVGElement;
+    const scale = svg ? svg.getScreenCTM().a : 1;
+    found.push([scale * parseFloat(getComputedStyle(element).fontSize), element.textContent]);
   }
   return found;
 })()"""
@@ -92,12 +106,38 @@ def test_nothing_runs_over_the_edge_of_a4_paper(browser, pages, name):
         browser.show_as_seen()
 
 
+SMALLEST_ON_SCREEN = 10.5
+SMALLEST_ON_PAPER = 8 / 72 * 96
+"""8 pt in CSS pixels: what fine print in books has (common practice, no source)."""
+
+
+@pytest.mark.parametrize("width", [PHONE, TABLET, DESK, 320])
+@pytest.mark.parametrize("name", NAMES)
+def test_no_text_is_too_small_to_read_on_a_screen(browser, pages, name, width):
+    browser.open(pages[name], width)
+    sizes = browser.evaluate(SIZES)
+    assert len(sizes) > 20
+    smallest = SMALLEST_ON_SCREEN * min(1.0, width / PHONE)
+    assert [each for each in sizes if each[0] < smallest - 0.01] == []
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_no_text_is_too_small_to_read_on_paper(browser, pages, name):
+    browser.print_as_seen()
+    try:
+        browser.open(pages[name], A4_PRINT)
+        sizes = browser.evaluate(SIZES)
+        assert [each for each in sizes if each[0] < SMALLEST_ON_PAPER - 0.01] == []
+    finally:
+        browser.show_as_seen()
+
+
 @pytest.mark.parametrize("paper", [(8.27, 11.69), (8.5, 11.0)], ids=["A4", "Letter"])
 @pytest.mark.parametrize(
     ("name", "sheets"), [("studio", 1), ("Wren", 2), ("Wren, for the parent", 1)]
 )
 def test_a_page_fits_its_sheets_of_paper(browser, pages, name, sheets, paper):
-    import base64  # noqa: PLC0415
+    import base64
 
     browser.open(pages[name], DESK)
     width, height = paper

@@ -3,7 +3,6 @@
 import pytest
 
 from drills.cards.help import Help
-from drills.cards.nearest_landmark import landmark_beside
 from drills.learning.response import State
 from drills.sessions.device_records import KeyMovedRecord
 from drills.sessions.events import Begin, KeyPressed, KeyReleased
@@ -12,15 +11,12 @@ from drills.sessions.timed_session import RIGHT_AFTER_HELP_MS, RIGHT_MS, SETTLE_
 from drills.sessions.view import Phase
 from landmarks.answer import Verdict
 from landmarks.pitch import Pitch
-from landmarks.sets import Anchor, LandmarkSet
-from landmarks.stave import BASS, TREBLE
 from tests.scripted_drill import (
     A_ABOVE_G,
     BASS_F,
     KEY_G,
     TREBLE_G,
     PlayedDrill,
-    landmark,
     step,
 )
 
@@ -122,28 +118,13 @@ def test_a_second_miss_shows_the_landmark_beside_the_note_and_a_third_the_key():
     assert [answer.hints for answer in drill.answers] == [0, 0, 1, 2]
 
 
-def test_beside_a_landmark_stands_the_nearest_other_landmark_of_its_clef():
+def test_a_landmark_that_is_missed_is_told_by_its_own_look_and_its_key():
     drill = PlayedDrill(BASS_F)
     drill.play(55)
     drill.play(55)
-    assert drill.view.landmark in (landmark("C3", BASS), landmark("C4", BASS))
-    drill = PlayedDrill(landmark("C5"))
-    drill.play(74)
-    drill.play(74)
-    assert drill.view.landmark == TREBLE_G
-
-
-def test_a_nearer_landmark_of_the_other_clef_is_not_the_one_beside():
-    anchors = [(TREBLE, "C5"), (BASS, "A4"), (TREBLE, "G4")]
-    landmarks = LandmarkSet(
-        "own", "Own", tuple(Anchor(clef, Pitch.parse(note)) for clef, note in anchors)
-    )
-    assert landmark_beside(TREBLE_G, landmarks) == landmark("C5")
-
-
-def test_beside_the_only_landmark_of_its_clef_stands_middle_c():
-    landmarks = LandmarkSet("own", "Own", (Anchor(TREBLE, Pitch.parse("G4")),))
-    assert landmark_beside(TREBLE_G, landmarks) == landmark("C4")
+    assert (drill.view.help, drill.view.landmark) == (Help.LANDMARK, None)
+    drill.play(55)
+    assert drill.view.help is Help.KEY
 
 
 def test_a_step_card_shows_the_landmark_it_steps_from_and_no_nearer_one():

@@ -59,15 +59,25 @@ def test_a_wrong_way_is_shown_at_once_and_the_shape_before_stays_the_one_to_go_f
     drill.play(57)
     view = drill.view
     assert (view.answer.verdict, view.answer.steps, view.help) == (
-        Verdict.DIRECTION, -2, Help.LANDMARK,
+        Verdict.DIRECTION, -2, Help.NONE,
     )  # fmt: skip
     assert (view.move, view.last) == (1, 60)
     drill.play(62)
     assert [(a.move, a.verdict, a.attempt, a.hints, a.why_not) for a in drill.answers] == [
         (1, "direction", 1, 0, None),
-        (1, "exact", 2, 1, "later attempt"),
+        (1, "exact", 2, 0, "later attempt"),
     ]
     assert (drill.view.move, drill.view.help) == (2, Help.NONE)
+
+
+def test_a_shape_missed_twice_shows_the_way_and_missed_three_times_lights_a_key():
+    drill = PlayedDrill(LINE)
+    drill.play(60)
+    helped = []
+    for _ in range(3):
+        drill.play(57)
+        helped.append(drill.view.help)
+    assert helped == [Help.NONE, Help.LANDMARK, Help.KEY]
 
 
 def test_repeated_shapes_ask_for_the_same_key():
@@ -93,16 +103,16 @@ def test_a_line_asked_again_begins_anew():
     assert (drill.view.move, drill.view.last) == (0, None)
 
 
-@pytest.mark.parametrize("help_event", [Hint(), Tell()])
-def test_the_teacher_shows_the_way_of_one_move_and_only_that_one_is_not_counted(help_event):
+@pytest.mark.parametrize(("help_event", "shown"), [(Hint(), Help.LANDMARK), (Tell(), Help.KEY)])
+def test_the_teacher_shows_the_way_of_one_move_and_only_that_one_is_not_counted(help_event, shown):
     drill = PlayedDrill(LINE)
     drill.play(60)
     drill.feed(help_event)
-    assert drill.view.help is Help.LANDMARK
+    assert drill.view.help is shown
     drill.play(62)
     drill.play(62)
     assert [(a.move, a.hints, a.why_not) for a in drill.answers] == [
-        (1, 1, "helped"), (2, 0, None),
+        (1, int(shown), "helped"), (2, 0, None),
     ]  # fmt: skip
 
 

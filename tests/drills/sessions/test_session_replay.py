@@ -99,7 +99,7 @@ def told(story):
 def test_however_often_time_passes_the_same_events_give_the_same_session(story, moments):
     said, drill = told(story)
     planner = ListedCards(CARDS)
-    again = Drill(planner, FIVE, STARTED)
+    again = Drill(planner, STARTED)
     effects = []
     moments = sorted(moments)
     for t, event in said:
@@ -171,7 +171,7 @@ def header(**changes):
 def replayed(path, planner, landmarks):
     """Play a session file again: its cards, its keys and its pianos; give all that is written."""
     session = read_session(path)
-    drill = Drill(planner, landmarks, session.header.started)
+    drill = Drill(planner, session.header.started)
     effects = drill.handle(events.Begin(), 0.0)
     for record in session.events:
         effects += drill.handle(events.TimePassed(), record.t)
@@ -216,7 +216,7 @@ def test_a_demonstration_played_again_from_its_file_gives_the_same_answers(name,
     landmarks = built_in_sets()[name]
     cards = (*cards_of(landmarks), *key_cards(landmarks))
     started = datetime(2026, 3, 2, 16, 30, tzinfo=UTC)
-    drill = Drill(Planner(cards, (), seed), landmarks, started)
+    drill = Drill(Planner(cards, (), seed), started)
     writer = SessionWriter(tmp_path, header(set=name, seed=seed))
     for record in records_of(play(drill, DemonstrationPupil(seed), lambda view: None)):
         writer.append(record)

@@ -1,6 +1,8 @@
 import random
 import stat
+import tempfile
 import zipfile
+from contextlib import suppress
 from datetime import UTC, datetime, timedelta
 
 import pytest
@@ -9,10 +11,13 @@ from hypothesis import strategies as st
 
 from drills.cards.card import default_cards
 from drills.sessions.records import AnsweredRecord, EndedRecord, Header
-from drills.storage import zip_reader
+from drills.storage import import_files, zip_reader
 from drills.storage.import_files import Taken, files_in, gather
+from drills.storage.landmark_set_file import copy_set, landmarks_named
 from drills.storage.plan import home_plan, plan_of, write_plan
+from drills.storage.pupil_export import exported, forget
 from drills.storage.session_file import SessionWriter, read_session
+from drills.storage.settings import Settings, settings_of, write_settings
 from drills.storage.studio import Studio
 
 START = datetime(2026, 3, 2, 16, tzinfo=UTC)
@@ -183,6 +188,8 @@ def test_what_was_gathered_reads_as_what_was_played(home, studio):
 def test_a_home_plan_comes_in_and_the_later_one_holds(tmp_path, studio):
     early = home_plan("Fern", START, CARDS[:3], 5)
     late = home_plan("Fern", START + timedelta(days=7), CARDS[2:6], 10)
+    for folder in ("late", "early"):
+        (tmp_path / folder).mkdir()
     late_path = write_plan(late, tmp_path / "late")
     early_path = write_plan(early, tmp_path / "early")
     assert gather([early_path], studio).plans == {Taken.NEW: 1}
@@ -273,3 +280,63 @@ def test_a_damaged_zip_file_gives_whole_files_or_a_sentence(tmp_path_factory, da
     summary = gather([folder / "sent.zip"], studio)
     assert summary.refused or len(contents(studio)) + summary.passed_over == 3
     assert all(whole[name] == content for name, content in contents(studio).items())
+
+
+def test_a_name_too_long_for_any_disk_is_left_out_and_the_rest_comes_in(home, studio, tmp_path):
+    session = next(home.iterdir())
+    with zipfile.ZipFile(tmp_path / "long.zip", "w") as archive:
+        archive.write(session, "ü" * 140 + ".jsonl")
+        archive.write(session, session.name)
+    assert gather([tmp_path / "long.zip"], studio).sessions == {Taken.NEW: 1}
+
+
+def test_taking_in_a_zip_file_puts_nothing_beside_the_studio(home, studio, tmp_path, monkeypatch):
+    temporary = tmp_path / "temporary"
+    temporary.mkdir()
+    monkeypatch.setattr(tempfile, "tempdir", str(temporary))
+    seen = []
+    monkeypatch.setattr(
+        import_files, "_unite_session", lambda *_: seen.append(list(temporary.iterdir()))
+    )
+    with suppress(AttributeError):
+        gather([zipped(home, tmp_path / "home.zip")], studio)
+    assert seen
+    assert not any(seen)
+
+
+def test_who_is_forgotten_while_files_are_taken_in_does_not_come_back(home, studio):
+    studio.pupil("Fern")
+    taken = 0
+
+    def forget_after_two():
+        nonlocal taken
+        taken += 1
+        if taken == 2:
+            forget(studio.known_pupil("Fern"))
+
+    summary = gather(sorted(home.iterdir()), studio, forget_after_two)
+    assert summary.sessions == {Taken.NEW: 2}
+    assert len(summary.refused) == 2
+    assert "Fern was removed meanwhile" in summary.refused[0]
+    assert studio.pupils() == ()
+    assert gather(home.iterdir(), studio).sessions == {Taken.NEW: 4}
+
+
+def test_a_teachers_own_set_goes_home_with_the_pupil(studio, tmp_path):
+    own = tmp_path / "mine.toml"
+    own.write_text('title = "Mine"\nanchors = [{ clef = "treble", note = "G4" }]\n')
+    lesson = Studio(tmp_path / "lesson").pupil("Fern")
+    name = copy_set(own, lesson)
+    write_settings(Settings(landmarks=name, changed=START), lesson)
+    (tmp_path / "fern.zip").write_bytes(exported(lesson)[0])
+    own.unlink()
+    summary = gather([tmp_path / "fern.zip"], studio)
+    assert summary.sets == {Taken.NEW: 1}
+    fern = studio.known_pupil("Fern")
+    assert landmarks_named(settings_of(fern).landmarks, fern).title == "Mine"
+    assert gather([tmp_path / "fern.zip"], studio).sets == {Taken.KNOWN: 1}
+
+
+def test_a_set_that_is_none_is_refused_in_one_sentence(studio, tmp_path):
+    (tmp_path / "Fern.set.toml").write_text("anchors = 3")
+    assert "Fern.set.toml" in gather([tmp_path / "Fern.set.toml"], studio).refused[0]

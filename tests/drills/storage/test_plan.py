@@ -53,7 +53,7 @@ def test_a_pupil_has_the_plan_that_was_written_for_them(tmp_path):
     ],
 )
 def test_a_plan_that_cannot_be_used_is_refused_in_one_sentence(tmp_path, change, sentence):
-    import json  # noqa: PLC0415
+    import json
 
     path = write_plan(home_plan("Fern", MADE, CARDS, 5), tmp_path)
     path.write_text(json.dumps(json.loads(path.read_text()) | change))

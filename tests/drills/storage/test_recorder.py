@@ -7,8 +7,9 @@ from datetime import UTC, datetime, timedelta
 
 import pytest
 
+from drills.app.session_clock import SessionClock
 from drills.sessions.events import Begin, PianoFound
-from drills.storage.recorder import Recorder, RecordingError, SessionClock
+from drills.storage.recorder import Recorder, RecordingError
 from drills.storage.session_file import read_session
 from drills.storage.studio import Studio
 from tests.scripted_drill import FIVE, TREBLE_G, PlayedDrill

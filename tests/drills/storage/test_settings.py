@@ -11,10 +11,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from drills.app.practice_context import practice_context
 from drills.cards.card import cards_of
 from drills.commands import main
-from drills.commands.music import music_of
-from drills.commands.options import add_drill_options
+from drills.commands.options import add_drill_options, practice_options
 from drills.learning.fluency import Fluency
 from drills.learning.planner import Planner
 from drills.learning.response import Response
@@ -25,9 +25,12 @@ from drills.storage.settings import (
     SUFFIX,
     Settings,
     SettingsError,
+    change_settings,
     entries,
+    entries_changed,
     read_settings,
     settings_of,
+    unknown_entries,
     write_settings,
 )
 from drills.storage.studio import Studio
@@ -103,7 +106,6 @@ def test_settings_are_for_their_owners_eyes(tmp_path):
     [
         ("minutes = 0", "minutes"),
         ("minutes = 'ten'", "minutes"),
-        ("tempo = 3", "tempo"),
         ("names = 'latin'", "names"),
         ("minutes =", "no TOML"),
         ("changed = 2026-11-03T16:00:00", "time zone"),
@@ -119,27 +121,55 @@ def test_what_cannot_be_used_is_told_in_one_sentence_with_its_place(tmp_path, te
     assert "\n" not in str(error.value)
 
 
-def arguments_of(*words):
+def test_a_change_leaves_what_it_does_not_know_and_every_other_entry_alone(tmp_path):
+    pupil = Studio(tmp_path).pupil("Robin")
+    path_of(pupil).write_text('# by hand\ntempo = 3\nminutes = 900\nlook = "high contrast"\n')
+    change_settings(pupil, {"quiet": True})
+    told = tomllib.loads(path_of(pupil).read_text())
+    assert told == {"tempo": 3, "minutes": 900, "look": "high contrast", "quiet": True}
+    assert path_of(pupil).read_text().startswith("# by hand\n")
+    change_settings(pupil, {"minutes": 10})
+    assert settings_of(pupil) == Settings(minutes=10, look="high contrast", quiet=True)
+    assert unknown_entries(pupil) == ("tempo",)
+
+
+def test_two_open_pages_keep_each_others_changes(tmp_path):
+    pupil = Studio(tmp_path).pupil("Robin")
+    first = second = settings_of(pupil)
+    change_settings(pupil, entries_changed(first, Settings(minutes=12)))
+    change_settings(pupil, entries_changed(second, Settings(grand=True)))
+    assert settings_of(pupil) == Settings(minutes=12, grand=True)
+
+
+def test_what_is_no_toml_text_is_never_overwritten(tmp_path):
+    pupil = Studio(tmp_path).pupil("Robin")
+    path_of(pupil).write_text("minutes = = 12\n")
+    with pytest.raises(SettingsError, match="left as it is"):
+        change_settings(pupil, {"quiet": True})
+    assert path_of(pupil).read_text() == "minutes = = 12\n"
+
+
+def asked(*words):
     parser = argparse.ArgumentParser()
     add_drill_options(parser)
-    return parser.parse_args(words)
+    return practice_options(parser.parse_args(words))
 
 
 def test_the_command_line_wins_over_settings_and_settings_over_the_usual(tmp_path):
     pupil = Studio(tmp_path).pupil("Robin")
     write_settings(Settings(landmarks="outward", names="fixed-do", steps=0, grand=True), pupil)
-    music = music_of(arguments_of(), pupil)
+    music = practice_context(pupil, asked())
     assert (music.landmarks.name, music.naming, music.grand) == ("outward", FIXED_DO, True)
     assert not any(card.steps for card in cards_of(music.landmarks))
-    told = music_of(arguments_of("--set", "cs", "--names", "german"), pupil)
+    told = practice_context(pupil, asked("--set", "cs", "--names", "german"))
     assert (told.landmarks.name, told.naming.name) == ("cs", "german")
 
 
-def test_damaged_settings_do_not_keep_anybody_from_practising(tmp_path, capsys):
+def test_damaged_settings_do_not_keep_anybody_from_practising(tmp_path, caplog):
     pupil = Studio(tmp_path).pupil("Robin")
     path_of(pupil).write_text("minutes = 0")
-    assert music_of(arguments_of(), pupil).settings == Settings()
-    assert "minutes" in capsys.readouterr().err
+    assert practice_context(pupil, asked()).settings == Settings()
+    assert "minutes" in caplog.text
 
 
 def test_a_stricter_factor_keeps_notes_longer_in_pencil():
@@ -172,6 +202,7 @@ def test_settings_travel_to_the_home_machine_and_the_later_hold(tmp_path):
 
 
 def test_a_teacher_sets_without_the_window(tmp_path, capsys):
+    Studio(tmp_path).pupil("Robin")
     words = ["settings", "--pupil", "Robin", "--studio", str(tmp_path)]
     assert main([*words, "--change", "minutes=12", "--change", "quiet=yes"]) == 0
     assert "minutes        12\n" in capsys.readouterr().out

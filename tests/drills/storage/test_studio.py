@@ -2,19 +2,22 @@
 
 import os
 import stat
+import sys
 from pathlib import Path
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from drills.app.session_clock import SessionClock
 from drills.storage.files import replace_privately
-from drills.storage.recorder import Recorder, SessionClock
+from drills.storage.nickname import LONGEST_NICKNAME, NicknameError, checked_nickname
+from drills.storage.pupil_export import forget
+from drills.storage.recorder import Recorder, RecordingError
+from drills.storage.settings import settings_of
 from drills.storage.studio import (
-    LONGEST_NICKNAME,
     Studio,
     StudioError,
-    checked_nickname,
     default_folder,
 )
 from tests.scripted_drill import FIVE, TREBLE_G, PlayedDrill
@@ -77,7 +80,10 @@ def test_pupils_come_in_the_order_of_their_nicknames(tmp_path):
     assert [pupil.nickname for pupil in studio.pupils()] == ["Finch", "Robin", "Wren"]
 
 
-@pytest.mark.parametrize("text", ["Robin", "Zoë", "Anna-Lena", "O'Wren", "王", "R2", "little_owl"])
+@pytest.mark.parametrize(
+    "text",
+    ["Robin", "Zoë", "Anna-Lena", "O'Wren", "王", "R2", "little_owl", "हिन्दी", "नन्हा", "क्\u200dष"],
+)
 def test_a_nickname_may_have_the_letters_of_any_language(text):
     assert checked_nickname(f" {text}  ") == text
 
@@ -85,7 +91,7 @@ def test_a_nickname_may_have_the_letters_of_any_language(text):
 @pytest.mark.parametrize(
     "text",
     ["", "   ", "a/b", "..", ".", "a\\b", "a\nb", "CON", "nul", "Com1", "LPT9", "a:b", "x" * 25,
-     "a.b", "*", "\x00", "☺", "a\u200bb"],
+     "a.b", "*", "\x00", "☺", "a\u200bb", "a\u200db", "COM¹", "lpt³", "\u0301a"],
 )  # fmt: skip
 def test_what_could_not_name_a_folder_everywhere_is_refused_in_one_sentence(text, tmp_path):
     with pytest.raises(StudioError) as refusal:
@@ -101,7 +107,7 @@ def test_what_could_not_name_a_folder_everywhere_is_refused_in_one_sentence(text
 def test_whatever_is_typed_is_refused_or_names_one_folder_inside_the_studio(text):
     try:
         nickname = checked_nickname(text)
-    except StudioError:
+    except NicknameError:
         return
     assert 0 < len(nickname) <= LONGEST_NICKNAME
     assert checked_nickname(nickname) == nickname
@@ -176,3 +182,66 @@ def test_the_studio_lies_where_the_platform_keeps_a_programs_data(monkeypatch, t
     # XDG Base Directory Specification: $XDG_DATA_HOME holds user-specific data files.
     monkeypatch.setenv("XDG_DATA_HOME", str(tmp_path))
     assert default_folder() == tmp_path / "landmark-drills"
+
+
+def test_an_exact_nickname_comes_before_one_that_differs_by_case(tmp_path):
+    for name in ("ROBIN", "robin"):
+        (tmp_path / name / "sessions").mkdir(parents=True)
+    studio = Studio(tmp_path)
+    assert studio.known_pupil("robin").folder.name == "robin"
+    assert studio.known_pupil("ROBIN").folder.name == "ROBIN"
+    assert studio.pupil("robin").folder.name == "robin"
+
+
+def test_gross_with_one_letter_and_with_two_are_two_pupils(tmp_path):
+    studio = Studio(tmp_path)
+    assert studio.pupil("Groß") != studio.pupil("Gross")
+
+
+def test_a_folder_written_as_another_system_writes_it_is_the_same_pupils(tmp_path):
+    # HFS+ stores names decomposed (Apple Technical Note TN1150; from memory).
+    folder = tmp_path / "Zoe\u0308" / "sessions"
+    folder.mkdir(parents=True)
+    studio = Studio(tmp_path)
+    (folder.parent / "Zoe\u0308.settings.toml").write_text("minutes = 12\n")
+    zoe = studio.pupil("Zo\u00eb")
+    assert zoe.sessions_folder == folder
+    assert zoe.nickname == "Zo\u00eb"
+    assert len(studio.pupils()) == 1
+    assert settings_of(zoe).minutes == 12
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="names there are always text")
+def test_a_folder_whose_name_is_no_text_is_nobodys(tmp_path):
+    for name in (b"\xff\xfe", b"a\x1b[31m", b"Robin"):
+        (tmp_path / os.fsdecode(name) / "sessions").mkdir(parents=True)
+    assert [pupil.nickname for pupil in Studio(tmp_path).pupils()] == ["Robin"]
+
+
+def test_names_stand_as_in_a_dictionary(tmp_path):
+    studio = Studio(tmp_path)
+    for name in ("Zoë", "Ärmel", "robin", "Arne", "Finch 10", "Finch 9"):
+        studio.pupil(name)
+    order = ["Ärmel", "Arne", "Finch 9", "Finch 10", "robin", "Zoë"]
+    assert [pupil.nickname for pupil in studio.pupils()] == order
+
+
+def test_who_is_forgotten_while_she_practises_stays_forgotten(tmp_path):
+    studio = Studio(tmp_path)
+    pupil = studio.pupil("Robin")
+    drill = PlayedDrill(TREBLE_G)
+    recorder = Recorder(studio, pupil, FIVE, 0, SessionClock(), "simulated")
+    for effect in drill.effects:
+        recorder.carry_out(effect)
+    forget(pupil)
+    before = len(drill.effects)
+    drill.play(67)
+    with pytest.raises(RecordingError, match="Robin was removed meanwhile"):
+        for effect in drill.effects[before:]:
+            recorder.carry_out(effect)
+    with pytest.raises(RecordingError):
+        recorder.close()
+    assert studio.pupils() == ()
+    assert not any("robin" in str(path).lower() for path in tmp_path.rglob("*"))
+    again = practise(studio)
+    assert len(again.session_files()) == 1

@@ -14,6 +14,7 @@ from drills.window.pages.card_page import PageSetting, practice_page
 from drills.window.pages.card_words import remark
 from drills.window.pages.contour_card import contour_layers
 from drills.window.pages.key_card import key_layers
+from drills.window.pages.keyboard_strip import lit_key
 from landmarks.names import LETTER
 from landmarks.stave import BASS, TREBLE
 from tests.scripted_drill import FIVE, PlayedDrill
@@ -61,11 +62,24 @@ def test_after_a_move_the_wrong_way_an_arrow_and_words_say_which_way():
     drill.play(60)
     assert "<path" not in drawn(drill)
     drill.play(58)
+    assert remark(drill.view, LETTER).headline == "go higher"
+    assert "<path" not in drawn(drill)
+    drill.play(58)
     assert "<path" in drawn(drill)
-    assert remark(drill.view, LETTER).headline == "this one is higher"
     drill.play(62)
     drill.play(64)
-    assert remark(drill.view, LETTER).headline == "this one stays"
+    assert remark(drill.view, LETTER).headline == "stay"
+
+
+def test_a_shape_missed_three_times_lights_a_key_that_goes_its_way():
+    drill = PlayedDrill(LINE)
+    drill.play(60)
+    for _ in range(3):
+        drill.play(58)
+    setting = PageSetting(1024, 768, False, LETTER, cards_of(FIVE))
+    strip = setting.strip(drill.view)
+    lit = lit_key(strip, 62)
+    assert lit in practice_page(drill.view, setting)
 
 
 @given(

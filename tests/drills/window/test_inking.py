@@ -4,17 +4,17 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from drills.app.session_clock import SessionClock
 from drills.engrave.layer import page_png
 from drills.learning.response import State
 from drills.sessions import events
 from drills.sessions.practice import Drill
-from drills.storage.recorder import SessionClock
 from drills.window.fade_in import SHARES, STEP_NS, Inking
 from drills.window.pages.card_page import PageSetting
 from drills.window.pages.practice_scene import PracticeScene
 from landmarks.names import LETTER
 from tests.drawn import pixels
-from tests.scripted_drill import FIVE, KEY_G, STARTED, TREBLE_G, ListedCards
+from tests.scripted_drill import KEY_G, STARTED, TREBLE_G, ListedCards
 
 SIZE = (800, 600)
 MS = 1_000_000
@@ -29,7 +29,7 @@ class Practice:
         clock = SessionClock()
         self.now = clock.started_ns
         setting = PageSetting(*SIZE, False, LETTER, (card,), motion=motion)
-        drill = Drill(planner, FIVE, STARTED)
+        drill = Drill(planner, STARTED)
         self.scene = PracticeScene(setting, drill, planner, clock, lambda effect: None)
         self.scene.take(events.Begin(), self.now)
         self.scene.drawn(self.now)

@@ -5,6 +5,7 @@ from datetime import datetime
 
 import pytest
 
+from drills.app.session_clock import SessionClock
 from drills.cards.card import cards_of, key_cards
 from drills.cards.help import Help
 from drills.engrave import palette
@@ -14,7 +15,6 @@ from drills.learning.warm_up import WarmUp
 from drills.sessions import events
 from drills.sessions.practice import Drill
 from drills.sessions.view import View
-from drills.storage.recorder import SessionClock
 from drills.window.pages.card_page import PageSetting, practice_page
 from drills.window.pages.spotting_page import SpottingSetting, spotting_page
 from drills.window.pages.warm_up_scene import WarmUpScene
@@ -109,7 +109,7 @@ def test_the_teachers_notes_beside_the_card_get_the_room_of_a_usual_page():
     clock = SessionClock()
     planner = Planner(setting.cards)
     warm_up = WarmUp(planner, cards_of(SETS["five"])[:1], datetime.now().astimezone())
-    drill = Drill(warm_up, SETS["five"], clock.started)
+    drill = Drill(warm_up, clock.started)
     scene = WarmUpScene(setting, drill, warm_up, clock, lambda effect: None)
     scene.take(events.Begin(), clock.started_ns)
     large = space(scene.layers(1024, 768))

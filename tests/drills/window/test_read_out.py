@@ -1,5 +1,6 @@
 """What is read out: a new page from its title, then only what is new, and never an answer."""
 
+from drills.app.session_clock import SessionClock
 from drills.cards.card import cards_of, key_cards
 from drills.cards.help import Help
 from drills.engrave import palette
@@ -8,7 +9,6 @@ from drills.learning.response import State
 from drills.sessions import events
 from drills.sessions.practice import Drill
 from drills.sessions.view import View
-from drills.storage.recorder import SessionClock
 from drills.storage.settings import Settings
 from drills.window.pages.card_page import PageSetting, practice_page
 from drills.window.pages.first_page import FirstPage
@@ -67,7 +67,7 @@ def test_a_card_does_not_tell_its_answer_until_the_name_is_given_as_help():
 
 def test_a_wrong_note_is_told_by_its_distance_and_its_name():
     wrong = judge(TREBLE_G.target, TREBLE_G.clef, TREBLE_G.key + 4)
-    assert practised(answer=wrong).since(practised()) == "2 steps above, you played B"
+    assert practised(answer=wrong).since(practised()) == "too high – 2 steps down, you played B"
 
 
 def test_a_found_note_is_told_by_its_name():
@@ -77,7 +77,7 @@ def test_a_found_note_is_told_by_its_name():
 
 def test_the_teachers_notes_beside_the_card_are_not_read_out():
     clock, planner = SessionClock(), ListedCards([TREBLE_G, TREBLE_G])
-    drill = Drill(planner, FIVE, clock.started)
+    drill = Drill(planner, clock.started)
     scene = WarmUpScene(SETTING, drill, planner, clock, lambda effect: None)
     start = clock.started_ns
     scene.take(events.Begin(), start)

@@ -6,6 +6,7 @@ from itertools import islice
 
 import pytest
 
+from drills.app.session_clock import SessionClock
 from drills.engrave import palette
 from drills.engrave.layer import page_png
 from drills.sessions import events
@@ -15,7 +16,6 @@ from drills.sessions.spotting.spotting import Spotting
 from drills.sessions.spotting.view import SpottingView
 from drills.sessions.tuning import MIDDLE_C
 from drills.sessions.view import Phase
-from drills.storage.recorder import SessionClock
 from drills.window.pages.spotting_page import (
     SpottingSetting,
     spotting_closing_page,
@@ -101,19 +101,19 @@ def words(text, notes, number, answer=None):
 def test_a_wrong_note_is_named_with_its_distance():
     answer = Answer(Verdict.SKIP, Pitch.parse("B4"), 2)
     said = words("treble G", [note("B4", 4, "whole")], 0, answer)
-    assert (said.headline, said.detail) == ("this is treble B", "2 steps above treble G")
+    assert (said.headline, said.detail) == ("this is treble B", "too high – 2 steps down")
 
 
 def test_a_wrong_key_is_named_with_its_distance():
     answer = Answer(Verdict.STEP, Pitch.parse("F4"), -1)
     said = words("treble G", [note("B4", 4, "whole")], None, answer)
-    assert (said.headline, said.detail) == ("you played F", "1 step below treble G")
+    assert (said.headline, said.detail) == ("you played F", "too low – 1 step up")
 
 
 def test_the_right_name_in_another_octave_is_told_so():
     answer = Answer(Verdict.OCTAVE, Pitch.parse("G5"), 7)
     said = words("treble G", [note("G5", 4, "whole")], 0, answer)
-    assert (said.headline, said.detail) == ("this is high G", "right name, 1 octave above")
+    assert (said.headline, said.detail) == ("this is high G", "right name – 1 octave down")
 
 
 @pytest.mark.parametrize(

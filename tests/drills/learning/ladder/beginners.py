@@ -5,6 +5,7 @@ from __future__ import annotations
 from datetime import datetime, timedelta
 from pathlib import Path
 
+from drills.app.session_clock import SessionClock
 from drills.learning.ladder.chooser import LadderChooser
 from drills.learning.ladder.material import ladder_cards
 from drills.learning.prior_knowledge.observations import Observations
@@ -13,7 +14,7 @@ from drills.sessions.practice import Drill
 from drills.sessions.records import RungReachedRecord
 from drills.simulation.demonstration import play
 from drills.simulation.pupils.beginner import Beginner
-from drills.storage.recorder import Recorder, SessionClock
+from drills.storage.recorder import Recorder
 from drills.storage.session_file import Session, read_session
 from drills.storage.studio import Studio
 from tests.scripted_drill import FIVE
@@ -36,7 +37,7 @@ class Course:
         chooser = LadderChooser(
             CARDS, brought(self.beginnings), history, self.beginnings.decisions, seed, minutes=6
         )
-        drill = Drill(chooser, FIVE, at, climb=chooser)
+        drill = Drill(chooser, at, climb=chooser)
         clock = SessionClock(at, 0)
         recorder = Recorder(self.studio, self.pupil, FIVE, seed, clock, "simulated")
         for effect in play(drill, self._beginner, lambda view: None):

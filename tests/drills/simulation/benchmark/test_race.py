@@ -12,15 +12,14 @@ from drills.commands import main
 from drills.learning.response import Standing, State
 from drills.simulation.benchmark.contestants import CONTESTANTS, ORACLE, OURS
 from drills.simulation.benchmark.course import (
-    BORN,
     EQUAL_MINUTES,
     TO_SECURED,
-    Claims,
     Course,
     Plan,
     run,
     share_in_runs,
 )
+from drills.simulation.benchmark.practice import BORN, Claims
 from drills.simulation.benchmark.race import Setting, contestants_named, kinds_without, race
 from drills.simulation.benchmark.rivals import RoundRobin
 from drills.simulation.benchmark.tally import (

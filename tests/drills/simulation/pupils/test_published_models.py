@@ -19,6 +19,7 @@ from drills.simulation.pupils.hand import Hand
 from drills.simulation.pupils.instances import SCALE_SECONDS, SHAPE, raced_share
 from drills.simulation.pupils.multiscale import WEIGHTS, MultiscaleMind, nested_means
 from drills.simulation.pupils.power_law import PowerLawMind, Practice, recall_seconds
+from drills.simulation.pupils.short_term import ShortTermMind
 from drills.simulation.pupils.stability import GOOD, Trace, reviewed
 from drills.simulation.pupils.stability import WEIGHTS as FSRS_WEIGHTS
 from drills.simulation.pupils.working_out import COUNTING_SPREAD, Counting, counted_steps
@@ -201,3 +202,20 @@ def test_the_form_of_days_is_normal_and_practice_spreads_by_a_gaussian():
     )
     assert mind.fluent_share(CARD, MONDAY) == pytest.approx(expected, abs=2e-3)
     assert logit == pytest.approx(-1.8 + 1.75 * log(10))
+
+
+def test_what_is_in_the_short_term_store_is_right_and_teaches_nothing():
+    # Greeno 1964 (from memory): massed repetitions are ineffective. A store of two cards
+    # (Atkinson and Shiffrin 1968): two others that enter push a card out for certain or by chance.
+    mind = even(ShortTermMind(Hand(1.0), Random(1), 2, 0.5))
+    for minute in range(6):
+        mind.learn(CARD, MONDAY + timedelta(minutes=minute), True)
+    soon = MONDAY + timedelta(minutes=6)
+    assert mind.gain(CARD, soon, soon + DAY) == 0
+    keys = [mind.read(CARD, soon).key for _ in range(300)]
+    assert keys.count(CARD.key) > 285
+    recalled = mind._long_term[CARD].recall(MONDAY + DAY)
+    assert recalled == pytest.approx((1 - np.exp(-0.5)) * 2**-0.08)
+    mind.read(CARD, MONDAY + DAY)
+    mind.learn(CARD, MONDAY + DAY, True)
+    assert mind._long_term[CARD].strength == pytest.approx(1.0)

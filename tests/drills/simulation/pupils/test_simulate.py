@@ -10,16 +10,18 @@ from statistics import fmean, median
 import pytest
 from scipy import stats
 
-from drills.cards.card import Kind, default_cards, key_cards
+from drills.cards.card import Kind, default_cards, key_cards, parse_card
 from drills.simulation.pupils import KINDS, simulated_pupil
 from drills.simulation.pupils.activation import ActivationMind
 from drills.simulation.pupils.confusion import ConfusionMind
 from drills.simulation.pupils.fluctuation import _first_passage, _passed
+from drills.simulation.pupils.habits import CarelessMind, GuessingMind
 from drills.simulation.pupils.hand import Hand, hand_of_age, lognormal_within
 from drills.simulation.pupils.mastery import MasteryMind
-from drills.simulation.pupils.misreadings import misreadings
+from drills.simulation.pupils.misreadings import Misreading, misread_as, misreadings
 from drills.simulation.pupils.pupil import Distraction
 from landmarks.answer import Verdict, judge
+from landmarks.pitch import Pitch
 from landmarks.sets import DEFAULT_SET, built_in_sets
 
 MONDAY = datetime(2026, 1, 5, 16, 0, tzinfo=UTC)
@@ -74,6 +76,20 @@ def test_gain_is_never_a_loss_and_shrinks_as_a_card_is_learnt(kind):
     assert fmean(pupil.cold_share(card, now) for card in CARDS) > fmean(
         fresh.cold_share(card, MONDAY) for card in CARDS
     )
+
+
+@pytest.mark.parametrize("kind", [kind for kind in KINDS if kind != "mastery"])
+def test_gain_is_what_one_right_answer_raises_the_share_by(kind):
+    """Mastery is left out: there an answer teaches by chance, and the gain is an expectation."""
+    pupil, now = drilled(kind, 5, 2)
+    now += timedelta(hours=1)
+    for card in CARDS[::5]:
+        mind = deepcopy(pupil.mind)
+        mind.read(card, now)
+        expected = mind.gain(card, now, now + DAY)
+        before = mind.fluent_share(card, now + DAY)
+        mind.learn(card, now, True)
+        assert mind.fluent_share(card, now + DAY) - before == pytest.approx(expected, abs=1e-6)
 
 
 @pytest.mark.parametrize("kind", KINDS)
@@ -190,3 +206,47 @@ def test_a_distracted_pupil_wanders_off_and_brushes_keys_at_the_rates_asked_for(
     assert fmean(reading.key != key.key for reading in readings) == pytest.approx(0.1, abs=0.02)
     slow = fmean(reading.seconds > 3 * pupil.mind.hand.key_seconds for reading in readings)
     assert slow == pytest.approx(0.1, abs=0.03)
+
+
+def test_a_careless_pupil_is_right_as_often_as_she_is_careful():
+    careful = drilled("stability", 4, 8)[0].mind
+    mind = CarelessMind(careful, Random(1), 0.15)
+    card, now = CARDS[2], MONDAY + 8 * DAY
+    readings = [mind.read(card, now) for _ in range(2000)]
+    limit = mind.hand.fluent_seconds
+    fluent = fmean(reading.key == card.key and reading.seconds <= limit for reading in readings)
+    assert fluent == pytest.approx(mind.fluent_share(card, now), abs=0.05)
+    assert mind.fluent_share(card, now) <= 0.85
+    assert mind.gain(CARDS[5], now, now + DAY) <= careful.gain(CARDS[5], now, now + DAY)
+
+
+def test_a_guessing_pupil_never_learns():
+    mind = GuessingMind(Hand(1.0), Random(1), 0.3)
+    card = CARDS[0]
+    before = mind.fluent_share(card, MONDAY)
+    for minutes in range(200):
+        mind.learn(card, MONDAY + timedelta(minutes=minutes), True)
+    right = fmean(mind.read(card, MONDAY).key == card.key for _ in range(3000))
+    assert right == pytest.approx(0.3, abs=0.03)
+    assert mind.fluent_share(card, MONDAY + DAY) == before <= 0.3
+
+
+def test_the_kinds_of_misreading_are_told_as_such_by_the_drill_s_own_judge():
+    verdicts = {
+        Misreading.STEP: Verdict.STEP, Misreading.SKIP: Verdict.SKIP,
+        Misreading.OCTAVE: Verdict.OCTAVE, Misreading.CLEF: Verdict.CLEF,
+        Misreading.DIRECTION: Verdict.DIRECTION,
+    }  # fmt: skip
+    for kind in Misreading:
+        told = Counter(
+            judge(card.target, card.clef, key, card.anchor).verdict
+            for card in CARDS
+            for key in misread_as(card, kind)
+        )
+        assert told.most_common(1)[0][0] is verdicts[kind]
+
+
+def test_misreadings_stay_on_the_piano():
+    lowest = parse_card("landmark/bass/A0")
+    assert misread_as(lowest, Misreading.STEP) == (Pitch.parse("B0").midi,)
+    assert misread_as(lowest, Misreading.DIRECTION) == ()

@@ -1,0 +1,54 @@
+"""Files that are written because somebody asked for them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+from drills.app.user_error import UserError
+from drills.storage.files import replace_privately
+from landmarks.translation import _
+
+
+@contextmanager
+def writing_into(folder: Path, what: str) -> Iterator[None]:
+    """Write something, named in words, into the studio.
+
+    Raises:
+        UserError: it cannot be written.
+    """
+    try:
+        yield
+    except OSError as error:
+        raise UserError(
+            _(
+                "{folder}: {what} cannot be written here ({reason}); make room or name another "
+                "studio folder"
+            ).format(folder=folder, what=what, reason=error.strerror)
+        ) from None
+
+
+def write_text(path: Path, content: str) -> None:
+    """Write a text file for its owner's eyes only, ending in one line break.
+
+    Raises:
+        UserError: it cannot be written.
+    """
+    write_bytes(path, (content.rstrip("\n") + "\n").encode())
+
+
+def write_bytes(path: Path, content: bytes) -> None:
+    """Write a file for its owner's eyes only.
+
+    Raises:
+        UserError: it cannot be written.
+    """
+    try:
+        replace_privately(path, content)
+    except OSError as error:
+        raise UserError(
+            _("{path}: this file cannot be written ({reason}); name another").format(
+                path=path, reason=error.strerror
+            )
+        ) from None
