@@ -12,9 +12,10 @@ from drills.review.ladder import stands_sentence, way_sentence
 from drills.review.notes import NoteReview, note_name
 from drills.review.pupil import PupilReview
 from drills.review.statistics import Estimate, Trend
+from drills.review.term import Stage
 from drills.review.trouble import capital
 from drills.review.whole_studio import StudioReview
-from drills.text.formatting import decimal, percent, short_day_of, weekday_and_day
+from drills.text.formatting import day_of, decimal, percent, short_day_of, weekday_and_day
 from drills.text.verdict_text import SLIPS, WHY_NOT
 from landmarks.names import spoken_naming
 from landmarks.translation import _, counted, noted
@@ -247,6 +248,25 @@ _BECAME = {
     State.INK: noted("now in ink"),
     State.FADED: noted("faded"),
 }
+
+
+def stage_sentence(stage: Stage) -> str:
+    """Say how she read at a time: "from 3 March on: 2.1 s a note, 85% right"."""
+    return _("From {day} on: {seconds} s a note, {percent} right.").format(
+        day=day_of(stage.day), seconds=decimal(stage.seconds), percent=percent(stage.right)
+    )
+
+
+def secured_sentence(review: PupilReview) -> str:
+    """Say how many notes are in ink, and which have surely become quicker."""
+    told = counted(
+        "{inked} of {count} note is in ink.", "{inked} of {count} notes are in ink.",
+        len(review.notes), inked=review.count(State.INK),
+    )  # fmt: skip
+    quicker = [note.name for note in review.notes if note.trend and note.trend.slope < 0]
+    if not quicker:
+        return told
+    return f"{told} " + _("Surely quicker: {notes}.").format(notes=", ".join(quicker))
 
 
 def sessions_sentence(review: PupilReview) -> str:
