@@ -27,7 +27,8 @@ class LineNote:
     """One note head: what it is and when it begins, in quarter notes from the line's start.
 
     `id` is its id in the line's MusicXML; `stave` counts staves from the top; `value` is None
-    for a grace note and for a value without a name.
+    for a grace note and for a value without a name. `is_held` tells that a tie leads to it, so
+    that it is not played anew.
     """
 
     id: str
@@ -36,6 +37,13 @@ class LineNote:
     stave: int
     value: NoteValue | None
     onset: Fraction
+    is_held: bool = False
+    is_grace: bool = False
+
+    @property
+    def key(self) -> int:
+        """The piano key (MIDI key number) that plays it."""
+        return self.pitch.midi
 
     @property
     def spot(self) -> str:
@@ -114,6 +122,8 @@ class _PartReader:
                     str(head.element.get("id")), _pitch(pitch),
                     self._clef_at(head.onset, head.stave), first_stave + head.stave - 1,
                     _value(head.element), head.onset,
+                    any(tie.get("type") == "stop" for tie in head.element.iter("tie")),
+                    head.element.find("grace") is not None,
                 )  # fmt: skip
 
     def _measure(self, measure: ElementTree.Element) -> None:

@@ -39,7 +39,7 @@ def run(arguments: argparse.Namespace) -> int:
     if arguments.change:
         keep_settings(before, settings, pupil)
     if arguments.list or arguments.change:
-        print_lines(told_settings(settings))
+        print_lines(told_settings(settings, pupil))
         return 0
     from drills.window.screen import open_screen
     from drills.window.static_window import show_alone

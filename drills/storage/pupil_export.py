@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import errno
 import io
+import os
 import secrets
 import shutil
 import zipfile
@@ -76,16 +77,18 @@ def forget(pupil: Pupil) -> None:
     note_forgotten(pupil.studio_folder, pupil.nickname)
     leaving = pupil.folder.with_name(f".removed-{secrets.token_hex(8)}")
     pupil.folder.rename(leaving)
-    shutil.rmtree(leaving)
+    remove_remains(pupil.studio_folder)
+    if leaving.exists():
+        raise OSError(errno.EBUSY, os.strerror(errno.EBUSY), str(leaving))
     for page in pupil.studio_folder.glob("*.html"):
         page.unlink()
     sync_folder(pupil.studio_folder)
 
 
 def remove_remains(studio_folder: Path) -> None:
-    """Remove what is left of a removal that was cut off. OSError if it cannot be removed."""
+    """Remove what is left of removals that were cut off, as far as it can be removed."""
     for leaving in studio_folder.glob(".removed-*"):
-        shutil.rmtree(leaving)
+        shutil.rmtree(leaving, ignore_errors=True)
 
 
 def exported(pupil: Pupil) -> tuple[bytes, tuple[Path, ...]]:
