@@ -226,7 +226,7 @@ def _doubt(review: PupilReview) -> str:
 def unreadable_sentence(review: PupilReview) -> str:
     """Name the files that are no session files or cannot be read."""
     names = ", ".join(review.unreadable)
-    return _("No session files, or not readable, passed over: {names}.").format(names=names)
+    return _("Left aside, as no session files or not readable: {names}.").format(names=names)
 
 
 def changes_sentence(review: PupilReview) -> str:

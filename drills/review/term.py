@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 from statistics import median
 
+from drills.review.absence import LONG_GAP
 from drills.review.collect import SessionSummary
 
 TERM = timedelta(weeks=13)
@@ -44,8 +45,12 @@ def review_term(sessions: Sequence[SessionSummary], now: datetime) -> TermReview
     read = [s for s in sessions if now - TERM <= s.started <= now and s.median_seconds is not None]
     if len(read) < 2 * COMPARED:
         return None
+    breaks = [n for n in range(1, len(read)) if read[n].started - read[n - 1].started >= LONG_GAP]
     days = {session.started.date() for session in read}
-    return TermReview(_stage(read[:COMPARED]), _stage(read[-COMPARED:]), len(days))
+    # What stood on the other side of a long break is another stage.
+    first = read[: breaks[0] if breaks else None][:COMPARED]
+    latest = read[breaks[-1] if breaks else 0 :][-COMPARED:]
+    return TermReview(_stage(first), _stage(latest), len(days))
 
 
 def _stage(sessions: Sequence[SessionSummary]) -> Stage:

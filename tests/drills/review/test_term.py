@@ -24,9 +24,15 @@ def test_the_first_sessions_of_the_term_are_set_beside_the_latest():
 
 
 def test_one_bad_day_is_no_beginning_and_no_end():
-    days = [session(40, 9.0), session(39, 2.0), session(38, 2.0)]
+    days = [session(10, 9.0), session(9, 2.0), session(8, 2.0)]
     term = review_term([*days, session(3, 1.0), session(2, 8.0), session(1, 1.0)], NOW)
     assert (term.before.seconds, term.now.seconds) == (2.0, 1.0)
+
+
+def test_after_a_long_break_now_is_what_came_after_it():
+    before = [session(days, 1.5) for days in (60, 58, 56, 54, 52)]
+    term = review_term([*before, session(2, 4.0)], NOW)
+    assert (term.before.seconds, term.now.seconds) == (1.5, 4.0)
 
 
 def test_what_was_before_the_term_is_left_out():
