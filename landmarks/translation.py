@@ -25,7 +25,7 @@ _spoken: list[gettext.NullTranslations] = [gettext.NullTranslations()]
 _asked: list[tuple[str, ...]] = [()]
 
 
-def speak(*languages: str) -> None:
+def activate(*languages: str) -> None:
     """Use the first of these languages that has a catalogue ("de", "de_AT"), else English.
 
     What comes after English is not looked at.
@@ -39,7 +39,7 @@ def speak(*languages: str) -> None:
     _asked[0] = languages
 
 
-def spoken() -> tuple[str, ...]:
+def active_languages() -> tuple[str, ...]:
     """Give the languages that were asked for, for another process to speak."""
     return _asked[0]
 
@@ -65,12 +65,12 @@ def pgettext(context: str, message: str) -> str:
     return _spoken[0].pgettext(context, message)
 
 
-def counted(one: str, many: str, count: int, **values: object) -> str:
+def ngettext(one: str, many: str, count: int, **values: object) -> str:
     """Give the message for so many, its `{count}` and the other `values` filled in."""
     return _spoken[0].ngettext(one, many, count).format(count=count, **values)
 
 
-def noted(message: str) -> str:
+def gettext_noop(message: str) -> str:
     """Mark a message for translation where it stands as a fact; it is translated when shown."""
     return message
 
@@ -85,7 +85,7 @@ class Recorded(Protocol):
 
 
 @dataclass(frozen=True)
-class Told:
+class LazyMessage:
     """A message with its values: `str` gives it in the reader's language, `english` for records.
 
     A value that is `Recorded` itself is given likewise. `capital` begins a sentence with it.
@@ -113,6 +113,6 @@ class Told:
         return words[:1].upper() + words[1:] if self.capital else words
 
 
-def told(message: str, capital: bool = False, **values: object) -> Told:
+def lazy(message: str, capital: bool = False, **values: object) -> LazyMessage:
     """Return a message to be shown and recorded, its parts by name."""
-    return Told(message, tuple(values.items()), capital)
+    return LazyMessage(message, tuple(values.items()), capital)

@@ -15,7 +15,7 @@ from drills.review.pupil import PupilReview
 from drills.review.term import review_term
 from drills.review.trouble import capital
 from drills.text.formatting import decimal, long_day
-from landmarks.translation import _, noted
+from landmarks.translation import _, gettext_noop
 
 
 def pupil_page(review: PupilReview) -> str:
@@ -43,8 +43,8 @@ def pupil_page(review: PupilReview) -> str:
 
 
 _COUNTED_STATES = (
-    (State.INK, noted("in ink")), (State.FADED, noted("faded")),
-    (State.PENCIL, noted("in pencil")), (State.NEW, noted("not met yet")),
+    (State.INK, gettext_noop("in ink")), (State.FADED, gettext_noop("faded")),
+    (State.PENCIL, gettext_noop("in pencil")), (State.NEW, gettext_noop("not met yet")),
 )  # fmt: skip
 
 
