@@ -15,10 +15,16 @@ _MIDDLE_C = {
     BASS: gettext_noop("a short line of its own, above"),
 }
 _ON_THE_STAVE = (
-    gettext_noop("the bottom line"), gettext_noop("the bottom space"), gettext_noop("the second line"),
-    gettext_noop("the second space"), gettext_noop("the middle line"), gettext_noop("the third space"),
-    gettext_noop("the fourth line"), gettext_noop("the top space"), gettext_noop("the top line"),
-)  # fmt: skip
+    gettext_noop("the bottom line"),
+    gettext_noop("the bottom space"),
+    gettext_noop("the second line"),
+    gettext_noop("the second space"),
+    gettext_noop("the middle line"),
+    gettext_noop("the third space"),
+    gettext_noop("the fourth line"),
+    gettext_noop("the top space"),
+    gettext_noop("the top line"),
+)
 
 
 def look_of(pitch: Pitch, clef: Clef) -> str:

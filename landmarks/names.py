@@ -77,8 +77,11 @@ def spoken_naming() -> Naming:
 
 
 _MIDDLE, _VERY, _HIGH, _LOW = (
-    gettext_noop("middle {note}"), gettext_noop("very {note}"), gettext_noop("high {note}"), gettext_noop("low {note}"),
-)  # fmt: skip
+    gettext_noop("middle {note}"),
+    gettext_noop("very {note}"),
+    gettext_noop("high {note}"),
+    gettext_noop("low {note}"),
+)
 _OF_CLEF = {"treble": gettext_noop("treble {note}"), "bass": gettext_noop("bass {note}")}
 _ABOVE_MIDDLE, _BELOW_MIDDLE = (
     gettext_noop("{note} above middle {c}"),

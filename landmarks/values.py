@@ -63,19 +63,29 @@ def _names(**names: str) -> tuple[tuple[NoteValue, str], ...]:
 BRITISH = ValueNaming(
     "british",
     _names(
-        breve=gettext_noop("breve"), whole=gettext_noop("semibreve"), half=gettext_noop("minim"),
-        quarter=gettext_noop("crotchet"), eighth=gettext_noop("quaver"), _16th=gettext_noop("semiquaver"),
-        _32nd=gettext_noop("demisemiquaver"), _64th=gettext_noop("hemidemisemiquaver"),
+        breve=gettext_noop("breve"),
+        whole=gettext_noop("semibreve"),
+        half=gettext_noop("minim"),
+        quarter=gettext_noop("crotchet"),
+        eighth=gettext_noop("quaver"),
+        _16th=gettext_noop("semiquaver"),
+        _32nd=gettext_noop("demisemiquaver"),
+        _64th=gettext_noop("hemidemisemiquaver"),
     ),
-)  # fmt: skip
+)
 AMERICAN = ValueNaming(
     "american",
     _names(
-        breve=gettext_noop("double whole note"), whole=gettext_noop("whole note"), half=gettext_noop("half note"),
-        quarter=gettext_noop("quarter note"), eighth=gettext_noop("eighth note"), _16th=gettext_noop("sixteenth note"),
-        _32nd=gettext_noop("thirty-second note"), _64th=gettext_noop("sixty-fourth note"),
+        breve=gettext_noop("double whole note"),
+        whole=gettext_noop("whole note"),
+        half=gettext_noop("half note"),
+        quarter=gettext_noop("quarter note"),
+        eighth=gettext_noop("eighth note"),
+        _16th=gettext_noop("sixteenth note"),
+        _32nd=gettext_noop("thirty-second note"),
+        _64th=gettext_noop("sixty-fourth note"),
     ),
-)  # fmt: skip
+)
 SYLLABLES = ValueNaming(
     "syllables",
     (

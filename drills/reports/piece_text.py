@@ -66,12 +66,22 @@ def piece_parts(
 
 
 _OF_RANGE = (
-    gettext_noop("hand"), gettext_noop("clef"), gettext_noop("notes"), gettext_noop("different"), gettext_noop("from"), gettext_noop("to"),
-)  # fmt: skip
+    gettext_noop("hand"),
+    gettext_noop("clef"),
+    gettext_noop("notes"),
+    gettext_noop("different"),
+    gettext_noop("from"),
+    gettext_noop("to"),
+)
 _HEADINGS = (
-    gettext_noop("note"), gettext_noop("hand"), gettext_noop("times"), gettext_noop("first bar"), gettext_noop("nearest landmark"),
-    gettext_noop("state"), gettext_noop("covered"),
-)  # fmt: skip
+    gettext_noop("note"),
+    gettext_noop("hand"),
+    gettext_noop("times"),
+    gettext_noop("first bar"),
+    gettext_noop("nearest landmark"),
+    gettext_noop("state"),
+    gettext_noop("covered"),
+)
 
 
 def _in_words(headings: Iterable[str]) -> tuple[str, ...]:
@@ -274,9 +284,15 @@ def shelf_parts(shelf: Shelf) -> Iterator[str | Table]:
 
 
 _SHELF = (
-    gettext_noop("piece"), gettext_noop("covered"), gettext_noop("learn"), gettext_noop("range"), gettext_noop("leap"),
-    gettext_noop("positions"), gettext_noop("signs"), gettext_noop("hands"),
-)  # fmt: skip
+    gettext_noop("piece"),
+    gettext_noop("covered"),
+    gettext_noop("learn"),
+    gettext_noop("range"),
+    gettext_noop("leap"),
+    gettext_noop("positions"),
+    gettext_noop("signs"),
+    gettext_noop("hands"),
+)
 _LONGEST_TITLE = 28
 """In letters: more would break the lines of a terminal of 80."""
 

@@ -93,8 +93,12 @@ def studio_lines(review: StudioReview) -> Iterator[str]:
 
 _STATES = (State.INK, State.FADED, State.PENCIL, State.NEW)
 _FIGURES = (
-    gettext_noop("note"), gettext_noop("state"), gettext_noop("seconds (95%)"), gettext_noop("reading"), gettext_noop("right (95%)"),
-)  # fmt: skip
+    gettext_noop("note"),
+    gettext_noop("state"),
+    gettext_noop("seconds (95%)"),
+    gettext_noop("reading"),
+    gettext_noop("right (95%)"),
+)
 _CIRCUMSTANCES = (
     gettext_noop("note"),
     gettext_noop("answers"),

@@ -16,9 +16,12 @@ from landmarks.translation import _, gettext_noop
 _STEP, _ROOM, _RADIUS, _LEFT, _MARGIN = 26.0, 66.0, 12.0, 44.0, 22.0
 """In the picture's own units."""
 _WORDS = {
-    2: gettext_noop("a skip up"), 1: gettext_noop("up"), 0: gettext_noop("the same"), -1: gettext_noop("down"),
+    2: gettext_noop("a skip up"),
+    1: gettext_noop("up"),
+    0: gettext_noop("the same"),
+    -1: gettext_noop("down"),
     -2: gettext_noop("a skip down"),
-}  # fmt: skip
+}
 
 
 def invented_contours(

@@ -33,9 +33,14 @@ _OTHER_VOICES = {"espeak-ng": _ESPEAK, "espeak": _ESPEAK}
 """Programs and their arguments, by `sys.platform`; the first one there is speaks."""
 
 _SIGNS = {
-    "♯": gettext_noop(" sharp"), "♭": gettext_noop(" flat"), "♮": gettext_noop(" natural"),
-    "𝄪": gettext_noop(" double sharp"), "𝄫": gettext_noop(" double flat"), "×": gettext_noop(" times "), "…": " ",
-}  # fmt: skip
+    "♯": gettext_noop(" sharp"),
+    "♭": gettext_noop(" flat"),
+    "♮": gettext_noop(" natural"),
+    "𝄪": gettext_noop(" double sharp"),
+    "𝄫": gettext_noop(" double flat"),
+    "×": gettext_noop(" times "),
+    "…": " ",
+}
 _SILENCE_WITHIN = 2.0
 """How long a voice is waited for to end, in seconds, when the program closes."""
 

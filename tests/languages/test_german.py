@@ -139,10 +139,10 @@ def test_the_first_language_that_is_known_is_spoken(languages, word):
 def test_help_and_errors_of_the_command_line_are_german(capsys):
     with pytest.raises(SystemExit):
         main(["--language", "de", "practise", "--help"])
-    lazy = capsys.readouterr().out
-    assert lazy.startswith("Aufruf: landmark-drills practise")
-    assert "diese Hilfe zeigen" in lazy
-    assert "Optionen:" in lazy
+    usage = capsys.readouterr().out
+    assert usage.startswith("Aufruf: landmark-drills practise")
+    assert "diese Hilfe zeigen" in usage
+    assert "Optionen:" in usage
     with pytest.raises(SystemExit):
         main(["--language=de", "settings"])
     assert "diese Angaben fehlen: --pupil" in capsys.readouterr().err

@@ -36,75 +36,120 @@ class Choice:
 
 ASKED = (
     Choice(
-        "steps", gettext_noop("steps"),
+        "steps",
+        gettext_noop("steps"),
         ((None, gettext_noop("by the set")), (0, gettext_noop("none")), (1, "1"), (2, "2")),
         gettext_noop("How many steps away from each landmark, up and down, are asked as well."),
     ),
     Choice(
-        "ladder", gettext_noop("ladder"), ((True, gettext_noop("follow it")), (False, gettext_noop("notes only"))),
-        gettext_noop("Whether practice climbs from shapes and keys to notes, once you have set down what "
-              "the pupil brings."),
+        "ladder",
+        gettext_noop("ladder"),
+        ((True, gettext_noop("follow it")), (False, gettext_noop("notes only"))),
+        gettext_noop(
+            "Whether practice climbs from shapes and keys to notes, once you have set down what "
+            "the pupil brings."
+        ),
     ),
     Choice(
-        "minutes", gettext_noop("minutes"), ((4, "4"), (8, "8"), (12, "12"), (20, "20")),
+        "minutes",
+        gettext_noop("minutes"),
+        ((4, "4"), (8, "8"), (12, "12"), (20, "20")),
         gettext_noop("How long a session lasts; a home plan made from now on lasts as long."),
     ),
     Choice(
-        "fluent_factor", gettext_noop("fluent within"),
-        ((2.0, gettext_noop("2 times")), (2.5, gettext_noop("2½ times")), (3.0, gettext_noop("3 times")),
-         (4.0, gettext_noop("4 times"))),
-        gettext_noop("A note counts as fluent within so many times the seconds that this pupil needs to "
-              "press a key that is shown."),
+        "fluent_factor",
+        gettext_noop("fluent within"),
+        (
+            (2.0, gettext_noop("2 times")),
+            (2.5, gettext_noop("2½ times")),
+            (3.0, gettext_noop("3 times")),
+            (4.0, gettext_noop("4 times")),
+        ),
+        gettext_noop(
+            "A note counts as fluent within so many times the seconds that this pupil needs to "
+            "press a key that is shown."
+        ),
     ),
     Choice(
-        "fluent_cap", gettext_noop("and within"),
-        ((3.0, gettext_noop("3 s")), (4.0, gettext_noop("4 s")), (6.0, gettext_noop("6 s")), (8.0, gettext_noop("8 s"))),
+        "fluent_cap",
+        gettext_noop("and within"),
+        (
+            (3.0, gettext_noop("3 s")),
+            (4.0, gettext_noop("4 s")),
+            (6.0, gettext_noop("6 s")),
+            (8.0, gettext_noop("8 s")),
+        ),
         gettext_noop("Slower than this is never fluent, however slow the hand is."),
     ),
-)  # fmt: skip
+)
 """What is asked, below the landmarks."""
 
 SHOWN = (
     Choice(
-        "names", gettext_noop("names"),
-        ((None, gettext_noop("as brought")), ("letter", "C D E"), ("fixed-do", "do re mi"),
-         ("german", "C D E … H")),
+        "names",
+        gettext_noop("names"),
+        (
+            (None, gettext_noop("as brought")),
+            ("letter", "C D E"),
+            ("fixed-do", "do re mi"),
+            ("german", "C D E … H"),
+        ),
         gettext_noop("How notes are named, in the window and on what is printed."),
     ),
     Choice(
-        "values", gettext_noop("note values"),
-        ((None, gettext_noop("not asked")), ("british", gettext_noop("crotchet")),
-         ("american", gettext_noop("quarter note")), ("syllables", "ta")),
-        gettext_noop("Whether note values are looked for in lines of music, and what they are called."),
+        "values",
+        gettext_noop("note values"),
+        (
+            (None, gettext_noop("not asked")),
+            ("british", gettext_noop("crotchet")),
+            ("american", gettext_noop("quarter note")),
+            ("syllables", "ta"),
+        ),
+        gettext_noop(
+            "Whether note values are looked for in lines of music, and what they are called."
+        ),
     ),
     Choice(
-        "grand", gettext_noop("staves"), ((False, gettext_noop("the note's own")), (True, gettext_noop("both"))),
+        "grand",
+        gettext_noop("staves"),
+        ((False, gettext_noop("the note's own")), (True, gettext_noop("both"))),
         gettext_noop("Whether a card shows one stave or both."),
     ),
     Choice(
-        "look", gettext_noop("look"),
+        "look",
+        gettext_noop("look"),
         (("paper", gettext_noop("paper")), ("high contrast", gettext_noop("high contrast"))),
         gettext_noop("High contrast is black on white, for eyes that need it."),
     ),
     Choice(
-        "size", gettext_noop("size"), (("usual", gettext_noop("usual")), ("large", gettext_noop("large"))),
+        "size",
+        gettext_noop("size"),
+        (("usual", gettext_noop("usual")), ("large", gettext_noop("large"))),
         gettext_noop("Large notes and words take room from the margins and from the keys."),
     ),
     Choice(
-        "motion", gettext_noop("a found note"),
+        "motion",
+        gettext_noop("a found note"),
         ((True, gettext_noop("turns to ink slowly")), (False, gettext_noop("at once"))),
         gettext_noop("Slowly is a quarter of a second; at once is for eyes that motion disturbs."),
     ),
     Choice(
-        "quiet", gettext_noop("keyboard"),
+        "quiet",
+        gettext_noop("keyboard"),
         ((False, gettext_noop("sounds")), (True, gettext_noop("is silent"))),
-        gettext_noop("Whether the keyboard on the screen sounds; a connected piano sounds by itself."),
+        gettext_noop(
+            "Whether the keyboard on the screen sounds; a connected piano sounds by itself."
+        ),
     ),
     Choice(
-        "speech", gettext_noop("voice"), ((False, gettext_noop("is silent")), (True, gettext_noop("reads out"))),
-        gettext_noop("Reads out what is written, and the button in focus. Keep the loudspeaker low."),
+        "speech",
+        gettext_noop("voice"),
+        ((False, gettext_noop("is silent")), (True, gettext_noop("reads out"))),
+        gettext_noop(
+            "Reads out what is written, and the button in focus. Keep the loudspeaker low."
+        ),
     ),
-)  # fmt: skip
+)
 """How it looks and sounds."""
 
 MOST_LINES = 6
