@@ -6,6 +6,7 @@ import argparse
 import sys
 from collections.abc import Sequence
 from importlib import import_module
+from typing import NoReturn
 
 from drills.commands import python_version  # noqa: F401 - before what an old one lacks
 
@@ -16,6 +17,7 @@ from drills.commands.language import OPTION, speak_as_asked
 from drills.commands.output import TroubleHandler, print_trouble
 from drills.storage.studio import default_folder
 from drills.text.errors import DrillsError
+from drills.text.printable import printable
 from landmarks.translation import _, languages, noted
 
 _EXAMPLES = noted("""\
@@ -75,9 +77,17 @@ def main(arguments: Sequence[str] | None = None) -> int:
         return 2
 
 
+class _Parser(argparse.ArgumentParser):
+    """Refuses without passing on what a terminal would obey."""
+
+    def error(self, message: str) -> NoReturn:
+        """Print how the command is used and what was wrong, and end with status 2."""
+        super().error(printable(message))
+
+
 def _run_command(given: Sequence[str]) -> int:
     """Run the words of a command line and return the exit status."""
-    parser = argparse.ArgumentParser(
+    parser = _Parser(
         prog="landmark-drills",
         description=_("Drill landmark notes at the piano: one stave card, one key, live feedback."),
         epilog=_(_EXAMPLES),

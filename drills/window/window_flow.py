@@ -31,6 +31,7 @@ from drills.window.pages.practice_scene import PracticeScene
 from drills.window.scene import Scene
 from drills.window.screen import open_screen
 from drills.window.speech import Speaker, speaker
+from drills.window.trouble import trouble_page
 from drills.window.window import Window, wake_window
 
 if TYPE_CHECKING:
@@ -71,6 +72,8 @@ class WindowFlow:
         self.options = options
         self.seed = seed
         self._asked = window
+        self.failed = False
+        """Whether something could not be done, and was told on a page."""
         self.context(None)
 
     def context(self, pupil: Pupil | None) -> PracticeContext:
@@ -94,6 +97,14 @@ class WindowFlow:
         self._piano.close()
         if self._speaker is not None:
             self._speaker.close()
+
+    def safely(self, use: Callable[[], bool]) -> bool:
+        """Do something; tell on a page what kept it from being done."""
+        try:
+            return use()
+        except Exception as error:
+            self.failed = True
+            return self.show(trouble_page(error, self.studio.folder))
 
     def practise(self, pupil: Pupil) -> bool:
         """Let a pupil practise what the home plan asks for."""
