@@ -11,6 +11,7 @@ from typing import NoReturn
 from drills.commands import python_version  # noqa: F401 - before what an old one lacks
 
 # isort: split
+from drills import __version__
 from drills.app.faults import keep_fault
 from drills.app.tolerant_loading import LOG
 from drills.commands.language import OPTION, speak_as_asked
@@ -50,6 +51,7 @@ _COMMANDS = {
     "demonstrate": noted("watch a simulated pupil practise"),
     "ports": noted("list the connected pianos"),
     "guide": noted("open the guide: how everything is used"),
+    "shortcut": noted("put the program among the other programs of this computer"),
     "benchmark": noted("race the planner against published ways of choosing cards"),
 }
 """Each is a module of this package, read only when it is asked for."""
@@ -98,6 +100,10 @@ def _run_command(given: Sequence[str]) -> int:
         help=_("the language to speak, {languages}, before the command (the system's)").format(
             languages=", ".join(languages())
         ),
+    )  # fmt: skip
+    parser.add_argument(
+        "--version", action="version", version=f"landmark-drills {__version__}",
+        help=_("print which version this is"),
     )  # fmt: skip
     subparsers = parser.add_subparsers(dest="command", required=True, metavar=_("COMMAND"))
     for name, summary in _COMMANDS.items():
