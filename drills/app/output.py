@@ -37,7 +37,7 @@ def write_text(path: Path, content: str) -> None:
     Raises:
         UserError: it cannot be written.
     """
-    write_bytes(path, (content.rstrip("\n") + "\n").encode())
+    write_bytes(path, (content.rstrip("\n") + "\n").encode("utf-8", "replace"))
 
 
 def write_bytes(path: Path, content: bytes) -> None:

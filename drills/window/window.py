@@ -29,6 +29,7 @@ from drills.window.read_out import ReadOut, read_out
 from drills.window.scene import Command, Scene
 from drills.window.speech import Speaker
 from drills.window.suspend_detector import Standstill
+from drills.window.termination import ending_at_once
 from drills.window.tone import Tones
 from landmarks.pitch import HIGHEST_PIANO_KEY, LOWEST_PIANO_KEY
 
@@ -283,7 +284,9 @@ class Window:
     # The piano
 
     def _poll_piano(self) -> None:
-        for event in self._piano.poll(time.monotonic_ns()):
+        with ending_at_once():
+            happened = self._piano.poll(time.monotonic_ns())
+        for event in happened:
             self._take_piano(event)
 
     def _take_piano(self, event: PianoEvent) -> None:
