@@ -10,7 +10,7 @@ from xml.etree import ElementTree
 
 from landmarks.pitch import LETTERS, Pitch
 from landmarks.stave import BASS, TREBLE, Clef
-from landmarks.translation import _
+from landmarks.translation import LazyMessage, _
 from landmarks.values import TYPES, NoteValue
 
 _CLEFS = {
@@ -27,7 +27,8 @@ class LineNote:
     """One note head: what it is and when it begins, in quarter notes from the line's start.
 
     `id` is its id in the line's MusicXML; `stave` counts staves from the top; `value` is None
-    for a grace note and for a value without a name.
+    for a grace note and for a value without a name. `is_held` tells that a tie leads to it, so
+    that it is not played anew.
     """
 
     id: str
@@ -36,6 +37,13 @@ class LineNote:
     stave: int
     value: NoteValue | None
     onset: Fraction
+    is_held: bool = False
+    is_grace: bool = False
+
+    @property
+    def key(self) -> int:
+        """The piano key (MIDI key number) that plays it."""
+        return self.pitch.midi
 
     @property
     def spot(self) -> str:
@@ -54,10 +62,17 @@ class Line:
     musicxml: str
     notes: tuple[LineNote, ...]
     source: str
-    """Where it comes from, in a few words: a file's name and bars, or "invented"."""
+    """Where it comes from, as session files have it: a file's name and bars, or "invented"."""
+    told: LazyMessage | None = None
+    """The same for people, where that says more."""
+
+    @property
+    def shown(self) -> str:
+        """Where it comes from, in the reader's language."""
+        return str(self.told) if self.told else _(self.source)
 
 
-def line_of(musicxml: str, source: str) -> Line:
+def line_of(musicxml: str, source: str, told: LazyMessage | None = None) -> Line:
     """Read a line from partwise MusicXML 4.0, and give each of its notes an id of its own.
 
     ValueError if it is not well-formed.
@@ -76,7 +91,7 @@ def line_of(musicxml: str, source: str) -> Line:
         notes += list(reader.notes(staves))
         staves += reader.staves
     notes.sort(key=lambda note: (note.onset, note.stave, -note.pitch.midi))
-    return Line(ElementTree.tostring(score, encoding="unicode"), tuple(notes), source)
+    return Line(ElementTree.tostring(score, encoding="unicode"), tuple(notes), source, told)
 
 
 @dataclass(frozen=True)
@@ -107,6 +122,8 @@ class _PartReader:
                     str(head.element.get("id")), _pitch(pitch),
                     self._clef_at(head.onset, head.stave), first_stave + head.stave - 1,
                     _value(head.element), head.onset,
+                    any(tie.get("type") == "stop" for tie in head.element.iter("tie")),
+                    head.element.find("grace") is not None,
                 )  # fmt: skip
 
     def _measure(self, measure: ElementTree.Element) -> None:

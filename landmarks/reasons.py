@@ -5,24 +5,24 @@ from __future__ import annotations
 import errno
 import os
 
-from landmarks.translation import _, noted
+from landmarks.translation import _, gettext_noop
 
 _REASONS = {
-    errno.ENOENT: noted("No such file or directory"),
-    errno.EACCES: noted("Permission denied"),
-    errno.EPERM: noted("Operation not permitted"),
-    errno.EEXIST: noted("File exists"),
-    errno.ENOTDIR: noted("Not a directory"),
-    errno.EISDIR: noted("Is a directory"),
-    errno.EFBIG: noted("File too large"),
-    errno.ENOSPC: noted("No space left on device"),
-    errno.EROFS: noted("Read-only file system"),
-    errno.ENAMETOOLONG: noted("File name too long"),
-    errno.ELOOP: noted("Too many levels of symbolic links"),
-    errno.ENOTEMPTY: noted("Directory not empty"),
-    errno.EBUSY: noted("Device or resource busy"),
-    errno.EIO: noted("Input/output error"),
-    errno.EMFILE: noted("Too many open files"),
+    errno.ENOENT: gettext_noop("No such file or directory"),
+    errno.EACCES: gettext_noop("Permission denied"),
+    errno.EPERM: gettext_noop("Operation not permitted"),
+    errno.EEXIST: gettext_noop("File exists"),
+    errno.ENOTDIR: gettext_noop("Not a directory"),
+    errno.EISDIR: gettext_noop("Is a directory"),
+    errno.EFBIG: gettext_noop("File too large"),
+    errno.ENOSPC: gettext_noop("No space left on device"),
+    errno.EROFS: gettext_noop("Read-only file system"),
+    errno.ENAMETOOLONG: gettext_noop("File name too long"),
+    errno.ELOOP: gettext_noop("Too many levels of symbolic links"),
+    errno.ENOTEMPTY: gettext_noop("Directory not empty"),
+    errno.EBUSY: gettext_noop("Device or resource busy"),
+    errno.EIO: gettext_noop("Input/output error"),
+    errno.EMFILE: gettext_noop("Too many open files"),
 }
 """Those that a person can do something about (POSIX.1-2017, errno.h; words of the GNU C Library,
 from memory)."""

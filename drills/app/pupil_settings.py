@@ -19,6 +19,7 @@ from drills.storage.settings import (
     checked,
     entries,
     entries_changed,
+    unknown_entries,
 )
 from drills.storage.studio import Pupil
 from landmarks.sets import SetError, built_in_sets
@@ -68,13 +69,15 @@ def change_setting(settings: Settings, given: str, pupil: Pupil) -> Settings:
     return msgspec.structs.replace(changed, landmarks=kept)
 
 
-def told_settings(settings: Settings) -> Iterator[str]:
-    """Yield a line for each entry with its value."""
+def told_settings(settings: Settings, pupil: Pupil) -> Iterator[str]:
+    """Yield a line for each entry with its value, and what this version does not know."""
     usual = entries(Settings())
     for name, value in entries(settings).items():
         is_usual = "" if value != usual[name] else _("  (as usual)")
         shown = "-" if value is None or value == "" else str(value)
         yield f"{name:<14} {shown}{is_usual}"
+    if unknown := unknown_entries(pupil):
+        yield _("not known to this version, and kept: {names}").format(names=", ".join(unknown))
 
 
 def _read(value: str) -> Any:

@@ -9,6 +9,7 @@ from pathlib import Path
 
 from drills.app.tolerant_loading import load_settings
 from drills.app.user_error import UserError
+from drills.storage.pupil_export import remove_remains
 from drills.storage.settings import Settings, change_settings, settings_of
 from drills.storage.studio import Pupil, Studio, StudioError, default_folder
 from drills.text.errors import DrillsError
@@ -19,8 +20,13 @@ FIRST_NICKNAME = "Pianist"
 
 
 def studio_at(folder: Path | None) -> Studio:
-    """Return the studio in a folder, or this user's; its path holds wherever the program goes."""
-    return Studio((folder or default_folder()).absolute())
+    """Return the studio in a folder, or this user's; its path holds wherever the program goes.
+
+    What a removal that was cut off left there is removed first.
+    """
+    studio = Studio((folder or default_folder()).absolute())
+    remove_remains(studio.folder)
+    return studio
 
 
 def practising_pupil(nickname: str | None, studio: Studio) -> tuple[Pupil, bool]:

@@ -6,9 +6,9 @@ import argparse
 
 from drills.app.shortcut import add_shortcut, remove_shortcut
 from drills.commands.output import print_lines
-from landmarks.translation import _, noted
+from landmarks.translation import _, gettext_noop
 
-DESCRIPTION = noted("""\
+DESCRIPTION = gettext_noop("""\
 Put the program among the other programs of this computer, where it is started by a click: a desktop
 entry on Linux, a link in the Start menu on Windows, an application in your own folder on macOS.
 """)

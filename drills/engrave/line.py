@@ -76,7 +76,8 @@ class Head:
 class EngravedLine:
     """A line as SVG markup in pixels from its own upper left corner.
 
-    `heads` holds the places of the line's notes, in their order. `space` is the stave space.
+    `heads` holds the places of the line's notes, in their order; in the markup each head has its
+    note's id as `data-note`. `space` is the stave space.
     """
 
     markup: str
@@ -236,8 +237,9 @@ class _Marks:
             return
         x, y = self._offset[0] + float(place[1]), self._offset[1] + float(place[2])
         across, upright = float(place[3] or 1), float(place[4] or 1)
+        mark = "" if head_of is None else f' data-note="{head_of}"'
         self.shapes.append(
-            f'<path transform="translate({x:g},{y:g}) scale({across:g},{-upright:g})" '
+            f'<path{mark} transform="translate({x:g},{y:g}) scale({across:g},{-upright:g})" '
             f'd="{self._outlines[name]}"/>'
         )
         if head_of is not None:

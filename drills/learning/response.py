@@ -7,7 +7,7 @@ from datetime import datetime
 from enum import StrEnum
 
 from drills.cards.card import Card
-from landmarks.translation import noted
+from landmarks.translation import gettext_noop
 
 
 @dataclass(frozen=True)
@@ -25,16 +25,34 @@ class Response:
     played: int
 
 
+@dataclass(frozen=True)
+class LineAnswer:
+    """A note read in a line of music, when it was first come to.
+
+    `card` is its place (of the kind piece), `at` when the line was over (an aware datetime),
+    `correct` whether no wrong key came first. `hesitation` is how many seconds it came after the
+    pupil's own tempo, with an interval from `low` to `high`; None where that cannot be told.
+    """
+
+    card: Card
+    at: datetime
+    correct: bool
+    played: int
+    hesitation: float | None = None
+    low: float | None = None
+    high: float | None = None
+
+
 class State(StrEnum):
     """How far a card is the pupil's own."""
 
-    NEW = noted("new")
+    NEW = gettext_noop("new")
     """Not met yet."""
-    PENCIL = noted("pencil")
+    PENCIL = gettext_noop("pencil")
     """Met, still pencilled in."""
-    INK = noted("ink")
+    INK = gettext_noop("ink")
     """Secured."""
-    FADED = noted("faded")
+    FADED = gettext_noop("faded")
     """Was secured and has not been shown to hold lately."""
 
 

@@ -14,6 +14,10 @@ from drills.learning.scheduler import Reached
 from drills.sessions.events import KeyPressed, KeyReleased, PianoFound
 from drills.sessions.view import TimedView
 from landmarks.answer import Verdict
+from landmarks.line import Line
+
+Hands = Literal["both", "right", "left"]
+"""Which hands read a line: both, that of the upper stave or that of the lower one."""
 
 
 @dataclass(frozen=True)
@@ -97,6 +101,14 @@ class RungReached(Kept):
     """The pupil stands on a rung of the ladder from `t` on."""
 
     reached: Reached
+
+
+@dataclass(frozen=True)
+class LineShown(Kept):
+    """A line of music was on the screen from `t` on; `hands` play it, None if it is not read."""
+
+    line: Line
+    hands: Hands | None = None
 
 
 @dataclass(frozen=True)

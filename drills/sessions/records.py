@@ -19,7 +19,15 @@ from drills.sessions.device_records import (
     PianoChangedRecord,
 )
 from drills.sessions.events import Clock
-from drills.sessions.line_records import LineShownRecord, ValueAnsweredRecord, ValueAskedRecord
+from drills.sessions.line_records import (
+    LineAnsweredRecord,
+    LineFinishedRecord,
+    LineShownRecord,
+    NoteReadRecord,
+    ValueAnsweredRecord,
+    ValueAskedRecord,
+    WrongKeyInLineRecord,
+)
 from drills.sessions.record_fields import (
     CardId,
     Count,
@@ -37,8 +45,9 @@ from landmarks.stave import CLEFS
 FORMAT = "landmark-drills session"
 VERSION = 4
 
-Use = Literal["practice", "warm-up", "spotting"]
-"""What a session is for: practice at home, a warm-up in the lesson, or notes found in a line."""
+Use = Literal["practice", "warm-up", "spotting", "reading"]
+"""What a session is for: practice at home, a warm-up in the lesson, notes found in a line, or lines
+read."""
 
 
 class Header(msgspec.Struct, frozen=True, kw_only=True):
@@ -100,8 +109,8 @@ class Header(msgspec.Struct, frozen=True, kw_only=True):
     use: Annotated[
         Text,
         about(
-            "`practice` at home, a `warm-up` in the lesson, or `spotting` notes in a line of "
-            "music; `practice` if left out (since version 2)",
+            "`practice` at home, a `warm-up` in the lesson, `spotting` notes in a line of music, "
+            "or `reading` lines (since version 4); `practice` if left out (since version 2)",
             "practice",
         ),
     ] = "practice"
@@ -314,7 +323,8 @@ class EndedRecord(EventRecord, frozen=True, tag="end", kw_only=True):
 
 Record = (
     CardAskedRecord | KeyMovedRecord | AnsweredRecord | RungReachedRecord | LineShownRecord
-    | ValueAskedRecord | ValueAnsweredRecord | PianoChangedRecord | MachineNoticedRecord
+    | ValueAskedRecord | ValueAnsweredRecord | NoteReadRecord | WrongKeyInLineRecord
+    | LineAnsweredRecord | LineFinishedRecord | PianoChangedRecord | MachineNoticedRecord
     | EndedRecord
 )  # fmt: skip
 RECORDS: tuple[type[EventRecord], ...] = get_args(Record)

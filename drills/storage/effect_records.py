@@ -11,12 +11,27 @@ from drills.sessions.effects import (
     Effect,
     Ended,
     KeyMoved,
+    LineShown,
     MachineNoticed,
     PianoChanged,
     RungReached,
 )
 from drills.sessions.events import KeyPressed
-from drills.sessions.line_records import LineShownRecord, ValueAnsweredRecord, ValueAskedRecord
+from drills.sessions.line_records import (
+    LineAnsweredRecord,
+    LineFinishedRecord,
+    LineShownRecord,
+    NoteReadRecord,
+    ValueAnsweredRecord,
+    ValueAskedRecord,
+    WrongKeyInLineRecord,
+)
+from drills.sessions.reading.effects import (
+    LineAnswered,
+    LineFinished,
+    NoteRead,
+    WrongKeyInLine,
+)
 from drills.sessions.records import (
     AnsweredRecord,
     CardAskedRecord,
@@ -24,7 +39,7 @@ from drills.sessions.records import (
     Record,
     RungReachedRecord,
 )
-from drills.sessions.spotting.effects import LineShown, ValueAnswered, ValueAsked
+from drills.sessions.spotting.effects import ValueAnswered, ValueAsked
 
 
 @singledispatch
@@ -74,7 +89,9 @@ def _(effect: RungReached) -> Record:
 def _(effect: LineShown) -> Record:
     line = effect.line
     spots = tuple(note.spot for note in line.notes)
-    return LineShownRecord(t=_milliseconds(effect.t), source=line.source, notes=spots)
+    return LineShownRecord(
+        t=_milliseconds(effect.t), source=line.source, notes=spots, hands=effect.hands
+    )
 
 
 @record_of.register
@@ -93,6 +110,37 @@ def _(effect: ValueAnswered) -> Record:
         touched="other" if value is None else str(value), right=effect.right,
         ms=_milliseconds(effect.ms), attempt=effect.attempt,
     )  # fmt: skip
+
+
+@record_of.register
+def _(effect: NoteRead) -> Record:
+    return NoteReadRecord(
+        t=_milliseconds(effect.t), note=effect.number, played=effect.played, way=effect.way
+    )
+
+
+@record_of.register
+def _(effect: WrongKeyInLine) -> Record:
+    return WrongKeyInLineRecord(
+        t=_milliseconds(effect.t), note=effect.number, verdict=effect.verdict,
+        played=effect.played, steps=effect.steps,
+    )  # fmt: skip
+
+
+@record_of.register
+def _(effect: LineAnswered) -> Record:
+    late = effect.hesitation
+    return LineAnsweredRecord(
+        t=_milliseconds(effect.t), note=effect.number, id=effect.card.id, verdict=effect.verdict,
+        played=effect.played, ms=None if late is None else _milliseconds(late.ms),
+        low=None if late is None else _milliseconds(late.low),
+        high=None if late is None else _milliseconds(late.high),
+    )  # fmt: skip
+
+
+@record_of.register
+def _(effect: LineFinished) -> Record:
+    return LineFinishedRecord(t=_milliseconds(effect.t), why=effect.why)
 
 
 @record_of.register

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import errno
 import io
+import os
 import secrets
 import shutil
 import zipfile
@@ -15,9 +16,9 @@ from drills.storage.files import LARGEST_SESSION, read_plain, sync_folder
 from drills.storage.forgotten import note_forgotten
 from drills.storage.plan import SUFFIX
 from drills.storage.studio import Pupil
-from landmarks.translation import _, counted, noted
+from landmarks.translation import _, gettext_noop, ngettext
 
-README = noted("""\
+README = gettext_noop("""\
 Everything that landmark-drills keeps of {pupil}.
 
 sessions/*.jsonl   one file a session: UTF-8 text, one JSON object a line; the first line says
@@ -50,9 +51,9 @@ class Belongings:
     def __str__(self) -> str:
         """Count them in words: "12 sessions, 1 home plan"."""
         told = (
-            counted("{count} session", "{count} sessions", len(self.sessions)),
-            counted("{count} home plan", "{count} home plans", len(self.plans)),
-            counted("{count} other file", "{count} other files", len(self.others)),
+            ngettext("{count} session", "{count} sessions", len(self.sessions)),
+            ngettext("{count} home plan", "{count} home plans", len(self.plans)),
+            ngettext("{count} other file", "{count} other files", len(self.others)),
         )
         there = (self.sessions, self.plans, self.others)
         return ", ".join(compress(told, there)) or _("no files")
@@ -80,16 +81,18 @@ def forget(pupil: Pupil) -> None:
     note_forgotten(pupil.studio_folder, pupil.nickname)
     leaving = pupil.folder.with_name(f".removed-{secrets.token_hex(8)}")
     pupil.folder.rename(leaving)
-    shutil.rmtree(leaving)
+    remove_remains(pupil.studio_folder)
+    if leaving.exists():
+        raise OSError(errno.EBUSY, os.strerror(errno.EBUSY), str(leaving))
     for page in pupil.studio_folder.glob("*.html"):
         page.unlink()
     sync_folder(pupil.studio_folder)
 
 
 def remove_remains(studio_folder: Path) -> None:
-    """Remove what is left of a removal that was cut off. OSError if it cannot be removed."""
+    """Remove what is left of removals that were cut off, as far as it can be removed."""
     for leaving in studio_folder.glob(".removed-*"):
-        shutil.rmtree(leaving)
+        shutil.rmtree(leaving, ignore_errors=True)
 
 
 def exported(pupil: Pupil) -> tuple[bytes, tuple[Path, ...]]:

@@ -17,8 +17,9 @@ from pathlib import Path
 
 import msgspec
 
-from drills.cards.card import parse_card
-from drills.learning.response import Response
+from drills.cards.card import Card, parse_card
+from drills.learning.response import LineAnswer, Response
+from drills.sessions.line_records import LineAnsweredRecord
 from drills.sessions.records import FORMAT, AnsweredRecord, Header, Record
 from drills.storage.files import (
     LARGEST_SESSION,
@@ -38,11 +39,15 @@ from landmarks.translation import _
 
 @dataclass(frozen=True)
 class Session:
-    """A session file as read: its header, its events, and the answers that count."""
+    """A session file as read: its header, its events, and the answers that count.
+
+    `responses` are those to cards, `line_answers` those to the notes of lines that were read.
+    """
 
     header: Header
     events: tuple[Record, ...]
     responses: tuple[Response, ...]
+    line_answers: tuple[LineAnswer, ...] = ()
 
 
 class SessionFileError(DrillsError, ValueError):
@@ -136,7 +141,9 @@ def read_session(path: str | Path) -> Session:
     with open_plain(Path(path), LARGEST_SESSION) as file:
         header = read_header(file.readline(LONGEST_LINE), path)
         events = tuple(_records(lines_of(file)))
-    return Session(header, events, tuple(_responses(header, events)))
+    return Session(
+        header, events, tuple(_responses(header, events)), tuple(_line_answers(header, events))
+    )
 
 
 def read_header(line: bytes, path: str | Path) -> Header:
@@ -176,14 +183,37 @@ def _records(lines: Iterator[bytes]) -> Iterator[Record]:
 def _responses(header: Header, events: tuple[Record, ...]) -> Iterator[Response]:
     for event in events:
         if isinstance(event, AnsweredRecord) and event.counted and event.ms > 0:
-            try:
-                card = parse_card(event.id)
-            except ValueError:
-                continue
-            yield Response(
-                card=card,
-                at=header.started + timedelta(milliseconds=event.t),
-                seconds=event.ms / 1000,
-                correct=event.verdict == "exact",
-                played=event.played,
-            )
+            card = _card(event.id)
+            if card is not None:
+                yield Response(
+                    card=card, at=_moment(header, event.t), seconds=event.ms / 1000,
+                    correct=event.verdict == "exact", played=event.played,
+                )  # fmt: skip
+
+
+def _line_answers(header: Header, events: tuple[Record, ...]) -> Iterator[LineAnswer]:
+    for event in events:
+        if isinstance(event, LineAnsweredRecord):
+            card = _card(event.id)
+            if card is not None:
+                late, low, high = (_seconds(ms) for ms in (event.ms, event.low, event.high))
+                yield LineAnswer(
+                    card, _moment(header, event.t), event.verdict == "exact", event.played,
+                    late, low, high,
+                )  # fmt: skip
+
+
+def _card(card_id: str) -> Card | None:
+    """Return the card of an id; None for one of a later version's kind."""
+    try:
+        return parse_card(card_id)
+    except ValueError:
+        return None
+
+
+def _moment(header: Header, t: float) -> datetime:
+    return header.started + timedelta(milliseconds=t)
+
+
+def _seconds(ms: float | None) -> float | None:
+    return None if ms is None else ms / 1000

@@ -6,14 +6,7 @@ from dataclasses import dataclass
 
 from drills.sessions.effects import CardAsked, Kept
 from drills.sessions.spotting.question import Question, ValueQuestion
-from landmarks.line import Line, LineNote
-
-
-@dataclass(frozen=True)
-class LineShown(Kept):
-    """A line of music was on the screen from `t` on."""
-
-    line: Line
+from landmarks.line import LineNote
 
 
 @dataclass(frozen=True)

@@ -10,15 +10,15 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from drills.sessions.effects import Answered, CardAsked, Effect
+from drills.sessions.effects import Answered, Effect, LineShown
 from drills.sessions.events import Event, Hint, NoteTouched
 from drills.sessions.key_group import Press, split_brushed
-from drills.sessions.piano_state import MIDDLE_C_CARD
-from drills.sessions.spotting.effects import LineShown, ValueAnswered, question_asked
+from drills.sessions.line_session import LineSession
+from drills.sessions.spotting.effects import ValueAnswered, question_asked
 from drills.sessions.spotting.pages import Page
 from drills.sessions.spotting.question import NoteQuestion, Question, ValueQuestion, wanted_in
 from drills.sessions.spotting.view import SpottingView
-from drills.sessions.timed_session import RIGHT_AFTER_HELP_MS, RIGHT_MS, Due, TimedSession
+from drills.sessions.timed_session import RIGHT_AFTER_HELP_MS, Due
 from drills.sessions.view import Phase
 from landmarks.answer import Answer, Verdict, judge
 from landmarks.line import Line, LineNote
@@ -27,7 +27,7 @@ MISSES_BEFORE_POINTING = 3
 """After so many wrong notes in a row the next right one is pointed at."""
 
 
-class Spotting(TimedSession[SpottingView]):
+class Spotting(LineSession[SpottingView]):
     """One spotting session: feed it events in the order they come, carry out its effects."""
 
     def __init__(self, pages: Iterator[Page], minutes: float) -> None:
@@ -53,11 +53,8 @@ class Spotting(TimedSession[SpottingView]):
 
     # Questions
 
-    def _go_on(self, t: float) -> Iterator[Effect]:
+    def _next(self, t: float) -> Iterator[Effect]:
         line = self.view.line
-        if self.view.tuning:
-            yield self._show_anew()
-            return
         if t >= self._end:
             yield from self._finish("done", t)
             return
@@ -69,23 +66,15 @@ class Spotting(TimedSession[SpottingView]):
             line, self._questions = page.line, list(page.questions)
         assert line is not None
         question = self._questions.pop(0)
-        self._asked_at, self._group, self._misses = None, [], 0
-        view = SpottingView(
-            showing=self.view.showing + 1, line=line, question=question,
-            wanted=wanted_in(line, question), tally=self.view.tally,
+        self._misses = 0
+        yield from self._show_next(
+            SpottingView(
+                line=line, question=question, wanted=wanted_in(line, question),
+                tally=self.view.tally,
+            )
         )  # fmt: skip
-        yield self._show(view)
-        if self._piano.is_untuned:
-            yield self._ask_for_middle_c()
 
-    def _begin_to_wait(self, t: float) -> Iterator[Effect]:
-        line = self.view.line
-        if line is None:
-            return
-        if self.view.tuning:
-            self._asked_at, self._attempt = t, 1
-            yield CardAsked(t, MIDDLE_C_CARD, str(MIDDLE_C_CARD))
-            return
+    def _begin_line(self, line: Line, t: float) -> Iterator[Effect]:
         if line is not self._told_line:
             self._told_line = line
             yield LineShown(t, line)
@@ -96,8 +85,9 @@ class Spotting(TimedSession[SpottingView]):
         self._asked_at, self._attempt = t, 1
         return question_asked(self._question(), t)
 
-    def _finished(self) -> SpottingView:
-        return replace(self.view, phase=Phase.FINISHED, tuning=False)
+    def _as_anew(self) -> SpottingView:
+        self._misses = 0
+        return replace(self.view, touched=None, answer=None, pointed=None)
 
     # Notes
 
@@ -177,37 +167,6 @@ class Spotting(TimedSession[SpottingView]):
             yield from self._found(number, press.t)
         else:
             yield from self._wrong(None, answer)
-
-    # The piano
-
-    def _piano_found(self, t: float) -> Iterator[Effect]:
-        if self._piano.is_untuned and self.view.phase is Phase.ASKED and self.view.line:
-            yield self._ask_for_middle_c()
-        elif self.view.tuning:
-            yield self._show_anew()
-
-    def _piano_lost(self, t: float) -> Iterator[Effect]:
-        if self.view.tuning:
-            yield self._show_anew()
-
-    def _ask_for_middle_c(self) -> Effect:
-        """Ask for middle C in the place of the line, until the piano's shift is known."""
-        self._piano.ask()
-        return self._show_anew(tuning=True)
-
-    def _show_anew(self, tuning: bool = False) -> Effect:
-        """Show the question as if it came anew, what was found of it still found."""
-        self._asked_at, self._group, self._misses = None, [], 0
-        return self._show(
-            replace(
-                self.view, showing=self.view.showing + 1, touched=None, answer=None, pointed=None,
-                phase=Phase.ASKED, tuning=tuning, tuning_again=False,
-            )
-        )  # fmt: skip
-
-    def _tuned(self, shift: int, t: float) -> Iterator[Effect]:
-        self._due = Due(t + RIGHT_MS, self._go_on)
-        yield self._show(replace(self.view, phase=Phase.RIGHT))
 
     # Small things
 

@@ -5,14 +5,13 @@ from __future__ import annotations
 from collections.abc import Collection
 from dataclasses import dataclass, replace
 
+from drills.sessions.line_session import LineView
 from drills.sessions.spotting.question import Question
-from drills.sessions.view import TimedView
 from landmarks.answer import Answer
-from landmarks.line import Line
 
 
 @dataclass(frozen=True, kw_only=True)
-class SpottingView(TimedView):
+class SpottingView(LineView):
     """All that can be seen of a spotting session at one moment. Notes go by their numbers.
 
     `wanted` are the notes to be found, `found` those that are. `touched` is the wrong note that
@@ -21,7 +20,6 @@ class SpottingView(TimedView):
     While `tuning`, middle C is asked for in the line's place.
     """
 
-    line: Line | None = None
     question: Question | None = None
     wanted: tuple[int, ...] = ()
     found: frozenset[int] = frozenset()

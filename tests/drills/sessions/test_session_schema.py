@@ -165,10 +165,32 @@ VALUE_ANSWER = {
     "right": False, "ms": 890.0, "attempt": 1,
 }  # fmt: skip
 MACHINE = {"event": "machine", "t": 5.0, "what": "stood still", "ms": 184000.25}
+NOTE = {"event": "note", "t": 1500.0, "note": 0, "played": 66, "way": "on"}
+WRONG_KEY = {
+    "event": "wrong-key",
+    "t": 1800.0,
+    "note": 1,
+    "verdict": "skip",
+    "played": 69,
+    "steps": -2,
+}
+LINE_ANSWER = {
+    "event": "line-answer",
+    "t": 9000.0,
+    "note": 1,
+    "id": "piece/treble/C5",
+    "verdict": "exact",
+    "played": 72,
+    "ms": -12.5,
+    "low": -90.0,
+    "high": 70.25,
+}
+LINE_END = {"event": "line-end", "t": 9000.0, "why": "left"}
 LINES = {
     "header": HEADER, "card": CARD, "key": KEY, "answer": ANSWER, "rung": RUNG, "piano": PIANO,
     "machine": MACHINE, "end": END,
     "line": LINE, "value": VALUE, "value-answer": VALUE_ANSWER,
+    "note": NOTE, "wrong-key": WRONG_KEY, "line-answer": LINE_ANSWER, "line-end": LINE_END,
 }  # fmt: skip
 
 
@@ -221,6 +243,10 @@ WRONG = [
     ("rung", "rung", ""), ("rung", "by", "the wind"), ("rung", "why", ""), ("rung", "before", 3),
     ("piano", "change", "moved"), ("piano", "clock", "sundial"), ("piano", "shift", 1.5),
     ("piano", "port", ""),
+    ("note", "note", -1), ("note", "played", 128), ("note", "way", "down"),
+    ("wrong-key", "verdict", "wrong"), ("wrong-key", "steps", 0.5),
+    ("line-answer", "id", "C5"), ("line-answer", "ms", "late"), ("line-end", "why", "bored"),
+    ("line", "hands", "neither"),
     ("end", "why", ""), ("end", "t", [1]), ("end", "event", ""),
 ]  # fmt: skip
 
@@ -234,6 +260,15 @@ def test_an_answer_either_counts_or_says_why_not():
     uncounted = {field: value for field, value in ANSWER.items() if field != "counted"}
     assert not passes(uncounted)
     assert passes(uncounted | {"why_not": "pause"})
+
+
+def test_a_hesitation_is_told_with_its_interval_or_not_at_all():
+    untold = {
+        name: value for name, value in LINE_ANSWER.items() if name not in ("ms", "low", "high")
+    }
+    assert passes(untold)
+    assert not passes(untold | {"ms": 3.0, "low": 1.0})
+    assert not passes(untold | {"low": 1.0, "high": 5.0})
 
 
 @pytest.mark.parametrize("line", [[], "card", 3, None, {}, {"t": 1.0}, {"event": "end"}])

@@ -96,3 +96,16 @@ def test_an_export_that_cannot_be_whole_says_so(studio, tmp_path, capsys):
     os.mkfifo(studio.folder / "Robin" / "pipe")
     assert run(studio, "export", "Robin", str(tmp_path / "robin.zip")) == 2
     assert "pipe: left out" in capsys.readouterr().out
+
+
+def test_a_removal_that_was_cut_off_is_finished_by_the_next_start(studio):
+    left = studio.folder / ".removed-0123"
+    (studio.folder / "Robin").rename(left)
+    assert run(studio, "review") in (0, 1)
+    assert not left.exists()
+
+
+def test_the_pages_of_the_whole_studio_go_with_whoever_is_forgotten(studio):
+    (studio.folder / "everybody.html").write_text("<p>Robin and Wren</p>")
+    assert run(studio, "forget", "Robin", "--yes") == 0
+    assert not list(studio.folder.glob("*.html"))

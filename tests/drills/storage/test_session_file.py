@@ -11,8 +11,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from drills.cards.card import Card, Kind
+from drills.cards.card import Card, Kind, parse_card
+from drills.learning.response import LineAnswer
 from drills.sessions.device_records import KeyMovedRecord, MachineNoticedRecord, PianoChangedRecord
+from drills.sessions.line_records import LineAnsweredRecord, NoteReadRecord
 from drills.sessions.records import (
     FORMAT,
     VERSION,
@@ -145,6 +147,14 @@ records = st.one_of(
         PianoChangedRecord, t=times, change=st.sampled_from(["found", "lost"]), port=words,
         clock=clocks, shift=st.none() | st.integers(-24, 24),
     ),
+    st.builds(
+        NoteReadRecord, t=times, note=st.integers(0, 99), played=key_numbers,
+        way=st.sampled_from(["on", "back", "over"]),
+    ),
+    st.builds(
+        LineAnsweredRecord, t=times, note=st.integers(0, 99), id=ids,
+        verdict=st.sampled_from(["exact", "step"]), played=key_numbers,
+    ),
     st.builds(EndedRecord, t=times, why=words),
 )  # fmt: skip
 
@@ -163,6 +173,24 @@ def test_whatever_was_written_reads_back_and_passes_the_schema(some, data, tmp_p
         read = list(read_session(path).events)
         assert read == some[: len(read)]
         assert len(read) >= whole.count(b"\n") - 1
+
+
+def test_answers_in_a_line_are_read_apart_from_those_to_cards(tmp_path, tmp_path_factory):
+    place = parse_card("piece/treble/A4")
+    late = LineAnsweredRecord(
+        t=9000.0, note=2, id=place.id, verdict="exact", played=69, ms=510.0, low=120.0, high=900.0
+    )
+    missed = LineAnsweredRecord(t=9000.0, note=3, id=place.id, verdict="step", played=71)
+    session = read_session(written(tmp_path, [*RECORDS, late, missed]))
+    assert (
+        session.responses
+        == read_session(written(tmp_path_factory.mktemp("without"), RECORDS)).responses
+    )
+    at = session.header.started + timedelta(seconds=9)
+    assert session.line_answers == (
+        LineAnswer(place, at, True, 69, 0.51, 0.12, 0.9),
+        LineAnswer(place, at, False, 71),
+    )
 
 
 def test_fields_and_events_of_a_later_version_are_passed_over(tmp_path):
