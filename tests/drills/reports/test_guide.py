@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from drills.commands import _COMMANDS, main
-from landmarks.translation import languages, activate
+from landmarks.translation import activate, languages
 
 IDS = re.compile(r'id="([^"]+)"')
 LINKS = re.compile(r'href="#([^"]+)"')
