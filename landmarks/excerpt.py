@@ -15,7 +15,7 @@ from xml.etree.ElementTree import Element, tostring
 from landmarks.line import Line, line_of
 from landmarks.score import ScoreError as UnsafeError
 from landmarks.score.files import Form, ScoreFile, open_score
-from landmarks.translation import Told, _, told
+from landmarks.translation import LazyMessage, _, lazy
 
 if TYPE_CHECKING:
     from music21.stream import Score
@@ -93,10 +93,10 @@ def _printed_numbers(parts: Sequence[Any]) -> list[str]:
     return [next(bar.measureNumberWithSuffix() for bar in both if bar is not None) for both in bars]
 
 
-def _told_bars(title: str, first: str, last: str) -> Told:
+def _told_bars(title: str, first: str, last: str) -> LazyMessage:
     if first == last:
-        return told("{title}, bar {bar}", title=title, bar=first)
-    return told("{title}, bars {first} to {last}", title=title, first=first, last=last)
+        return lazy("{title}, bar {bar}", title=title, bar=first)
+    return lazy("{title}, bars {first} to {last}", title=title, first=first, last=last)
 
 
 def _moments(parts: Sequence[Any]) -> list[int]:

@@ -10,7 +10,7 @@ from xml.etree import ElementTree
 
 from landmarks.pitch import LETTERS, Pitch
 from landmarks.stave import BASS, TREBLE, Clef
-from landmarks.translation import Told, _
+from landmarks.translation import LazyMessage, _
 from landmarks.values import TYPES, NoteValue
 
 _CLEFS = {
@@ -63,7 +63,7 @@ class Line:
     notes: tuple[LineNote, ...]
     source: str
     """Where it comes from, as session files have it: a file's name and bars, or "invented"."""
-    told: Told | None = None
+    told: LazyMessage | None = None
     """The same for people, where that says more."""
 
     @property
@@ -72,7 +72,7 @@ class Line:
         return str(self.told) if self.told else _(self.source)
 
 
-def line_of(musicxml: str, source: str, told: Told | None = None) -> Line:
+def line_of(musicxml: str, source: str, told: LazyMessage | None = None) -> Line:
     """Read a line from partwise MusicXML 4.0, and give each of its notes an id of its own.
 
     ValueError if it is not well-formed.

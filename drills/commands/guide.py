@@ -10,9 +10,9 @@ from drills.app.output import write_text, writing_into
 from drills.commands.options import add_studio_option, studio_of
 from drills.commands.output import print_lines
 from drills.storage.files import make_private
-from landmarks.translation import _, noted
+from landmarks.translation import _, gettext_noop
 
-DESCRIPTION = noted("""\
+DESCRIPTION = gettext_noop("""\
 Open the guide in the browser: one page that tells pupil, parent and teacher how everything is used,
 in your language, with pictures. It is written into the studio folder, or where you say.
 """)

@@ -11,19 +11,19 @@ from drills.learning.response import State
 from drills.reports.page_font import font_face
 from drills.reports.stave_picture import HATCHING, note_sample
 from drills.text import formatting
-from landmarks.translation import _, counted, language, noted
+from landmarks.translation import _, gettext_noop, language, ngettext
 
 STATE_WORDS = {
-    State.INK: noted("in ink: secured"),
-    State.PENCIL: noted("in pencil: not yet secured"),
-    State.FADED: noted("faded: was secured, to be shown again"),
-    State.NEW: noted("dotted: not met yet"),
+    State.INK: gettext_noop("in ink: secured"),
+    State.PENCIL: gettext_noop("in pencil: not yet secured"),
+    State.FADED: gettext_noop("faded: was secured, to be shown again"),
+    State.NEW: gettext_noop("dotted: not met yet"),
 }
 PARENT_WORDS = {
-    State.INK: noted("in ink: found surely and soon"),
-    State.PENCIL: noted("in pencil: still being learnt"),
-    State.FADED: noted("faded: to be played again"),
-    State.NEW: noted("dotted: not met yet"),
+    State.INK: gettext_noop("in ink: found surely and soon"),
+    State.PENCIL: gettext_noop("in pencil: still being learnt"),
+    State.FADED: gettext_noop("faded: to be played again"),
+    State.NEW: gettext_noop("dotted: not met yet"),
 }
 
 
@@ -49,7 +49,7 @@ def _environment() -> Environment:
         trim_blocks=True, lstrip_blocks=True,
     )  # fmt: skip
     environment.globals.update(
-        _=_, counted=counted, decimal=formatting.decimal, listed=formatting.listed,
+        _=_, ngettext=ngettext, decimal=formatting.decimal, listed=formatting.listed,
         long_day=formatting.long_day, note_sample=note_sample, hatching=Markup(HATCHING),
         state_words=STATE_WORDS, parent_words=PARENT_WORDS,
     )  # fmt: skip

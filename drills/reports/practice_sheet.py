@@ -22,11 +22,11 @@ from drills.sessions.spotting.pages import Page
 from drills.sessions.spotting.question import NoteQuestion, Question, wanted_in
 from drills.text.formatting import long_day
 from landmarks.names import Naming, octave_name
-from landmarks.translation import _, counted, noted
+from landmarks.translation import _, gettext_noop, ngettext
 
 _MARKS: tuple[tuple[str, Callable[[EngravedLine, int], str]], ...] = (
-    (noted("Ring every {what}."), ring),
-    (noted("Draw a square around every {what}."), frame),
+    (gettext_noop("Ring every {what}."), ring),
+    (gettext_noop("Draw a square around every {what}."), frame),
 )
 """How the first and the second thing to find are marked: told apart without colours."""
 
@@ -85,7 +85,7 @@ def _marked(page: Page) -> tuple[str, str]:
 
 
 def _count(question: Question, count: int) -> str:
-    return counted("{what} once", "{what} {count} times", count, what=_asked(question))
+    return ngettext("{what} once", "{what} {count} times", count, what=_asked(question))
 
 
 def _asked(question: Question) -> str:

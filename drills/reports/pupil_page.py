@@ -14,7 +14,7 @@ from drills.review.notes import FEWEST_SESSIONS_FOR_A_CURVE, JUDGED_ANSWERS, Not
 from drills.review.pupil import PupilReview
 from drills.review.trouble import capital
 from drills.text.formatting import decimal, long_day
-from landmarks.translation import _, noted
+from landmarks.translation import _, gettext_noop
 
 
 def pupil_page(review: PupilReview) -> str:
@@ -41,8 +41,8 @@ def pupil_page(review: PupilReview) -> str:
 
 
 _COUNTED_STATES = (
-    (State.INK, noted("in ink")), (State.FADED, noted("faded")),
-    (State.PENCIL, noted("in pencil")), (State.NEW, noted("not met yet")),
+    (State.INK, gettext_noop("in ink")), (State.FADED, gettext_noop("faded")),
+    (State.PENCIL, gettext_noop("in pencil")), (State.NEW, gettext_noop("not met yet")),
 )  # fmt: skip
 
 

@@ -17,7 +17,7 @@ from drills.review.whole_studio import StudioReview
 from drills.text.formatting import decimal, percent, short_day_of, weekday_and_day
 from drills.text.verdict_text import SLIPS, WHY_NOT
 from landmarks.names import spoken_naming
-from landmarks.translation import _, counted, noted
+from landmarks.translation import _, gettext_noop, ngettext
 
 NONE = "-"
 
@@ -64,7 +64,7 @@ def pupil_lines(review: PupilReview) -> Iterator[str]:
 
 def studio_lines(review: StudioReview) -> Iterator[str]:
     """Return the lines that review the whole studio."""
-    pupils = counted("{count} pupil", "{count} pupils", len(review.pupils))
+    pupils = ngettext("{count} pupil", "{count} pupils", len(review.pupils))
     yield from prose(
         f"{pupils}, {day(review.now)}. {review.practised_sentence()} {review.sentence()}"
     )
@@ -78,7 +78,12 @@ def studio_lines(review: StudioReview) -> Iterator[str]:
         )
         for pupil in review.pupils
     ]
-    headings = (noted("pupil"), noted("latest session"), noted("in 14 days"), *_STATES)
+    headings = (
+        gettext_noop("pupil"),
+        gettext_noop("latest session"),
+        gettext_noop("in 14 days"),
+        *_STATES,
+    )
     yield from table(_in_words(headings), rows)
     yield ""
     for pupil in review.pupils:
@@ -87,9 +92,18 @@ def studio_lines(review: StudioReview) -> Iterator[str]:
 
 _STATES = (State.INK, State.FADED, State.PENCIL, State.NEW)
 _FIGURES = (
-    noted("note"), noted("state"), noted("seconds (95%)"), noted("reading"), noted("right (95%)"),
-)  # fmt: skip
-_CIRCUMSTANCES = (noted("note"), noted("answers"), noted("trend"), noted("last seen"))
+    gettext_noop("note"),
+    gettext_noop("state"),
+    gettext_noop("seconds (95%)"),
+    gettext_noop("reading"),
+    gettext_noop("right (95%)"),
+)
+_CIRCUMSTANCES = (
+    gettext_noop("note"),
+    gettext_noop("answers"),
+    gettext_noop("trend"),
+    gettext_noop("last seen"),
+)
 
 
 def _in_words(headings: Iterable[str]) -> tuple[str, ...]:
@@ -242,10 +256,10 @@ def changes_sentence(review: PupilReview) -> str:
 
 
 _BECAME = {
-    State.NEW: noted("not met"),
-    State.PENCIL: noted("now in pencil"),
-    State.INK: noted("now in ink"),
-    State.FADED: noted("faded"),
+    State.NEW: gettext_noop("not met"),
+    State.PENCIL: gettext_noop("now in pencil"),
+    State.INK: gettext_noop("now in ink"),
+    State.FADED: gettext_noop("faded"),
 }
 
 
@@ -255,12 +269,12 @@ def sessions_sentence(review: PupilReview) -> str:
         return _("No session yet.")
     latest = day(review.last_practised)
     if not review.sessions_lately:
-        return counted(
+        return ngettext(
             "{count} session, none in the last 14 days: this is how reading stood on {day}.",
             "{count} sessions, none in the last 14 days: this is how reading stood on {day}.",
             review.session_count, day=latest,
         )  # fmt: skip
-    return counted(
+    return ngettext(
         "{count} session, {lately} in the last 14 days, the latest on {day}.",
         "{count} sessions, {lately} in the last 14 days, the latest on {day}.",
         review.session_count, lately=review.sessions_lately, day=latest,

@@ -8,18 +8,22 @@ from dataclasses import dataclass
 from drills.cards.card import Card, Kind
 from drills.review.notes import note_name
 from drills.review.trouble import Finding, Trouble
-from landmarks.translation import _, noted
+from landmarks.translation import _, gettext_noop
 
 _HINTS = {
-    Trouble.CLEF: noted("Before each note, say which clef it stands in."),
-    Trouble.DIRECTION: noted("Up the page is to the right on the piano. Trace first, then play."),
-    Trouble.OCTAVE: noted("Lay your hand over the landmark's own key first."),
-    Trouble.GAP: noted("You have met these notes before. The landmarks come first."),
-    Trouble.CARELESS: noted("Take your time: look first, then play."),
-    Trouble.GUESSED: noted("Only a few notes this week. Find each of them three times."),
-    Trouble.SLOW: noted("Look at a note, cover it with a finger, then play it."),
-    Trouble.NOTE: noted("Look closely at {note}: where on the stave, and where on the piano?"),
-    Trouble.QUIET: noted("A few minutes every day, always at the same time."),
+    Trouble.CLEF: gettext_noop("Before each note, say which clef it stands in."),
+    Trouble.DIRECTION: gettext_noop(
+        "Up the page is to the right on the piano. Trace first, then play."
+    ),
+    Trouble.OCTAVE: gettext_noop("Lay your hand over the landmark's own key first."),
+    Trouble.GAP: gettext_noop("You have met these notes before. The landmarks come first."),
+    Trouble.CARELESS: gettext_noop("Take your time: look first, then play."),
+    Trouble.GUESSED: gettext_noop("Only a few notes this week. Find each of them three times."),
+    Trouble.SLOW: gettext_noop("Look at a note, cover it with a finger, then play it."),
+    Trouble.NOTE: gettext_noop(
+        "Look closely at {note}: where on the stave, and where on the piano?"
+    ),
+    Trouble.QUIET: gettext_noop("A few minutes every day, always at the same time."),
 }
 _FEW = 3
 

@@ -16,7 +16,7 @@ from drills.learning.prior_knowledge.observations import Observations
 from drills.review.collect import collect
 from drills.review.pupil import PupilReview, review_pupil
 from landmarks.sets import LandmarkSet
-from landmarks.translation import speak, spoken
+from landmarks.translation import activate, active_languages
 
 FEW_FILES = 500
 """Up to so many session files one process is done before others would have begun."""
@@ -65,7 +65,7 @@ def _review_side_by_side(
     own = longest_first[::processes]
     # Processes that are started anew behave alike on every system, and inherit no window.
     context = get_context("spawn")
-    pool = ProcessPoolExecutor(processes - 1, context, _begin_process, (spoken(),))
+    pool = ProcessPoolExecutor(processes - 1, context, _begin_process, (active_languages(),))
     try:
         places = {
             pool.submit(_review, pupils[place], now, since): place
@@ -94,7 +94,7 @@ def _review(
 
 def _begin_process(languages: Sequence[str]) -> None:
     """Speak as the parent does, and leave interrupts to it."""
-    speak(*languages)
+    activate(*languages)
     signal.signal(signal.SIGINT, signal.SIG_IGN)
 
 

@@ -21,7 +21,7 @@ from drills.review.trouble import (
 )
 from drills.text.formatting import decimal, listed
 from landmarks.answer import Verdict
-from landmarks.translation import _, counted, noted
+from landmarks.translation import _, gettext_noop, ngettext
 
 FEWEST_SLIPS = 4
 SYSTEMATIC_SHARE = 0.2
@@ -47,48 +47,48 @@ _SLIP_TROUBLES = {
     Verdict.CLEF: (
         Trouble.CLEF,
         _Happened(
-            noted(
+            gettext_noop(
                 "{count} of the latest {wrong} wrong answers were played where the note would be "
                 "in the other clef, most often at {notes}."
             ),
-            noted(
+            gettext_noop(
                 "{count} of {wrong} wrong answers were played where the note would be in the other "
                 "clef"
             ),
         ),
-        noted(
+        gettext_noop(
             "Name the clef and its landmark aloud before each note is played, beginning with {note}"
         ),
     ),
     Verdict.DIRECTION: (
         Trouble.DIRECTION,
         _Happened(
-            noted(
+            gettext_noop(
                 "{count} of the latest {wrong} wrong answers were stepped away from the landmark "
                 "in the wrong direction, most often at {notes}."
             ),
-            noted(
+            gettext_noop(
                 "{count} of {wrong} wrong answers were stepped away from the landmark in the wrong "
                 "direction"
             ),
         ),
-        noted(
+        gettext_noop(
             "Trace each step with a finger, up or down, before it is played, beginning with {note}"
         ),
     ),
     Verdict.OCTAVE: (
         Trouble.OCTAVE,
         _Happened(
-            noted(
+            gettext_noop(
                 "{count} of the latest {wrong} wrong answers were played with the right letter in "
                 "the wrong octave, most often at {notes}."
             ),
-            noted(
+            gettext_noop(
                 "{count} of {wrong} wrong answers were played with the right letter in the wrong "
                 "octave"
             ),
         ),
-        noted(
+        gettext_noop(
             "Find each landmark's own key first and keep the hand over it, beginning with {note}"
         ),
     ),
@@ -154,7 +154,7 @@ def often_wrong(recent: Sequence[Reading]) -> Iterator[Finding]:
         return
     asked = len(right) + len(wrong)
     if right:
-        told = counted(
+        told = ngettext(
             "of the latest {asked} answers only {count} was right",
             "of the latest {asked} answers only {count} were right",
             len(right), asked=asked,

@@ -42,7 +42,7 @@ from drills.storage.studio import Pupil, Studio, StudioError
 from drills.storage.zip_reader import SUFFIX as PACKED_SUFFIX
 from drills.storage.zip_reader import PackedError, unpacked
 from landmarks.sets import SetError
-from landmarks.translation import _, noted
+from landmarks.translation import _, gettext_noop
 
 ENDINGS = (
     ".jsonl", SUFFIX, BEGINNINGS_SUFFIX, SETTINGS_SUFFIX, SET_SUFFIX, PACKED_SUFFIX
@@ -58,9 +58,9 @@ _UNUSABLE = (
 class Taken(Enum):
     """What became of a file."""
 
-    NEW = noted("new")
-    LONGER = noted("longer than before")
-    KNOWN = noted("already here")
+    NEW = gettext_noop("new")
+    LONGER = gettext_noop("longer than before")
+    KNOWN = gettext_noop("already here")
 
 
 @dataclass

@@ -18,7 +18,7 @@ from defusedxml import DefusedXmlException
 from defusedxml.ElementTree import fromstring
 
 from landmarks.score.notes import ScoreError
-from landmarks.translation import _, noted
+from landmarks.translation import _, gettext_noop
 
 MOST_BYTES = 8_000_000
 """Of a file as it lies on the disk."""
@@ -29,7 +29,7 @@ MOST_UNPACKED_BYTES = 64_000_000
 MOST_NOTES = 30_000
 """In a file: half as many again as that quartet, far more than a pupil reads in a year."""
 ENDINGS = (".musicxml", ".xml", ".mxl", ".mid", ".midi", ".abc", ".krn")
-READABLE = noted("MusicXML, compressed MusicXML (.mxl), MIDI, ABC or Humdrum (**kern)")
+READABLE = gettext_noop("MusicXML, compressed MusicXML (.mxl), MIDI, ABC or Humdrum (**kern)")
 
 _CONTAINER = "META-INF/container.xml"
 _HUMDRUM = re.compile(r"^(?:!!.*\n|\s*\n)*\*\*", re.MULTILINE)

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from drills.commands import _COMMANDS, main
-from landmarks.translation import languages, speak
+from landmarks.translation import activate, languages
 
 IDS = re.compile(r'id="([^"]+)"')
 LINKS = re.compile(r'href="#([^"]+)"')
@@ -23,7 +23,7 @@ def _english_again(monkeypatch):
     for name in ("LANGUAGE", "LC_ALL", "LC_MESSAGES", "LANG"):
         monkeypatch.setenv(name, "")
     yield
-    speak()
+    activate()
 
 
 def guide(tmp_path, language="en"):

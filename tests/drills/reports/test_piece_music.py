@@ -11,7 +11,7 @@ from drills.reports.stave_picture import PENCIL_LOOK
 from drills.scores.readiness import Cover, readiness
 from landmarks.score import read_scores
 from landmarks.sets import built_in_sets
-from landmarks.translation import speak
+from landmarks.translation import activate
 
 SCORES = Path(__file__).parents[3] / "sample_sessions" / "scores"
 FIVE = built_in_sets()["five"]
@@ -20,7 +20,7 @@ FIVE = built_in_sets()["five"]
 @pytest.fixture(autouse=True)
 def _english_again():
     yield
-    speak()
+    activate()
 
 
 def told(path, secured=()):
