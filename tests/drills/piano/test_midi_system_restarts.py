@@ -116,7 +116,7 @@ def machine(jack):
         machine = Machine(stack)
         yield machine
         if machine.server.poll() is not None:
-            # A server that was killed holds one of the system's eight places until its name returns.
+            # A killed server holds one of the eight places there are until its name returns.
             machine.start_server()
 
 
