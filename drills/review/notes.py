@@ -84,9 +84,8 @@ class NoteReview:
 
     @property
     def is_secured(self) -> bool:
-        """Whether it is in ink, and its own figures do not say otherwise."""
-        high = self.accuracy.high if self.accuracy else None
-        return self.standing.state is State.INK and (high is None or high >= SECURED_SHARE)
+        """Whether it is drawn in ink."""
+        return self.standing.state is State.INK
 
     @property
     def name(self) -> str:
@@ -144,15 +143,16 @@ def _note(
     for record in records:
         left_out.update(record.left_out)
     curve = _curve(kept)
+    accuracy = share_of(len(right), len(answers)) if answers else None
     return NoteReview(
         card=card,
-        standing=standing,
+        standing=_as_counted(standing, accuracy),
         seconds=widen(median_of(right), doubt) if right else None,
         # Both of its times may be wrong.
         reading=widen(median_difference(key_seconds, right), 2 * doubt)
         if right and key_seconds
         else None,
-        accuracy=share_of(len(right), len(answers)) if answers else None,
+        accuracy=accuracy,
         answers=sum(record.counted for record in records),
         window=answers,
         left_out=dict(left_out),
@@ -161,6 +161,14 @@ def _note(
         trend=_trend(curve),
         last_seen=answers[-1].at if answers else None,
     )
+
+
+def _as_counted(standing: Standing, accuracy: Estimate | None) -> Standing:
+    """Return a standing whose ink the note's own figures do not deny."""
+    denied = accuracy is not None and accuracy.high is not None and accuracy.high < SECURED_SHARE
+    if standing.state is State.INK and denied:
+        return replace(standing, state=State.PENCIL)
+    return standing
 
 
 def _usual_slip(card: Card, answers: Iterable[GivenAnswer]) -> Slip | None:
