@@ -13,6 +13,7 @@ from drills.review.collect import LATEST_ANSWERS
 from drills.review.ladder import stands_sentence, way_sentence
 from drills.review.notes import FEWEST_SESSIONS_FOR_A_CURVE, NoteReview
 from drills.review.pupil import PupilReview
+from drills.review.term import review_term
 from drills.review.trouble import capital
 from drills.text.formatting import decimal, long_day
 from landmarks.translation import _, gettext_noop
@@ -29,6 +30,7 @@ def pupil_page(review: PupilReview) -> str:
         stave=_stave(review),
         days=time_pictures.days_picture(review.sessions, review.now, dated=True),
         curve=_curve(review),
+        term=review_term(review.sessions, review.now),
         small_curve=_small_curve,
         interval_picture=time_pictures.interval_picture,
         most=_longest(review),

@@ -45,6 +45,10 @@ class Belongings:
     plans: tuple[Path, ...]
     others: tuple[Path, ...]
 
+    def __bool__(self) -> bool:
+        """Tell whether there is any file."""
+        return any((self.sessions, self.plans, self.others))
+
     def __str__(self) -> str:
         """Count them in words: "12 sessions, 1 home plan"."""
         told = (

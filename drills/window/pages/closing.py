@@ -9,6 +9,7 @@ from drills.cards.card import Card
 from drills.engrave import palette
 from drills.engrave.layer import Box, Layer, rectangle, text
 from drills.learning.response import State
+from drills.window.pages.buttons import corner
 from drills.window.pages.card_page import PageSetting
 from drills.window.pages.long_stave import notes_on_stave
 from landmarks.names import Naming
@@ -71,9 +72,10 @@ def closing_page(today: Today, setting: PageSetting) -> list[Layer]:
         box, today.met.items(), [*today.turned, *today.nearer], today.near_after
     )
     middle, size, room = width / 2, height * setting.proportions.headline, 0.95 * width
+    between = width - 2 * (corner(width, height, right=True).width + 2 * setting.margin)
     layers.append(text(_done(today), middle, height * 0.87, size, palette.INK, room))
     if detail := _detail(today, setting.naming):
-        layers.append(text(detail, middle, height * 0.95, size * 0.6, palette.PENCIL, room))
+        layers.append(text(detail, middle, height * 0.95, size * 0.6, palette.PENCIL, between))
     return layers
 
 
