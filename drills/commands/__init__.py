@@ -25,6 +25,7 @@ examples:
   landmark-drills warm-up --pupil Robin      in the lesson, on what is not yet secured
   landmark-drills review --pupil Robin       which notes are secure, which are slow, and why
   landmark-drills spot --pupil Robin         find every treble G in a line of music
+  landmark-drills read --pupil Robin         play a line of music at your own pace
   landmark-drills handout --pupil Robin week.html      a practice sheet to print
   landmark-drills ports                      which pianos are connected
   landmark-drills demonstrate --headless     see it at work with no piano and no screen
@@ -36,6 +37,7 @@ _COMMANDS = {
     "practise": noted("practise in a window"),
     "warm-up": noted("warm a pupil up in the lesson"),
     "spot": noted("find every treble G in a line of music"),
+    "read": noted("play a line of music, each note from pencil to ink"),
     "handout": noted("write a practice sheet to print"),
     "beginnings": noted("set down what a pupil brings, and where she begins"),
     "settings": noted("set how a pupil practises"),

@@ -14,6 +14,7 @@ from drills.app.faults import keep_fault
 from drills.app.piece import read_piece
 from drills.app.progress import Progress
 from drills.app.pupil_files import forget_pupil
+from drills.app.reading_options import LINES_OF_THE_WEEK, READING_MINUTES
 from drills.app.session_clock import SessionClock
 from drills.app.spotting_options import NOTES_OF_THE_WEEK, SPOTTING_MINUTES
 from drills.app.studio_defaults import known_pupil, latest_nickname
@@ -54,6 +55,7 @@ class TeacherFlow:
         self._uses: dict[str, Callable[[Pupil], bool]] = {
             "warm-up": flow.warm_up,
             "spot": self._spot,
+            "read": self._read,
             "piece": self._piece,
             "pieces": self._pieces,
             "beginnings": self._prior_knowledge,
@@ -107,6 +109,10 @@ class TeacherFlow:
     def _spot(self, pupil: Pupil) -> bool:
         pages = self._flow.spotting_pages(pupil, NOTES_OF_THE_WEEK)
         return self._flow.spot(pupil, pages, SPOTTING_MINUTES)
+
+    def _read(self, pupil: Pupil) -> bool:
+        lines = self._flow.reading_lines(pupil, LINES_OF_THE_WEEK)
+        return self._flow.read(pupil, lines, LINES_OF_THE_WEEK.hands, READING_MINUTES)
 
     # Pages that are opened in the browser
 

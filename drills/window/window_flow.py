@@ -34,10 +34,13 @@ from drills.window.speech import Speaker, speaker
 from drills.window.window import Window, wake_window
 
 if TYPE_CHECKING:
+    from drills.app.reading_options import ReadingOptions
     from drills.app.spotting_options import SpottingOptions
     from drills.app.warm_up import WeekAfter
     from drills.learning.warm_up import Outcome
+    from drills.sessions.effects import Hands
     from drills.sessions.spotting.pages import Page
+    from landmarks.line import Line
 
 
 class Chosen(Enum):
@@ -172,6 +175,32 @@ class WindowFlow:
             )
 
         return self._recorded(pupil, context, "spotting", scene)
+
+    def reading_lines(self, pupil: Pupil, asked: ReadingOptions) -> Iterator[Line]:
+        """Return the lines that a pupil reads. `DrillsError` if there is none."""
+        from drills.app.reading_options import lines_to_read
+
+        context = self.context(pupil)
+        return lines_to_read(asked, pupil, context, self.seed, SessionClock().started)
+
+    def read(self, pupil: Pupil, lines: Iterator[Line], hands: Hands, minutes: float) -> bool:
+        """Let a pupil read lines of music at the piano."""
+        from drills.sessions.reading.reading import Reading
+        from drills.window.pages.reading_page import ReadingSetting
+        from drills.window.pages.reading_scene import ReadingScene
+
+        context = self.context(pupil)
+        large = context.settings.size == "large"
+
+        def scene(session: OpenSession) -> Scene:
+            return ReadingScene(
+                ReadingSetting(*self._window.size, context.naming, large),
+                Reading(lines, hands, minutes),
+                session.clock,
+                session.recorder.carry_out,
+            )
+
+        return self._recorded(pupil, context, "reading", scene)
 
     def choose_pupil(self, teacher: bool = True) -> Pupil | Chosen:
         """Ask who is playing; a new pupil is made. `teacher` offers the teacher's page, too.
