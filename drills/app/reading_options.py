@@ -14,11 +14,14 @@ from drills.app.spotting_options import week_of
 from drills.app.user_error import UserError
 from drills.sessions.effects import Hands
 from drills.sessions.reading.account import notes_to_read
+from drills.sessions.spotting.pages import Page, pages_of_score
+from drills.sessions.spotting.question import note_question
 from drills.storage.studio import Pupil
 from landmarks.line import Line
 from landmarks.melody import invented_melody
 from landmarks.melody_musicxml import melody_line
 from landmarks.sets import Anchor, LandmarkSet
+from landmarks.stave import CLEFS
 from landmarks.translation import _
 
 READING_MINUTES = 5
@@ -75,6 +78,18 @@ def lines_of_score(score: Path, bar: int, hands: Hands) -> Iterator[Line]:
             )
         )
     return chain([first], lines)
+
+
+def pages_in_line(line: Line, context: PracticeContext) -> Iterator[Page]:
+    """Return what is to be found in one line: landmarks that it holds, else its first note."""
+    naming = context.naming
+    landmarks = [note_question(each.clef, each.pitch, naming) for each in context.landmarks.anchors]
+    first = [
+        note_question(note.clef, note.pitch, naming)
+        for note in line.notes
+        if note.clef.name in CLEFS
+    ]
+    return chain(pages_of_score([line], landmarks), pages_of_score([line], first[:1]))
 
 
 def _invented_lines(

@@ -38,6 +38,7 @@ _COMMANDS = {
     "warm-up": noted("warm a pupil up in the lesson"),
     "spot": noted("find every treble G in a line of music"),
     "read": noted("play a line of music, each note from pencil to ink"),
+    "play": noted("play a piece to a pupil: the page goes with the playing"),
     "handout": noted("write a practice sheet to print"),
     "beginnings": noted("set down what a pupil brings, and where she begins"),
     "settings": noted("set how a pupil practises"),

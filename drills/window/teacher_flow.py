@@ -56,6 +56,7 @@ class TeacherFlow:
             "warm-up": flow.warm_up,
             "spot": self._spot,
             "read": self._read,
+            "play": self._play,
             "piece": self._piece,
             "pieces": self._pieces,
             "beginnings": self._prior_knowledge,
@@ -113,6 +114,13 @@ class TeacherFlow:
     def _read(self, pupil: Pupil) -> bool:
         lines = self._flow.reading_lines(pupil, LINES_OF_THE_WEEK)
         return self._flow.read(pupil, lines, LINES_OF_THE_WEEK.hands, READING_MINUTES)
+
+    def _play(self, pupil: Pupil) -> bool:
+        score = self._chosen_file(_("which piece?"), ENDINGS)
+        if score is None:
+            return self._flow.is_open
+        lines = self._worked_out(lambda _progress: self._flow.piece_lines(score))
+        return self._flow.is_open if lines is None else self._flow.play_to(pupil, lines)
 
     # Pages that are opened in the browser
 

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from enum import Enum, auto
+from pathlib import Path
 from types import TracebackType
 from typing import TYPE_CHECKING
 
@@ -18,6 +19,7 @@ from drills.app.tolerant_loading import LOG
 from drills.cards.card import Card
 from drills.engrave.theme import THEMES
 from drills.piano import Piano
+from drills.sessions.effects import Effect, RememberPiano
 from drills.sessions.records import Use
 from drills.storage.settings import Settings
 from drills.storage.studio import Pupil, Studio
@@ -202,6 +204,33 @@ class WindowFlow:
 
         return self._recorded(pupil, context, "reading", scene)
 
+    def piece_lines(self, score: Path) -> list[Line]:
+        """Return a whole score cut into lines. `DrillsError` if it cannot be read."""
+        from drills.app.reading_options import lines_of_score
+
+        return list(lines_of_score(score, 1, "both"))
+
+    def play_to(self, pupil: Pupil, lines: Sequence[Line]) -> bool:
+        """Go with the teacher's playing; a pupil may be asked for something in her line."""
+        from drills.app.reading_options import pages_in_line
+        from drills.app.spotting_options import SPOTTING_MINUTES
+        from drills.sessions.reading.playing import TeacherPlaying
+        from drills.window.pages.playing_page import PlayingSetting
+        from drills.window.pages.playing_scene import PlayingScene
+
+        context = self.context(pupil)
+        self._suit(context.settings)
+        scene = PlayingScene(
+            PlayingSetting(*self._window.size), TeacherPlaying(lines), context.naming,
+            SessionClock(), self._remember_piano,
+        )  # fmt: skip
+        while self._window.show(scene):
+            if scene.wanted is None:
+                return True
+            if not self.spot(pupil, pages_in_line(scene.wanted, context), SPOTTING_MINUTES):
+                break
+        return False
+
     def choose_pupil(self, teacher: bool = True) -> Pupil | Chosen:
         """Ask who is playing; a new pupil is made. `teacher` offers the teacher's page, too.
 
@@ -291,6 +320,11 @@ class WindowFlow:
             return self._window.show(scene(session))
         finally:
             session.recorder.close()
+
+    def _remember_piano(self, effect: Effect) -> None:
+        """Keep how a piano is tuned, and nothing else of what is played."""
+        if isinstance(effect, RememberPiano):
+            self.studio.remember_piano(effect.port, effect.shift)
 
     def _suit(self, settings: Settings) -> None:
         """Let the window look and sound as somebody's settings say."""

@@ -33,6 +33,7 @@ USES: tuple[tuple[str, tuple[Use, ...]], ...] = (
             Use("warm-up", noted("warm-up")),
             Use("spot", noted("find notes in a line")),
             Use("read", noted("read a line at the piano")),
+            Use("play", noted("play a piece to the pupil")),
             Use("piece", noted("a piece")),
             Use("pieces", noted("a shelf of pieces")),
             Use("beginnings", noted("what this pupil brings")),

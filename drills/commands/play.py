@@ -1,0 +1,40 @@
+"""`landmark-drills play`: the teacher plays a piece, and the page goes with her."""
+
+from __future__ import annotations
+
+import argparse
+from pathlib import Path
+
+from drills.app.studio_defaults import known_pupil
+from drills.commands.options import add_drill_options, add_studio_option, open_window
+from landmarks.translation import _, noted
+
+DESCRIPTION = noted("""\
+Open the window on a score and play it to a pupil: the page goes with the playing, line by line, and
+stays where you stop; slips, returns and bars left out do no harm. Nothing of it is kept or counted.
+
+keys: Space asks the pupil to find something in the very line that you play; Escape closes the
+window.
+""")
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Add the command's options."""
+    parser.add_argument(
+        "--pupil", metavar=_("NICKNAME"), help=_("to whom it is played (the only pupil there is)")
+    )
+    add_studio_option(parser)
+    parser.add_argument(
+        "--score", type=Path, metavar=_("FILE"), required=True, help=_("the score that is played")
+    )
+    add_drill_options(parser)
+
+
+def run(arguments: argparse.Namespace) -> int:
+    """Follow the playing until the window is closed."""
+    window = open_window(arguments)
+    pupil = known_pupil(arguments.pupil, window.studio)
+    lines = window.piece_lines(arguments.score)
+    with window:
+        window.play_to(pupil, lines)
+    return 0
