@@ -7,7 +7,7 @@ out, so that the eye meets nothing but what is asked for.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from itertools import zip_longest
+from itertools import islice, zip_longest
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 from xml.etree.ElementTree import Element, tostring
@@ -15,7 +15,7 @@ from xml.etree.ElementTree import Element, tostring
 from landmarks.line import Line, line_of
 from landmarks.score import ScoreError as UnsafeError
 from landmarks.score.files import Form, ScoreFile, open_score
-from landmarks.translation import _
+from landmarks.translation import LazyMessage, _, lazy
 
 if TYPE_CHECKING:
     from music21.stream import Score
@@ -39,15 +39,16 @@ class ScoreError(ValueError):
     """A file that no line can be taken from; its one sentence says what, where, what to do."""
 
 
-def score_lines(path: str | Path, first_bar: int = 1) -> Iterator[Line]:
-    """Give the lines of a score in their order, from a bar on (bars count from 1 as they stand).
+def score_lines(path: str | Path, first_bar: int = 1, tune: int = 1) -> Iterator[Line]:
+    """Return the lines of a tune from a bar on, in order; bars count from 1 as they stand.
 
     A line has up to `MOST_BARS` bars. Of a score with a keyboard part that part is taken, of any
     other the uppermost one (or two, if there are no more). ScoreError if the file is no score, or
     has no such bar.
     """
     path = Path(path)
-    parts = _keyboard_parts(_read(path))
+    score = _read(path, tune)
+    parts = _keyboard_parts(score)
     moments = _moments(parts)
     count = len(moments)
     if count == 0:
@@ -60,12 +61,14 @@ def score_lines(path: str | Path, first_bar: int = 1) -> Iterator[Line]:
                 path=path, first_bar=first_bar, count=count
             )
         )
-    return _lines(path.name, parts, moments, first_bar)
+    title = (score.metadata and score.metadata.bestTitle) or path.stem
+    return _lines(path.name, title, parts, moments, first_bar)
 
 
 def _lines(
-    name: str, parts: Sequence[Any], moments: Sequence[int], first_bar: int
+    name: str, title: str, parts: Sequence[Any], moments: Sequence[int], first_bar: int
 ) -> Iterator[Line]:
+    printed = _printed_numbers(parts)
     start = first_bar
     while start <= len(moments):
         end = start
@@ -76,8 +79,24 @@ def _lines(
         ):
             end += 1
         which = f"bar {start}" if start == end else f"bars {start} to {end}"
-        yield line_of(_musicxml(parts, start, end), f"{name}, {which}")
+        yield line_of(
+            _musicxml(parts, start, end),
+            f"{name}, {which}",
+            _told_bars(title, printed[start - 1], printed[end - 1]),
+        )
         start = end + 1
+
+
+def _printed_numbers(parts: Sequence[Any]) -> list[str]:
+    """Return the number of each bar as the score has it: an upbeat is 0, an ending may be "8b"."""
+    bars = zip_longest(*(part.getElementsByClass("Measure") for part in parts))
+    return [next(bar.measureNumberWithSuffix() for bar in both if bar is not None) for both in bars]
+
+
+def _told_bars(title: str, first: str, last: str) -> LazyMessage:
+    if first == last:
+        return lazy("{title}, bar {bar}", title=title, bar=first)
+    return lazy("{title}, bars {first} to {last}", title=title, first=first, last=last)
 
 
 def _moments(parts: Sequence[Any]) -> list[int]:
@@ -90,7 +109,7 @@ def _moments(parts: Sequence[Any]) -> list[int]:
     ]  # fmt: skip
 
 
-def _read(path: Path) -> Score:
+def _read(path: Path, tune: int) -> Score:
     from music21 import converter, stream
 
     try:
@@ -107,7 +126,7 @@ def _read(path: Path) -> Score:
             ).format(path=path)
         ) from None
     if isinstance(found, stream.Opus):
-        found = next(iter(found.scores), stream.Score())
+        found = next(islice(found.scores, tune - 1, None), stream.Score())
     if isinstance(found, stream.Part):
         score = stream.Score()
         score.insert(0, found)

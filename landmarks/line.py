@@ -10,7 +10,7 @@ from xml.etree import ElementTree
 
 from landmarks.pitch import LETTERS, Pitch
 from landmarks.stave import BASS, TREBLE, Clef
-from landmarks.translation import _
+from landmarks.translation import LazyMessage, _
 from landmarks.values import TYPES, NoteValue
 
 _CLEFS = {
@@ -62,10 +62,17 @@ class Line:
     musicxml: str
     notes: tuple[LineNote, ...]
     source: str
-    """Where it comes from, in a few words: a file's name and bars, or "invented"."""
+    """Where it comes from, as session files have it: a file's name and bars, or "invented"."""
+    told: LazyMessage | None = None
+    """The same for people, where that says more."""
+
+    @property
+    def shown(self) -> str:
+        """Where it comes from, in the reader's language."""
+        return str(self.told) if self.told else _(self.source)
 
 
-def line_of(musicxml: str, source: str) -> Line:
+def line_of(musicxml: str, source: str, told: LazyMessage | None = None) -> Line:
     """Read a line from partwise MusicXML 4.0, and give each of its notes an id of its own.
 
     ValueError if it is not well-formed.
@@ -84,7 +91,7 @@ def line_of(musicxml: str, source: str) -> Line:
         notes += list(reader.notes(staves))
         staves += reader.staves
     notes.sort(key=lambda note: (note.onset, note.stave, -note.pitch.midi))
-    return Line(ElementTree.tostring(score, encoding="unicode"), tuple(notes), source)
+    return Line(ElementTree.tostring(score, encoding="unicode"), tuple(notes), source, told)
 
 
 @dataclass(frozen=True)

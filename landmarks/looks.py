@@ -4,21 +4,27 @@ from __future__ import annotations
 
 from landmarks.pitch import MIDDLE_C, Pitch
 from landmarks.stave import BASS, BOTTOM_LINE, TOP_LINE, TREBLE, Clef, is_line
-from landmarks.translation import _, noted
+from landmarks.translation import _, gettext_noop
 
 _BY_SIGN = {
-    TREBLE: noted("the line that the clef curls around"),
-    BASS: noted("the line between the two dots"),
+    TREBLE: gettext_noop("the line that the clef curls around"),
+    BASS: gettext_noop("the line between the two dots"),
 }
 _MIDDLE_C = {
-    TREBLE: noted("a short line of its own, below"),
-    BASS: noted("a short line of its own, above"),
+    TREBLE: gettext_noop("a short line of its own, below"),
+    BASS: gettext_noop("a short line of its own, above"),
 }
 _ON_THE_STAVE = (
-    noted("the bottom line"), noted("the bottom space"), noted("the second line"),
-    noted("the second space"), noted("the middle line"), noted("the third space"),
-    noted("the fourth line"), noted("the top space"), noted("the top line"),
-)  # fmt: skip
+    gettext_noop("the bottom line"),
+    gettext_noop("the bottom space"),
+    gettext_noop("the second line"),
+    gettext_noop("the second space"),
+    gettext_noop("the middle line"),
+    gettext_noop("the third space"),
+    gettext_noop("the fourth line"),
+    gettext_noop("the top space"),
+    gettext_noop("the top line"),
+)
 
 
 def look_of(pitch: Pitch, clef: Clef) -> str:

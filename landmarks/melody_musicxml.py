@@ -8,7 +8,7 @@ from itertools import groupby
 from landmarks.line import Line, line_of
 from landmarks.melody import Melody, MelodyBar, MelodyNote
 from landmarks.stave import TREBLE, Clef
-from landmarks.translation import noted
+from landmarks.translation import gettext_noop
 
 _DIVISIONS = 4
 """Of a quarter note."""
@@ -22,7 +22,7 @@ def melody_line(melody: Melody) -> Line:
         '<score-partwise version="4.0"><part-list><score-part id="P1">'
         '<part-name print-object="no"/></score-part></part-list>'
         f'<part id="P1">{bars}</part></score-partwise>',
-        noted("invented"),
+        gettext_noop("invented"),
     )
 
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from landmarks.pitch import MIDDLE_C, Pitch
 from landmarks.stave import TREBLE, Clef
-from landmarks.translation import Saying, _, noted, pgettext
+from landmarks.translation import Saying, _, gettext_noop, pgettext
 
 SIGNS = {-2: "𝄫", -1: "♭", 0: "", 1: "♯", 2: "𝄪"}
 
@@ -48,6 +48,23 @@ SPOKEN = Naming(
 NAMINGS = {naming.name: naming for naming in (LETTER, FIXED_DO, GERMAN)}
 
 
+def octave_name(pitch: Pitch, naming: Naming) -> str:
+    """Return a note with its octave as the naming's country writes it, "" if it writes none.
+
+    German names begin again at every c: c' is middle C, c'' the one above, C the great octave's
+    (Helmholtz's names, as in ISO 16's a').
+
+    >>> octave_name(Pitch.parse("C5"), GERMAN), octave_name(Pitch.parse("B2"), GERMAN)
+    ("c''", 'H')
+    """
+    if naming != GERMAN:
+        return ""
+    name = naming.of(pitch)
+    if pitch.octave >= 3:
+        return name.lower() + "'" * (pitch.octave - 3)
+    return name + "," * (2 - pitch.octave)
+
+
 def usual_naming() -> Naming:
     """Give how notes are named in the reader's language."""
     return NAMINGS[pgettext("put letter, fixed-do or german: how notes are named", "letter")]
@@ -60,10 +77,16 @@ def spoken_naming() -> Naming:
 
 
 _MIDDLE, _VERY, _HIGH, _LOW = (
-    noted("middle {note}"), noted("very {note}"), noted("high {note}"), noted("low {note}"),
-)  # fmt: skip
-_OF_CLEF = {"treble": noted("treble {note}"), "bass": noted("bass {note}")}
-_ABOVE_MIDDLE, _BELOW_MIDDLE = noted("{note} above middle {c}"), noted("{note} below middle {c}")
+    gettext_noop("middle {note}"),
+    gettext_noop("very {note}"),
+    gettext_noop("high {note}"),
+    gettext_noop("low {note}"),
+)
+_OF_CLEF = {"treble": gettext_noop("treble {note}"), "bass": gettext_noop("bass {note}")}
+_ABOVE_MIDDLE, _BELOW_MIDDLE = (
+    gettext_noop("{note} above middle {c}"),
+    gettext_noop("{note} below middle {c}"),
+)
 
 
 def landmark_name(pitch: Pitch, clef: Clef, naming: Naming = LETTER, say: Saying = _) -> str:

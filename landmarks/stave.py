@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from landmarks.pitch import MIDDLE_C, Pitch
-from landmarks.translation import noted
+from landmarks.translation import gettext_noop
 
 BOTTOM_LINE = 0
 TOP_LINE = 8
@@ -38,8 +38,8 @@ class Clef:
         return Pitch(self.pitch.diatonic + position - self.line_position)
 
 
-TREBLE = Clef(noted("treble"), Pitch.parse("G4"), 2)
-BASS = Clef(noted("bass"), Pitch.parse("F3"), 4)
+TREBLE = Clef(gettext_noop("treble"), Pitch.parse("G4"), 2)
+BASS = Clef(gettext_noop("bass"), Pitch.parse("F3"), 4)
 CLEFS = {clef.name: clef for clef in (TREBLE, BASS)}
 
 

@@ -1,9 +1,9 @@
 """Words in the reader's language: one gettext catalogue for the whole program.
 
 A message is written in English where it is used, `_("who is playing?")`, with its variable parts
-by name: `_("{name} warms up").format(name=...)`. What is a fact in a table is marked with `noted`
-there and translated with `_` where it is shown. Session files are never translated: a sentence
-that is recorded as well as shown is a `Told`, which has both.
+by name: `_("{name} warms up").format(name=...)`. What is a fact in a table is marked with
+`gettext_noop` there and translated with `_` where it is shown. Session files are never translated:
+a sentence that is recorded as well as shown is a `LazyMessage`, which has both.
 """
 
 from __future__ import annotations
@@ -19,13 +19,13 @@ CATALOGUES = Path(__file__).parent / "languages"
 """Holds LANGUAGE/LC_MESSAGES/landmark-drills.po and, compiled from it, .mo (GNU gettext)."""
 
 Saying = Callable[[str], str]
-"""How messages are given: `_` in the reader's language, `noted` as they are written."""
+"""How messages are given: `_` in the reader's language, `gettext_noop` as they are written."""
 
 _spoken: list[gettext.NullTranslations] = [gettext.NullTranslations()]
 _asked: list[tuple[str, ...]] = [()]
 
 
-def speak(*languages: str) -> None:
+def activate(*languages: str) -> None:
     """Use the first of these languages that has a catalogue ("de", "de_AT"), else English.
 
     What comes after English is not looked at.
@@ -39,38 +39,38 @@ def speak(*languages: str) -> None:
     _asked[0] = languages
 
 
-def spoken() -> tuple[str, ...]:
-    """Give the languages that were asked for, for another process to speak."""
+def active_languages() -> tuple[str, ...]:
+    """Return the languages that were asked for, for another process to speak."""
     return _asked[0]
 
 
 def language() -> str:
-    """Give the language that is spoken, as its tag (BCP 47): "en", "de"."""
+    """Return the language that is spoken, as its tag (BCP 47): "en", "de"."""
     return _spoken[0].info().get("language", "en").replace("_", "-")
 
 
 def languages() -> tuple[str, ...]:
-    """Give the languages that can be spoken, English first."""
+    """Return the languages that can be spoken, English first."""
     found = (catalogue.parts[-3] for catalogue in CATALOGUES.glob(f"*/LC_MESSAGES/{DOMAIN}.mo"))
     return ("en", *sorted(found))
 
 
 def _(message: str) -> str:
-    """Give a message in the reader's language."""
+    """Return a message in the reader's language."""
     return _spoken[0].gettext(message)
 
 
 def pgettext(context: str, message: str) -> str:
-    """Give a message whose words alone do not tell what is meant; `context` says it."""
+    """Return a message whose words alone do not tell what is meant; `context` says it."""
     return _spoken[0].pgettext(context, message)
 
 
-def counted(one: str, many: str, count: int, **values: object) -> str:
-    """Give the message for so many, its `{count}` and the other `values` filled in."""
+def ngettext(one: str, many: str, count: int, **values: object) -> str:
+    """Return the message for so many, its `{count}` and the other `values` filled in."""
     return _spoken[0].ngettext(one, many, count).format(count=count, **values)
 
 
-def noted(message: str) -> str:
+def gettext_noop(message: str) -> str:
     """Mark a message for translation where it stands as a fact; it is translated when shown."""
     return message
 
@@ -85,7 +85,7 @@ class Recorded(Protocol):
 
 
 @dataclass(frozen=True)
-class Told:
+class LazyMessage:
     """A message with its values: `str` gives it in the reader's language, `english` for records.
 
     A value that is `Recorded` itself is given likewise. `capital` begins a sentence with it.
@@ -113,6 +113,6 @@ class Told:
         return words[:1].upper() + words[1:] if self.capital else words
 
 
-def told(message: str, capital: bool = False, **values: object) -> Told:
+def lazy(message: str, capital: bool = False, **values: object) -> LazyMessage:
     """Return a message to be shown and recorded, its parts by name."""
-    return Told(message, tuple(values.items()), capital)
+    return LazyMessage(message, tuple(values.items()), capital)

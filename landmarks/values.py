@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from landmarks.translation import Saying, _, noted
+from landmarks.translation import Saying, _, gettext_noop
 
 
 @dataclass(frozen=True)
@@ -40,7 +40,7 @@ class ValueNaming:
 
     name: str
     names: tuple[tuple[NoteValue, str], ...]
-    dotted: str = noted("dotted {value}")
+    dotted: str = gettext_noop("dotted {value}")
     """How a value with one dot is named if it has no name of its own."""
 
     def of(self, value: NoteValue, say: Saying = _) -> str | None:
@@ -63,19 +63,29 @@ def _names(**names: str) -> tuple[tuple[NoteValue, str], ...]:
 BRITISH = ValueNaming(
     "british",
     _names(
-        breve=noted("breve"), whole=noted("semibreve"), half=noted("minim"),
-        quarter=noted("crotchet"), eighth=noted("quaver"), _16th=noted("semiquaver"),
-        _32nd=noted("demisemiquaver"), _64th=noted("hemidemisemiquaver"),
+        breve=gettext_noop("breve"),
+        whole=gettext_noop("semibreve"),
+        half=gettext_noop("minim"),
+        quarter=gettext_noop("crotchet"),
+        eighth=gettext_noop("quaver"),
+        _16th=gettext_noop("semiquaver"),
+        _32nd=gettext_noop("demisemiquaver"),
+        _64th=gettext_noop("hemidemisemiquaver"),
     ),
-)  # fmt: skip
+)
 AMERICAN = ValueNaming(
     "american",
     _names(
-        breve=noted("double whole note"), whole=noted("whole note"), half=noted("half note"),
-        quarter=noted("quarter note"), eighth=noted("eighth note"), _16th=noted("sixteenth note"),
-        _32nd=noted("thirty-second note"), _64th=noted("sixty-fourth note"),
+        breve=gettext_noop("double whole note"),
+        whole=gettext_noop("whole note"),
+        half=gettext_noop("half note"),
+        quarter=gettext_noop("quarter note"),
+        eighth=gettext_noop("eighth note"),
+        _16th=gettext_noop("sixteenth note"),
+        _32nd=gettext_noop("thirty-second note"),
+        _64th=gettext_noop("sixty-fourth note"),
     ),
-)  # fmt: skip
+)
 SYLLABLES = ValueNaming(
     "syllables",
     (
@@ -97,7 +107,7 @@ def parse_value(text: str) -> tuple[NoteValue, ValueNaming] | None:
             (value, naming)
             for naming in VALUE_NAMINGS.values()
             for value in values
-            for name in (naming.of(value, noted), naming.of(value))
+            for name in (naming.of(value, gettext_noop), naming.of(value))
             if name is not None and name.casefold() == wanted
         ),
         None,

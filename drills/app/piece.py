@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 from pathlib import Path
 
@@ -12,6 +12,7 @@ from drills.app.practice_context import PracticeContext
 from drills.app.progress import UNWATCHED, Progress
 from drills.app.user_error import UserError
 from drills.cards.card import Card
+from drills.reports.piece_music import piece_music
 from drills.reports.piece_page import report_page
 from drills.reports.piece_tables import json_of
 from drills.reports.piece_text import piece_parts, piece_title, shelf_parts, shelf_title
@@ -23,6 +24,7 @@ from drills.scores.shelf import Shelf, ShelfPiece, ranked, read_shelf, scores_in
 from drills.scores.week import cards_for_the_week, plan_with_piece
 from drills.storage.plan import HomePlan, plan_of, write_plan
 from drills.storage.studio import Pupil
+from drills.text.printable import printable
 from landmarks.score import Score, ScoreError
 from landmarks.score.files import ENDINGS
 from landmarks.translation import _
@@ -32,8 +34,9 @@ from landmarks.translation import _
 class PieceReport:
     """What must be read in a piece, by whom (None: by nobody in particular), and this week."""
 
-    name: str
-    """Of the file."""
+    path: Path
+    tune: int | None
+    """Counted from 1, None in a file of one."""
     pupil: Pupil | None
     piece: Readiness
     week: tuple[Card, ...]
@@ -45,11 +48,12 @@ class PieceReport:
 
     def page(self) -> str:
         """Return the report as a web page to print."""
-        return report_page(piece_title(self.piece), self._parts())
+        music = piece_music(self.path, self.tune, self.piece)
+        return report_page(piece_title(self.piece), self._parts(), music)
 
     def json(self) -> str:
         """Return all of it as JSON."""
-        return json_of([(ShelfPiece(self.name, self.piece), self.week)])
+        return json_of([(ShelfPiece(printable(self.path.name), self.piece), self.week)])
 
     def _parts(self) -> Iterable[str | Table]:
         nickname = self.pupil.nickname if self.pupil else None
@@ -90,7 +94,7 @@ def read_piece(path: Path) -> Sequence[Score]:
     ((_path, scores),) = read_each([path])
     if isinstance(scores, ScoreError):
         raise UserError(scores)
-    return scores
+    return [_written(score) for score in scores]
 
 
 def report_piece(
@@ -104,7 +108,7 @@ def report_piece(
     score = _tune(path, tune)
     knowledge = _knowledge([score], pupil, context, now)
     piece = knowledge.readiness(score)
-    return PieceReport(path.name, pupil, piece, cards_for_the_week(piece), knowledge)
+    return PieceReport(path, tune, pupil, piece, cards_for_the_week(piece), knowledge)
 
 
 def put_into_plan(told: PieceReport, pupil: Pupil, made: datetime) -> tuple[HomePlan, Path]:
@@ -142,7 +146,8 @@ def report_shelf(
         CancelledError: it was stopped.
     """
     paths = _scores_in(folder)
-    scores, unreadable = read_shelf(paths, folder, progress.counter(len(paths)))
+    found, unreadable = read_shelf(paths, folder, progress.counter(len(paths)))
+    scores = {printable(name): _written(score) for name, score in found.items()}
     knowledge = _knowledge(scores.values(), pupil, context, now)
     pieces = ranked(ShelfPiece(name, knowledge.readiness(score)) for name, score in scores.items())
     return ShelfReport(Shelf(pieces, unreadable), pupil)
@@ -155,6 +160,11 @@ def _knowledge(
     return Knowledge(
         scores, context.landmarks, now, history, context.fluency, context.prior_knowledge
     )
+
+
+def _written(score: Score) -> Score:
+    """Return a score whose title can be written down: it may be a file's name that is no text."""
+    return replace(score, title=printable(score.title))
 
 
 def _tune(path: Path, tune: int | None) -> Score:

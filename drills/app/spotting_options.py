@@ -49,7 +49,18 @@ NOTES_OF_THE_WEEK = SpottingOptions()
 def questions_of(
     options: SpottingOptions, pupil: Pupil, context: PracticeContext, now: datetime
 ) -> list[Question]:
-    """Return what is to be found.
+    """Return what is to be found: the notes of the week, unless the options name something else.
+
+    Raises:
+        QuestionError: it is neither a note nor a note value.
+    """
+    return questions_about(week_of(pupil, context, now), options, context)
+
+
+def questions_about(
+    notes: Sequence[Card], options: SpottingOptions, context: PracticeContext
+) -> list[Question]:
+    """Return what is to be found: these notes, unless the options name something else.
 
     Raises:
         QuestionError: it is neither a note nor a note value.
@@ -60,7 +71,6 @@ def questions_of(
     if options.find:
         found = [parse_question(text, naming) for text in options.find]
         return list(dict.fromkeys([*found, *asked]))
-    notes = week_of(pupil, context, now)
     return [*(note_question(card.clef, card.target, naming) for card in notes), *asked]
 
 

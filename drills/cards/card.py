@@ -10,7 +10,7 @@ from landmarks.names import LETTER, Naming, landmark_name
 from landmarks.pitch import MIDDLE_C, Pitch
 from landmarks.sets import DEFAULT_SET, LandmarkSet, built_in_sets
 from landmarks.stave import CLEFS, Clef, grand_stave_clef
-from landmarks.translation import Saying, _, noted
+from landmarks.translation import Saying, _, gettext_noop
 
 
 class Kind(StrEnum):
@@ -39,7 +39,7 @@ BESIDE = "beside-"
 
 
 Place = tuple[str, Clef, Pitch]
-_CONTOUR = noted("a line of shapes")
+_CONTOUR = gettext_noop("a line of shapes")
 
 
 @dataclass(frozen=True, order=True)
@@ -96,7 +96,7 @@ class Card:
     @property
     def recorded_name(self) -> str:
         """The name this card has in session files, whatever the reader's language."""
-        return self.named(say=noted)
+        return self.named(say=gettext_noop)
 
     def __str__(self) -> str:
         """Say what the card asks, readably and in English: "A, 1 step above treble G"."""
@@ -114,7 +114,7 @@ class Card:
         name = self.recorded_name
         if not self.steps:
             return f"{name} ({self.clef.name} clef)" if name.startswith("middle") else name
-        anchor = landmark_name(self.anchor, self.clef, say=noted)
+        anchor = landmark_name(self.anchor, self.clef, say=gettext_noop)
         if self.anchor == MIDDLE_C and name.endswith(anchor):
             return name
         size, side = abs(self.steps), "above" if self.steps > 0 else "below"

@@ -6,19 +6,22 @@ import argparse
 import sys
 from collections.abc import Sequence
 from importlib import import_module
+from typing import NoReturn
 
 from drills.commands import python_version  # noqa: F401 - before what an old one lacks
 
 # isort: split
+from drills import __version__
 from drills.app.faults import keep_fault
 from drills.app.tolerant_loading import LOG
 from drills.commands.language import OPTION, speak_as_asked
 from drills.commands.output import TroubleHandler, print_trouble
 from drills.storage.studio import default_folder
 from drills.text.errors import DrillsError
-from landmarks.translation import _, languages, noted
+from drills.text.printable import printable
+from landmarks.translation import _, gettext_noop, languages
 
-_EXAMPLES = noted("""\
+_EXAMPLES = gettext_noop("""\
 examples:
   landmark-drills                            open the window: who is playing?
   landmark-drills practise --pupil Robin     practise; a new nickname makes a new pupil
@@ -33,25 +36,26 @@ examples:
 Without a piano the keyboard on the screen is played by mouse, touch or computer keys.
 """)
 _COMMANDS = {
-    "start": noted("open the window and ask who is playing (without a command, too)"),
-    "practise": noted("practise in a window"),
-    "warm-up": noted("warm a pupil up in the lesson"),
-    "spot": noted("find every treble G in a line of music"),
-    "read": noted("play a line of music, each note from pencil to ink"),
-    "play": noted("play a piece to a pupil: the page goes with the playing"),
-    "handout": noted("write a practice sheet to print"),
-    "beginnings": noted("set down what a pupil brings, and where she begins"),
-    "settings": noted("set how a pupil practises"),
-    "review": noted("see how surely and quickly each note is read"),
-    "piece": noted("see what a pupil must read in a piece"),
-    "pieces": noted("rank a shelf of scores by how ready a pupil is for each"),
-    "gather": noted("take in session files that came from another machine"),
-    "export": noted("pack all that is kept of a pupil into one file"),
-    "forget": noted("remove all that is kept of a pupil"),
-    "demonstrate": noted("watch a simulated pupil practise"),
-    "ports": noted("list the connected pianos"),
-    "guide": noted("open the guide: how everything is used"),
-    "benchmark": noted("race the planner against published ways of choosing cards"),
+    "start": gettext_noop("open the window and ask who is playing (without a command, too)"),
+    "practise": gettext_noop("practise in a window"),
+    "warm-up": gettext_noop("warm a pupil up in the lesson"),
+    "spot": gettext_noop("find every treble G in a line of music"),
+    "read": gettext_noop("play a line of music, each note from pencil to ink"),
+    "play": gettext_noop("play a piece to a pupil: the page goes with the playing"),
+    "handout": gettext_noop("write a practice sheet to print"),
+    "beginnings": gettext_noop("set down what a pupil brings, and where she begins"),
+    "settings": gettext_noop("set how a pupil practises"),
+    "review": gettext_noop("see how surely and quickly each note is read"),
+    "piece": gettext_noop("see what a pupil must read in a piece"),
+    "pieces": gettext_noop("rank a shelf of scores by how ready a pupil is for each"),
+    "gather": gettext_noop("take in session files that came from another machine"),
+    "export": gettext_noop("pack all that is kept of a pupil into one file"),
+    "forget": gettext_noop("remove all that is kept of a pupil"),
+    "demonstrate": gettext_noop("watch a simulated pupil practise"),
+    "ports": gettext_noop("list the connected pianos"),
+    "guide": gettext_noop("open the guide: how everything is used"),
+    "shortcut": gettext_noop("put the program among the other programs of this computer"),
+    "benchmark": gettext_noop("race the planner against published ways of choosing cards"),
 }
 """Each is a module of this package, read only when it is asked for."""
 
@@ -78,9 +82,17 @@ def main(arguments: Sequence[str] | None = None) -> int:
         return 2
 
 
+class _Parser(argparse.ArgumentParser):
+    """Refuses without passing on what a terminal would obey."""
+
+    def error(self, message: str) -> NoReturn:
+        """Print how the command is used and what was wrong, and end with status 2."""
+        super().error(printable(message))
+
+
 def _run_command(given: Sequence[str]) -> int:
     """Run the words of a command line and return the exit status."""
-    parser = argparse.ArgumentParser(
+    parser = _Parser(
         prog="landmark-drills",
         description=_("Drill landmark notes at the piano: one stave card, one key, live feedback."),
         epilog=_(_EXAMPLES),
@@ -91,6 +103,10 @@ def _run_command(given: Sequence[str]) -> int:
         help=_("the language to speak, {languages}, before the command (the system's)").format(
             languages=", ".join(languages())
         ),
+    )  # fmt: skip
+    parser.add_argument(
+        "--version", action="version", version=f"landmark-drills {__version__}",
+        help=_("print which version this is"),
     )  # fmt: skip
     subparsers = parser.add_subparsers(dest="command", required=True, metavar=_("COMMAND"))
     for name, summary in _COMMANDS.items():

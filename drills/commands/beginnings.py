@@ -26,9 +26,9 @@ from drills.commands.options import (
 from drills.commands.output import print_lines, write_files
 from drills.learning.prior_knowledge.question import questions
 from drills.reports.parent_questions import parents_sheet
-from landmarks.translation import _, noted
+from landmarks.translation import _, gettext_noop
 
-DESCRIPTION = noted("""\
+DESCRIPTION = gettext_noop("""\
 Set down what a pupil brings to her first lessons, by mouse, finger or arrow keys, and change it as
 you watch. From the first answer on, practice follows the ladder: shapes, keys, landmarks, steps,
 mixed clefs, beginning where she can. Every move and its reason is in her session files.

@@ -13,9 +13,9 @@ from drills.simulation.benchmark.race import REPORTING_SEEDS, Setting, kinds_wit
 from drills.simulation.benchmark.report import MEASURES, RaceOptions, report
 from drills.simulation.pupils import KINDS
 from drills.simulation.pupils.pupil import USUAL_DISTRACTION
-from landmarks.translation import noted
+from landmarks.translation import gettext_noop
 
-DESCRIPTION = noted("""\
+DESCRIPTION = gettext_noop("""\
 Simulated pupils of several kinds, from published models of memory and mastery, are taught by this
 program's planner, by published ways of choosing cards, and by a greedy oracle that sees their
 minds. Prints how many cards each needed until nine notes in ten were truly secured, what is kept

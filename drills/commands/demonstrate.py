@@ -13,9 +13,9 @@ from drills.app.user_error import UserError
 from drills.commands.options import add_drill_options, practice_options, seed_of
 from drills.commands.output import print_lines
 from drills.commands.progress import ProgressBar
-from landmarks.translation import _, noted
+from landmarks.translation import _, gettext_noop
 
-DESCRIPTION = noted("""\
+DESCRIPTION = gettext_noop("""\
 A simulated pupil plays a session through the same engine that drills a real one, right, wrong
 and clumsy, and leaves a session file. With --headless no screen is needed: the session is played
 at once, and the last card is left as a picture beside the session file. With --studio a whole

@@ -10,9 +10,9 @@ from drills.app.studio_defaults import known_pupil
 from drills.app.user_error import UserError
 from drills.commands.options import add_studio_option, studio_of
 from drills.commands.output import print_lines
-from landmarks.translation import _, noted
+from landmarks.translation import _, gettext_noop
 
-DESCRIPTION = noted("""\
+DESCRIPTION = gettext_noop("""\
 Remove a pupil's folder from the studio: every session, the home plan, all else in it. It cannot be
 brought back. Pages, tables and copies that you keep elsewhere are yours to remove.
 """)

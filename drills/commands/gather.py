@@ -9,9 +9,9 @@ from drills.app.file_import import take_in
 from drills.commands.options import add_studio_option, studio_of
 from drills.commands.output import print_lines
 from drills.commands.progress import ProgressBar
-from landmarks.translation import _, noted
+from landmarks.translation import _, gettext_noop
 
-DESCRIPTION = noted("""\
+DESCRIPTION = gettext_noop("""\
 Take session files, home plans and what pupils bring into the studio, from folders (at any depth),
 from ZIP files or one by one.
 The same file may come twice, renamed or cut short: every whole line is kept, and none twice.
@@ -31,8 +31,10 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(arguments: argparse.Namespace) -> int:
-    """Take the files in and say what came of them; 2 if one could not be used."""
+    """Take files in and say what came of them; 2 if one could not be used, 1 if there was none."""
     with ProgressBar(_("gathering")) as progress:
         summary = take_in(arguments.places, studio_of(arguments), progress)
     print_lines(summary.sentences())
+    if summary.is_empty:
+        return 1
     return 2 if summary.refused else 0

@@ -8,7 +8,7 @@ import os
 from collections.abc import Mapping, Sequence
 
 from drills.app.user_error import UserError
-from landmarks.translation import CATALOGUES, DOMAIN, _, languages, noted, speak
+from landmarks.translation import CATALOGUES, DOMAIN, _, activate, gettext_noop, languages
 
 OPTION = "--language"
 _VARIABLES = ("LANGUAGE", "LC_ALL", "LC_MESSAGES", "LANG")
@@ -33,7 +33,7 @@ def speak_as_asked(given: Sequence[str]) -> list[str]:
     words = list(given)
     asked = _asked(words)
     wanted = languages_of(os.environ) if asked is None else [asked]
-    speak(*wanted)
+    activate(*wanted)
     _let_argparse_speak(wanted)
     if asked is not None and asked.split("_")[0] not in languages():
         raise UserError(
@@ -68,18 +68,18 @@ def _let_argparse_speak(wanted: list[str]) -> None:
 
 
 ARGPARSE = (
-    noted("usage: "),
-    noted("positional arguments"),
-    noted("options"),
-    noted("show this help message and exit"),
-    noted("%(prog)s: error: %(message)s\n"),
-    noted("argument %(argument_name)s: %(message)s"),
-    noted("unrecognized arguments: %s"),
-    noted("ambiguous option: %(option)s could match %(matches)s"),
-    noted("invalid choice: %(value)r (choose from %(choices)s)"),
-    noted("invalid %(type)s value: %(value)r"),
-    noted("expected one argument"),
-    noted("ignored explicit argument %r"),
-    noted("the following arguments are required: %s"),
+    gettext_noop("usage: "),
+    gettext_noop("positional arguments"),
+    gettext_noop("options"),
+    gettext_noop("show this help message and exit"),
+    gettext_noop("%(prog)s: error: %(message)s\n"),
+    gettext_noop("argument %(argument_name)s: %(message)s"),
+    gettext_noop("unrecognized arguments: %s"),
+    gettext_noop("ambiguous option: %(option)s could match %(matches)s"),
+    gettext_noop("invalid choice: %(value)r (choose from %(choices)s)"),
+    gettext_noop("invalid %(type)s value: %(value)r"),
+    gettext_noop("expected one argument"),
+    gettext_noop("ignored explicit argument %r"),
+    gettext_noop("the following arguments are required: %s"),
 )
 """The messages of argparse that this program's command lines can bring about."""

@@ -19,9 +19,9 @@ from drills.commands.options import (
 from drills.commands.output import print_lines, write_files
 from drills.reports.terminal import prose
 from landmarks.score.files import READABLE
-from landmarks.translation import _, noted
+from landmarks.translation import _, gettext_noop
 
-DESCRIPTION = noted("""\
+DESCRIPTION = gettext_noop("""\
 Tell what must be read in a piece: every note by hand and clef, its nearest landmark and distance,
 how much of it the pupil has secured, and what to practise for it this week. Without a pupil the
 landmarks themselves count as secured. It reads {formats}.

@@ -17,9 +17,9 @@ from drills.commands.options import (
 from drills.commands.output import print_lines, write_files
 from drills.commands.progress import ProgressBar
 from landmarks.score.files import ENDINGS
-from landmarks.translation import _, noted
+from landmarks.translation import _, gettext_noop
 
-DESCRIPTION = noted("""\
+DESCRIPTION = gettext_noop("""\
 Rank the scores in a folder, at any depth, by how ready a pupil is for each: how much of it is
 secured or one step from it, what is to be learnt, range, leaps, hand positions, sharps and flats.
 Without a pupil the landmarks themselves count as secured. Scores end in {endings}.

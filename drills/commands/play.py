@@ -7,9 +7,9 @@ from pathlib import Path
 
 from drills.app.studio_defaults import known_pupil
 from drills.commands.options import add_drill_options, add_studio_option, open_window
-from landmarks.translation import _, noted
+from landmarks.translation import _, gettext_noop
 
-DESCRIPTION = noted("""\
+DESCRIPTION = gettext_noop("""\
 Open the window on a score and play it to a pupil: the page goes with the playing, line by line, and
 stays where you stop; slips, returns and bars left out do no harm. Nothing of it is kept or counted.
 
@@ -36,5 +36,5 @@ def run(arguments: argparse.Namespace) -> int:
     pupil = known_pupil(arguments.pupil, window.studio)
     lines = window.piece_lines(arguments.score)
     with window:
-        window.play_to(pupil, lines)
-    return 0
+        window.safely(lambda: window.play_to(pupil, lines))
+    return 2 if window.failed else 0

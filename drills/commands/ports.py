@@ -6,14 +6,14 @@ import argparse
 
 from drills.commands.options import add_studio_option, studio_of
 from drills.commands.output import print_lines
-from landmarks.translation import _, noted
+from landmarks.translation import _, gettext_noop
 
-DESCRIPTION = noted(
+DESCRIPTION = gettext_noop(
     "List the MIDI inputs of this machine and the one that practise would take. The backend can "
     "be named by mido's variable MIDO_BACKEND, for example mido.backends.rtmidi/UNIX_JACK."
 )
-NONE = noted("No piano is connected. Switch one on and plug in its USB cable.")
-WITHOUT = noted("Without a piano, practise with the keyboard on the screen.")
+NONE = gettext_noop("No piano is connected. Switch one on and plug in its USB cable.")
+WITHOUT = gettext_noop("Without a piano, practise with the keyboard on the screen.")
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:

@@ -7,9 +7,9 @@ import argparse
 from drills.app.studio_defaults import practising_pupil
 from drills.commands.options import add_drill_options, add_studio_option, open_window
 from drills.commands.output import print_lines
-from landmarks.translation import _, noted
+from landmarks.translation import _, gettext_noop
 
-DESCRIPTION = noted("""\
+DESCRIPTION = gettext_noop("""\
 Open the window and practise: what the home plan asks for, if the teacher has set one. The session
 is written, answer by answer, to the pupil's folder in the studio; nothing leaves this machine. Use
 a nickname, never a real full name.
@@ -38,5 +38,5 @@ def run(arguments: argparse.Namespace) -> int:
                 name=pupil.nickname, folder=window.studio.folder
             )
             print_lines([told])
-        window.practise(pupil)
-    return 0
+        window.safely(lambda: window.practise(pupil))
+    return 2 if window.failed else 0

@@ -15,9 +15,9 @@ from drills.commands.options import (
     open_window,
 )
 from drills.sessions.effects import Hands
-from landmarks.translation import _, noted
+from landmarks.translation import _, gettext_noop
 
-DESCRIPTION = noted("""\
+DESCRIPTION = gettext_noop("""\
 Open the window on a line of music and play it at the piano, at your own pace: each note goes from
 pencil to ink as it is played, and a wrong key is shown where it lives. The line comes from a score,
 a few bars at a time, or is invented about the notes of the week. When it is over, it shows where
@@ -55,5 +55,5 @@ def run(arguments: argparse.Namespace) -> int:
     options = ReadingOptions(arguments.score, arguments.bar, arguments.hands)
     lines = window.reading_lines(pupil, options)
     with window:
-        window.read(pupil, lines, options.hands, arguments.minutes)
-    return 0
+        window.safely(lambda: window.read(pupil, lines, options.hands, arguments.minutes))
+    return 2 if window.failed else 0

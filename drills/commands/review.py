@@ -16,9 +16,9 @@ from drills.commands.options import (
 )
 from drills.commands.output import print_lines, write_files
 from drills.commands.progress import ProgressBar
-from landmarks.translation import _, noted
+from landmarks.translation import _, gettext_noop
 
-DESCRIPTION = noted("""\
+DESCRIPTION = gettext_noop("""\
 Review one pupil, or the whole studio if none is named. Without a file option the review is
 printed; with one, it is written to that file.
 """)

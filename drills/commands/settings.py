@@ -10,9 +10,9 @@ from drills.app.tolerant_loading import load_settings
 from drills.commands.options import add_screen_options, add_studio_option, studio_of
 from drills.commands.output import print_lines
 from drills.storage.settings import ABOUT
-from landmarks.translation import _, noted
+from landmarks.translation import _, gettext_noop
 
-DESCRIPTION = noted("""\
+DESCRIPTION = gettext_noop("""\
 Open the page on which it is set how one pupil practises: landmarks, steps, ladder, length, how
 quick is fluent, names, staves, look. It is kept in NICKNAME.settings.toml in the pupil's folder.
 """)

@@ -13,9 +13,9 @@ from drills.commands.options import (
     add_studio_option,
     open_window,
 )
-from landmarks.translation import _, noted
+from landmarks.translation import _, gettext_noop
 
-DESCRIPTION = noted("""\
+DESCRIPTION = gettext_noop("""\
 Open the window on a line of music and find notes in it: touch or click every treble G, or play
 its key, which marks the next one from left to right. The line comes from a score, a few bars at a
 time, or is invented from the landmarks of the week.
@@ -41,5 +41,5 @@ def run(arguments: argparse.Namespace) -> int:
     pupil = known_pupil(arguments.pupil, window.studio)
     pages = window.spotting_pages(pupil, spotting_options(arguments))
     with window:
-        window.spot(pupil, pages, arguments.minutes)
-    return 0
+        window.safely(lambda: window.spot(pupil, pages, arguments.minutes))
+    return 2 if window.failed else 0

@@ -6,9 +6,9 @@ import argparse
 
 from drills.commands.options import add_drill_options, add_studio_option, open_window
 from drills.storage.studio import Pupil
-from landmarks.translation import noted
+from landmarks.translation import gettext_noop
 
-DESCRIPTION = noted("""\
+DESCRIPTION = gettext_noop("""\
 Open the window and ask who is playing: the mark practises. In the corner is the teacher's page,
 from which everything else is done that the other commands do.
 """)
@@ -34,6 +34,6 @@ def run(arguments: argparse.Namespace) -> int:
                 return teacher.work()
             return isinstance(chosen, Pupil) and window.practise(chosen)
 
-        while teacher.safely(one_turn):
+        while window.safely(one_turn):
             pass
     return 0

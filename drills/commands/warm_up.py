@@ -7,9 +7,9 @@ import argparse
 from drills.app.studio_defaults import known_pupil
 from drills.commands.options import add_drill_options, add_studio_option, open_window
 from drills.storage.studio import Pupil
-from landmarks.translation import _, noted
+from landmarks.translation import _, gettext_noop
 
-DESCRIPTION = noted("""\
+DESCRIPTION = gettext_noop("""\
 Warm a pupil up in the lesson. The cards come from what home practice left unsecured; the page that
 shows them lets you leave landmarks, a stave or steps out, and Enter starts. The last page shows
 what came of it and proposes the week's practice; Enter makes that the home plan.
@@ -34,9 +34,13 @@ def run(arguments: argparse.Namespace) -> int:
     pupil = None if nickname is None else known_pupil(nickname, window.studio)
     with window:
         if pupil is not None:
-            window.warm_up(pupil)
-            return 0
-        while isinstance(chosen := window.choose_pupil(teacher=False), Pupil):
-            if not window.warm_up(chosen):
-                break
+            window.safely(lambda: window.warm_up(pupil))
+            return 2 if window.failed else 0
+
+        def one_turn() -> bool:
+            chosen = window.choose_pupil(teacher=False)
+            return isinstance(chosen, Pupil) and window.warm_up(chosen)
+
+        while window.safely(one_turn):
+            pass
     return 0

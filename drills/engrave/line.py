@@ -79,7 +79,7 @@ class EngravedLine:
 
     `heads` holds the places of the line's notes, in their order, `notes` the markup of each, in no
     colour of its own: its head, its stem, what stands before it. `frame` is all but the notes.
-    `space` is the stave space.
+    In the markup each head has its note's id as `data-note`. `space` is the stave space.
     """
 
     markup: str
@@ -259,8 +259,9 @@ class _Marks:
             return
         x, y = self._offset[0] + float(place[1]), self._offset[1] + float(place[2])
         across, upright = float(place[3] or 1), float(place[4] or 1)
+        mark = f' data-note="{note}"' if is_head else ""
         self._list_of(note).append(
-            f'<path transform="translate({x:g},{y:g}) scale({across:g},{-upright:g})" '
+            f'<path{mark} transform="translate({x:g},{y:g}) scale({across:g},{-upright:g})" '
             f'd="{self._outlines[name]}"/>'
         )
         if note is not None and is_head:

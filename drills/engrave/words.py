@@ -17,13 +17,13 @@ _CUT = "…"
 
 
 def words_width(words: str) -> float:
-    """Give the width of a line of words in ems (advance widths, kerning left out)."""
+    """Return the width of a line of words in ems (advance widths, kerning left out)."""
     widths = letter_widths()
     return sum(widths.get(letter, WIDEST_LETTER) for letter in words)
 
 
 def fitted(words: str, size: float, width: float) -> tuple[str, float]:
-    """Give words and font size that fit a width in pixels: smaller ones, cut at the last."""
+    """Return words and font size that fit a width in pixels: smaller ones, cut at the last."""
     if WIDEST_LETTER * len(words) * size <= width or not words:
         return words, size
     size = max(SMALLEST * size, min(size, width / words_width(words)))

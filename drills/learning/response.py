@@ -7,7 +7,7 @@ from datetime import datetime
 from enum import StrEnum
 
 from drills.cards.card import Card
-from landmarks.translation import noted
+from landmarks.translation import gettext_noop
 
 
 @dataclass(frozen=True)
@@ -46,13 +46,13 @@ class LineAnswer:
 class State(StrEnum):
     """How far a card is the pupil's own."""
 
-    NEW = noted("new")
+    NEW = gettext_noop("new")
     """Not met yet."""
-    PENCIL = noted("pencil")
+    PENCIL = gettext_noop("pencil")
     """Met, still pencilled in."""
-    INK = noted("ink")
+    INK = gettext_noop("ink")
     """Secured."""
-    FADED = noted("faded")
+    FADED = gettext_noop("faded")
     """Was secured and has not been shown to hold lately."""
 
 

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from drills.learning.prior_knowledge.question import NOT_SEEN, Question, questions
 from drills.reports.frame import page_of
-from landmarks.translation import _, noted
+from landmarks.translation import _, gettext_noop
 
-_FOR_PARENTS = {"not-yet": noted("not yet"), NOT_SEEN: noted("I don't know")}
+_FOR_PARENTS = {"not-yet": gettext_noop("not yet"), NOT_SEEN: gettext_noop("I don't know")}
 
 
 def parents_sheet() -> str:

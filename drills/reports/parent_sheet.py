@@ -11,35 +11,35 @@ from drills.review.notes import NoteReview
 from drills.review.pupil import PupilReview
 from drills.review.trouble import Trouble
 from drills.text.formatting import listed
-from landmarks.translation import _, counted, noted
+from landmarks.translation import _, gettext_noop, ngettext
 
 NOTES_AT_ONCE = 4
 
 _HELP = {
-    Trouble.CLEF: noted(
+    Trouble.CLEF: gettext_noop(
         "Before each note, let your child say which sign stands at the beginning of the stave. "
         "The same line means another key in each of the two."
     ),
-    Trouble.DIRECTION: noted(
+    Trouble.DIRECTION: gettext_noop(
         "Let a finger trace the way from the landmark: up the page is to the right."
     ),
-    Trouble.OCTAVE: noted(
+    Trouble.OCTAVE: gettext_noop(
         "Let your child find the landmark's own key first and keep the hand over it."
     ),
-    Trouble.GAP: noted(
+    Trouble.GAP: gettext_noop(
         "Some notes have faded in the break. That is usual, and they come back quickly."
     ),
-    Trouble.CARELESS: noted("There is no hurry. Calm and right is better than quick."),
-    Trouble.GUESSED: noted(
+    Trouble.CARELESS: gettext_noop("There is no hurry. Calm and right is better than quick."),
+    Trouble.GUESSED: gettext_noop(
         "Look at two or three landmarks together first. The other notes can wait."
     ),
-    Trouble.SLOW: noted(
+    Trouble.SLOW: gettext_noop(
         "The notes are found surely. Now let them be found at a glance: look, cover, play."
     ),
-    Trouble.NOTE: noted(
+    Trouble.NOTE: gettext_noop(
         "One note needs a little more time than the others. Look at it together first."
     ),
-    Trouble.QUIET: noted(
+    Trouble.QUIET: gettext_noop(
         "Choose a moment of the day that is always the same: before tea, for instance."
     ),
 }
@@ -69,7 +69,7 @@ def _practised(review: PupilReview) -> str:
     days = {s.started.date() for s in review.sessions if (review.now - s.started).days < 14}
     if not days:
         return _("There was no practice in the last two weeks.")
-    return counted(
+    return ngettext(
         "In the last two weeks there was practice on {count} day.",
         "In the last two weeks there was practice on {count} days.",
         len(days),

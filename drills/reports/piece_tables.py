@@ -13,7 +13,7 @@ from drills.scores.shelf import ShelfPiece
 
 
 def json_of(pieces: Iterable[tuple[ShelfPiece, Sequence[Card]]]) -> str:
-    """Give all that is told of pieces, and the cards proposed from each, as a list of objects."""
+    """Return all that is told of pieces, and the cards proposed from each, as a list of objects."""
     objects = [_object(piece, week) for piece, week in pieces]
     return msgspec.json.format(msgspec.json.encode(objects), indent=1).decode()
 

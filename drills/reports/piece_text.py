@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import textwrap
+from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 
 from drills.cards.card import Card
@@ -14,18 +16,18 @@ from landmarks.names import in_own_clef, landmark_name, spoken_naming
 from landmarks.pitch import Pitch
 from landmarks.score import Hand
 from landmarks.stave import CLEFS, Clef
-from landmarks.translation import _, counted, noted
+from landmarks.translation import _, gettext_noop, ngettext
 
 NONE = "-"
-RANKING = noted(
+RANKING = gettext_noop(
     "Ranked by how many of the note heads are secured or one step from it, then by the fewest "
     "notes to learn, then by the fewest hand positions."
 )
-COLUMNS = noted(
+COLUMNS = gettext_noop(
     "Covered: note heads secured + one step from it. Learn: different notes that are not secured. "
     "Signs: sharps and flats. Right hand / left hand."
 )
-POSITIONS = noted(
+POSITIONS = gettext_noop(
     "Positions: how many times at least a hand is laid anew on five neighbouring white keys. Leap: "
     "the most steps between a hand's outer notes of one moment and the next."
 )
@@ -33,7 +35,7 @@ POSITIONS = noted(
 
 def piece_title(piece: Readiness) -> str:
     """Name the piece and count its notes."""
-    return counted(
+    return ngettext(
         "{title}: {count} note to read, {different} different",
         "{title}: {count} notes to read, {different} different",
         piece.heads, title=piece.title, different=len(piece.notes),
@@ -64,12 +66,22 @@ def piece_parts(
 
 
 _OF_RANGE = (
-    noted("hand"), noted("clef"), noted("notes"), noted("different"), noted("from"), noted("to"),
-)  # fmt: skip
+    gettext_noop("hand"),
+    gettext_noop("clef"),
+    gettext_noop("notes"),
+    gettext_noop("different"),
+    gettext_noop("from"),
+    gettext_noop("to"),
+)
 _HEADINGS = (
-    noted("note"), noted("hand"), noted("times"), noted("first bar"), noted("nearest landmark"),
-    noted("state"), noted("covered"),
-)  # fmt: skip
+    gettext_noop("note"),
+    gettext_noop("hand"),
+    gettext_noop("times"),
+    gettext_noop("first bar"),
+    gettext_noop("nearest landmark"),
+    gettext_noop("state"),
+    gettext_noop("covered"),
+)
 
 
 def _in_words(headings: Iterable[str]) -> tuple[str, ...]:
@@ -118,10 +130,10 @@ def nearest(note: PieceNote) -> str:
         return on_place if note.written.alteration else anchor
     size = abs(note.steps)
     if note.steps > 0:
-        return counted(
+        return ngettext(
             "{count} step above {landmark}", "{count} steps above {landmark}", size, landmark=anchor
         )
-    return counted(
+    return ngettext(
         "{count} step below {landmark}", "{count} steps below {landmark}", size, landmark=anchor
     )
 
@@ -202,8 +214,8 @@ def movement_sentence(piece: Readiness) -> str:
     hands = [
         _("{hand}: largest leap {leap}, {positions}").format(
             hand=_("right hand") if move.hand is Hand.RIGHT else _("left hand"),
-            leap=counted("{count} step", "{count} steps", move.largest_leap),
-            positions=counted("{count} position", "{count} positions", move.positions),
+            leap=ngettext("{count} step", "{count} steps", move.largest_leap),
+            positions=ngettext("{count} position", "{count} positions", move.positions),
         )
         for move in piece.movements
     ]
@@ -219,7 +231,7 @@ def movement_sentence(piece: Readiness) -> str:
 def _aside(piece: Readiness) -> Iterator[str]:
     if piece.aside:
         parts = ", ".join(
-            counted("{part} ({count} note)", "{part} ({count} notes)", count, part=part)
+            ngettext("{part} ({count} note)", "{part} ({count} notes)", count, part=part)
             for part, count in piece.aside.items()
         )
         yield _("Not the pianist's and left aside: {parts}.").format(parts=parts)
@@ -248,12 +260,12 @@ def shelf_title(shelf: Shelf, nickname: str | None) -> str:
     """Count the pieces and say whose readiness ranks them."""
     count = len(shelf.pieces)
     if nickname:
-        return counted(
+        return ngettext(
             "{count} piece, the readiest first, for {name}",
             "{count} pieces, the readiest first, for {name}",
             count, name=nickname,
         )  # fmt: skip
-    return counted(
+    return ngettext(
         "{count} piece, the readiest first, by the landmarks alone, as no pupil is named",
         "{count} pieces, the readiest first, by the landmarks alone, as no pupil is named",
         count,
@@ -262,7 +274,9 @@ def shelf_title(shelf: Shelf, nickname: str | None) -> str:
 
 def shelf_parts(shelf: Shelf) -> Iterator[str | Table]:
     """Rank a shelf of pieces in a table, and say what its columns mean and what was not read."""
-    yield Table(_in_words(_SHELF), tuple(_shelf_row(piece) for piece in shelf.pieces))
+    titles = Counter(piece.readiness.title for piece in shelf.pieces)
+    rows = (_shelf_row(piece, titles[piece.readiness.title] == 1) for piece in shelf.pieces)
+    yield Table(_in_words(_SHELF), tuple(rows))
     yield f"{_(RANKING)} {_(COLUMNS)} {_(POSITIONS)}"
     yield from (
         _("Not read: {sentence}").format(sentence=sentence) for sentence in shelf.unreadable
@@ -270,17 +284,26 @@ def shelf_parts(shelf: Shelf) -> Iterator[str | Table]:
 
 
 _SHELF = (
-    noted("piece"), noted("covered"), noted("learn"), noted("range"), noted("leap"),
-    noted("positions"), noted("signs"), noted("hands"),
-)  # fmt: skip
-_LONGEST_NAME = 28
+    gettext_noop("piece"),
+    gettext_noop("covered"),
+    gettext_noop("learn"),
+    gettext_noop("range"),
+    gettext_noop("leap"),
+    gettext_noop("positions"),
+    gettext_noop("signs"),
+    gettext_noop("hands"),
+)
+_LONGEST_TITLE = 28
+"""In letters: more would break the lines of a terminal of 80."""
 
 
-def _shelf_row(piece: ShelfPiece) -> tuple[str, ...]:
+def _shelf_row(piece: ShelfPiece, is_only_one: bool) -> tuple[str, ...]:
+    """Return what is told of a piece, which goes by its file if another has the same title."""
     told = piece.readiness
+    title = told.title if is_only_one else piece.name
     lowest, highest = told.notes_by_height[0].written, told.notes_by_height[-1].written
     return (
-        piece.name if len(piece.name) <= _LONGEST_NAME else f"…{piece.name[1 - _LONGEST_NAME :]}",
+        textwrap.shorten(title, _LONGEST_TITLE, placeholder="…"),
         f"{100 * told.share(told.secured):.0f}+{100 * told.share(told.one_step):.0f}%",
         str(len(told.to_learn)),
         _("{lowest} to {highest}").format(lowest=lowest, highest=highest),

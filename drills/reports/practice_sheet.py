@@ -19,21 +19,24 @@ from drills.reports.sheet_staves import (
     ring,
 )
 from drills.sessions.spotting.pages import Page
-from drills.sessions.spotting.question import Question, wanted_in
+from drills.sessions.spotting.question import NoteQuestion, Question, wanted_in
 from drills.text.formatting import long_day
-from landmarks.names import Naming
-from landmarks.translation import _, counted, noted
+from landmarks.names import Naming, octave_name
+from landmarks.translation import _, gettext_noop, ngettext
 
 _MARKS: tuple[tuple[str, Callable[[EngravedLine, int], str]], ...] = (
-    (noted("Ring every {what}."), ring),
-    (noted("Draw a square around every {what}."), frame),
+    (gettext_noop("Ring every {what}."), ring),
+    (gettext_noop("Draw a square around every {what}."), frame),
 )
 """How the first and the second thing to find are marked: told apart without colours."""
 
 
 @dataclass(frozen=True)
 class Handout:
-    """What stands on a handout: for whom, when, the notes, the contours and the line."""
+    """What stands on a handout: for whom, when, the notes, the contours and the line.
+
+    `hint` is a sentence for the pupil on what to mend, "" if there is nothing.
+    """
 
     nickname: str
     day: datetime
@@ -41,10 +44,11 @@ class Handout:
     contours: tuple[Contour, ...]
     page: Page
     naming: Naming
+    hint: str = ""
 
 
 def handout_page(handout: Handout) -> str:
-    """Return the handout as HTML, complete in itself, on one sheet of A4 or Letter."""
+    """Return the handout as HTML, complete in itself: a sheet of paper, and one of answers."""
     title = _("{name}: practice sheet of {day}").format(
         name=handout.nickname, day=long_day(handout.day)
     )
@@ -58,7 +62,7 @@ def handout_page(handout: Handout) -> str:
         landmarks=landmarks_picture(handout.cards, handout.naming),
         contour_picture=contour_picture,
         asked=" ".join(
-            _(words).format(what=question.name)
+            _(words).format(what=_asked(question))
             for (words, _mark), question in zip(_MARKS, handout.page.questions, strict=False)
         ),
         line=line_picture(line, _("A line of music to look for notes in")),
@@ -81,4 +85,14 @@ def _marked(page: Page) -> tuple[str, str]:
 
 
 def _count(question: Question, count: int) -> str:
-    return counted("{what} once", "{what} {count} times", count, what=question.name)
+    return ngettext("{what} once", "{what} {count} times", count, what=_asked(question))
+
+
+def _asked(question: Question) -> str:
+    """Return what to find; a note with its octave where a name alone could mean another one."""
+    octave = (
+        octave_name(question.card.target, question.naming)
+        if isinstance(question, NoteQuestion)
+        else ""
+    )
+    return f"{question.name} ({octave})" if octave else question.name

@@ -23,7 +23,7 @@ COLUMNS = (
 
 
 def csv_of(reviews: Iterable[PupilReview]) -> str:
-    """Give one line a note of every pupil, under a line of headings (RFC 4180)."""
+    """Return one line a note of every pupil, under a line of headings (RFC 4180)."""
     text = io.StringIO()
     writer = csv.writer(text)
     writer.writerow(COLUMNS)
@@ -33,7 +33,7 @@ def csv_of(reviews: Iterable[PupilReview]) -> str:
 
 
 def json_of(reviews: Iterable[PupilReview]) -> str:
-    """Give all that the review tells of the pupils, as a list of objects."""
+    """Return all that the review tells of the pupils, as a list of objects."""
     return msgspec.json.format(
         msgspec.json.encode([_object(review) for review in reviews]), indent=1
     ).decode()

@@ -12,18 +12,19 @@ from drills.review.ladder import stands_sentence, way_sentence
 from drills.review.notes import NoteReview, note_name
 from drills.review.pupil import PupilReview
 from drills.review.statistics import Estimate, Trend
+from drills.review.term import Stage
 from drills.review.trouble import capital
 from drills.review.whole_studio import StudioReview
-from drills.text.formatting import decimal, percent, short_day_of, weekday_and_day
+from drills.text.formatting import day_of, decimal, percent, short_day_of, weekday_and_day
 from drills.text.verdict_text import SLIPS, WHY_NOT
 from landmarks.names import spoken_naming
-from landmarks.translation import _, counted, noted
+from landmarks.translation import _, gettext_noop, ngettext
 
 NONE = "-"
 
 
 def pupil_lines(review: PupilReview) -> Iterator[str]:
-    """Give the lines that review one pupil."""
+    """Return the lines that review one pupil."""
     yield f"{review.nickname}, {day(review.now)}"
     yield from prose(sessions_sentence(review))
     yield ""
@@ -32,6 +33,7 @@ def pupil_lines(review: PupilReview) -> Iterator[str]:
         if place == 0:
             yield from prose(_("Next: {action}.").format(action=trouble.action))
     if not review.troubles:
+        yield from prose(f"{capital(review.verdict)}.")
         yield from prose(_("Next: {step}").format(step=review.next_step))
     if review.ladder is not None:
         yield from prose(stands_sentence(review.ladder))
@@ -62,8 +64,8 @@ def pupil_lines(review: PupilReview) -> Iterator[str]:
 
 
 def studio_lines(review: StudioReview) -> Iterator[str]:
-    """Give the lines that review the whole studio."""
-    pupils = counted("{count} pupil", "{count} pupils", len(review.pupils))
+    """Return the lines that review the whole studio."""
+    pupils = ngettext("{count} pupil", "{count} pupils", len(review.pupils))
     yield from prose(
         f"{pupils}, {day(review.now)}. {review.practised_sentence()} {review.sentence()}"
     )
@@ -77,19 +79,32 @@ def studio_lines(review: StudioReview) -> Iterator[str]:
         )
         for pupil in review.pupils
     ]
-    headings = (noted("pupil"), noted("latest session"), noted("in 14 days"), *_STATES)
+    headings = (
+        gettext_noop("pupil"),
+        gettext_noop("latest session"),
+        gettext_noop("in 14 days"),
+        *_STATES,
+    )
     yield from table(_in_words(headings), rows)
     yield ""
     for pupil in review.pupils:
-        trouble = f" {_(pupil.troubles[0].trouble)}." if pupil.troubles else ""
-        yield from prose(f"{pupil.nickname}:{trouble} {pupil.next_step}")
+        yield from prose(f"{pupil.nickname}: {pupil.verdict}. {pupil.next_step}")
 
 
 _STATES = (State.INK, State.FADED, State.PENCIL, State.NEW)
 _FIGURES = (
-    noted("note"), noted("state"), noted("seconds (95%)"), noted("reading"), noted("right (95%)"),
-)  # fmt: skip
-_CIRCUMSTANCES = (noted("note"), noted("answers"), noted("trend"), noted("last seen"))
+    gettext_noop("note"),
+    gettext_noop("state"),
+    gettext_noop("seconds (95%)"),
+    gettext_noop("reading"),
+    gettext_noop("right (95%)"),
+)
+_CIRCUMSTANCES = (
+    gettext_noop("note"),
+    gettext_noop("answers"),
+    gettext_noop("trend"),
+    gettext_noop("last seen"),
+)
 
 
 def _in_words(headings: Iterable[str]) -> tuple[str, ...]:
@@ -121,7 +136,7 @@ def _short_name(note: NoteReview) -> str:
 
 
 def seconds(estimate: Estimate | None, with_interval: bool = True, unit: bool = True) -> str:
-    """Write a time with its interval: "1.4 s (1.2 to 1.9)"."""
+    """Return a time with its interval: "1.4 s (1.2 to 1.9)"."""
     if estimate is None:
         return NONE
     value = decimal(max(0.0, estimate.value))
@@ -136,7 +151,7 @@ def seconds(estimate: Estimate | None, with_interval: bool = True, unit: bool = 
 
 
 def accuracy(note: NoteReview) -> str:
-    """Write the share of right answers with its interval: "90% of 20 (70 to 97)"."""
+    """Return the share of right answers with its interval: "90% of 20 (70 to 97)"."""
     share = note.accuracy
     if share is None or share.low is None or share.high is None:
         return NONE
@@ -147,7 +162,7 @@ def accuracy(note: NoteReview) -> str:
 
 
 def trend(found: Trend | None) -> str:
-    """Write a trend: "0.2 s quicker a week"."""
+    """Return a trend: "0.2 s quicker a week"."""
     if found is None:
         return NONE
     message = _("{seconds} s quicker a week") if found.slope < 0 else _("{seconds} s slower a week")
@@ -155,7 +170,7 @@ def trend(found: Trend | None) -> str:
 
 
 def slip(note: NoteReview) -> str:
-    """Write the usual slip: "bass E (step), 5 of 7" wrong answers."""
+    """Return the usual slip: "bass E (step), 5 of 7" wrong answers."""
     if note.slip is None:
         return NONE
     return _("{note} ({meaning}), {count} of {wrong}").format(
@@ -170,7 +185,7 @@ def day(moment: datetime | None) -> str:
 
 
 def short_day(moment: datetime | None, now: datetime) -> str:
-    """Write a day, with its year only if it is not this year's."""
+    """Return a day, with its year only if it is not this year's."""
     if moment is None:
         return NONE
     year = "" if moment.year == now.year else f" {moment.year}"
@@ -178,7 +193,7 @@ def short_day(moment: datetime | None, now: datetime) -> str:
 
 
 def answered(review: PupilReview) -> list[NoteReview]:
-    """Give the notes of which there is something to tell."""
+    """Return the notes of which there is something to tell."""
     return [note for note in review.notes if note.answers]
 
 
@@ -225,7 +240,7 @@ def _doubt(review: PupilReview) -> str:
 def unreadable_sentence(review: PupilReview) -> str:
     """Name the files that are no session files or cannot be read."""
     names = ", ".join(review.unreadable)
-    return _("No session files, or not readable, passed over: {names}.").format(names=names)
+    return _("Left aside, as no session files or not readable: {names}.").format(names=names)
 
 
 def changes_sentence(review: PupilReview) -> str:
@@ -242,11 +257,30 @@ def changes_sentence(review: PupilReview) -> str:
 
 
 _BECAME = {
-    State.NEW: noted("not met"),
-    State.PENCIL: noted("now in pencil"),
-    State.INK: noted("now in ink"),
-    State.FADED: noted("faded"),
+    State.NEW: gettext_noop("not met"),
+    State.PENCIL: gettext_noop("now in pencil"),
+    State.INK: gettext_noop("now in ink"),
+    State.FADED: gettext_noop("faded"),
 }
+
+
+def stage_sentence(stage: Stage) -> str:
+    """Say how she read at a time: "from 3 March on: 2.1 s a note, 85% right"."""
+    return _("From {day} on: {seconds} s a note, {percent} right.").format(
+        day=day_of(stage.day), seconds=decimal(stage.seconds), percent=percent(stage.right)
+    )
+
+
+def secured_sentence(review: PupilReview) -> str:
+    """Say how many notes are in ink, and which have surely become quicker."""
+    told = ngettext(
+        "{inked} of {count} note is in ink.", "{inked} of {count} notes are in ink.",
+        len(review.notes), inked=review.count(State.INK),
+    )  # fmt: skip
+    quicker = [note.name for note in review.notes if note.trend and note.trend.slope < 0]
+    if not quicker:
+        return told
+    return f"{told} " + _("Surely quicker: {notes}.").format(notes=", ".join(quicker))
 
 
 def sessions_sentence(review: PupilReview) -> str:
@@ -255,12 +289,12 @@ def sessions_sentence(review: PupilReview) -> str:
         return _("No session yet.")
     latest = day(review.last_practised)
     if not review.sessions_lately:
-        return counted(
+        return ngettext(
             "{count} session, none in the last 14 days: this is how reading stood on {day}.",
             "{count} sessions, none in the last 14 days: this is how reading stood on {day}.",
             review.session_count, day=latest,
         )  # fmt: skip
-    return counted(
+    return ngettext(
         "{count} session, {lately} in the last 14 days, the latest on {day}.",
         "{count} sessions, {lately} in the last 14 days, the latest on {day}.",
         review.session_count, lately=review.sessions_lately, day=latest,

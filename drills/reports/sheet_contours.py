@@ -11,14 +11,17 @@ from drills.cards.contour import STAGES, Contour, generated, room
 from drills.learning.prior_knowledge.prior_knowledge import LONG_LINE, PriorKnowledge
 from drills.reports.drawing import picture
 from landmarks.stave import TREBLE
-from landmarks.translation import _, noted
+from landmarks.translation import _, gettext_noop
 
 _STEP, _ROOM, _RADIUS, _LEFT, _MARGIN = 26.0, 66.0, 12.0, 44.0, 22.0
 """In the picture's own units."""
 _WORDS = {
-    2: noted("a skip up"), 1: noted("up"), 0: noted("the same"), -1: noted("down"),
-    -2: noted("a skip down"),
-}  # fmt: skip
+    2: gettext_noop("a skip up"),
+    1: gettext_noop("up"),
+    0: gettext_noop("the same"),
+    -1: gettext_noop("down"),
+    -2: gettext_noop("a skip down"),
+}
 
 
 def invented_contours(

@@ -15,7 +15,7 @@ from drills.engrave.stave_card import Look, StaveCard, engraved_staves, note
 from drills.engrave.words import words_width
 from drills.reports.drawing import picture, words
 from landmarks.line import Line
-from landmarks.names import Naming
+from landmarks.names import Naming, octave_name
 from landmarks.stave import BASS, TREBLE, Clef
 from landmarks.translation import _
 
@@ -31,7 +31,7 @@ _LINE_WIDTH, _LINE_HEIGHT, _LINE_SPACE = 740, 330, 12.0
 
 
 def landmarks_picture(cards: Sequence[Card], naming: Naming) -> Markup:
-    """Give an SVG of notes on the grand stave, each with its name outside the staves."""
+    """Return an SVG of notes on the grand stave, each with its name outside the staves."""
     card = StaveCard(_BOX, (TREBLE, BASS), _SPACE)
     ordered = sorted(cards, key=lambda card: card.target)
     marks, ends = [layer.markup for layer in engraved_staves(card)], []
@@ -39,30 +39,39 @@ def landmarks_picture(cards: Sequence[Card], naming: Naming) -> Markup:
         shown = [shown for shown in ordered if shown.clef == clef]
         edge = _names_edge(card, clef, shown)
         apart = min((_LAST_X - _FIRST_X) / max(1, len(shown) - 1), 6.2)
-        rows = _rows_of_names([one.named(naming) for one in shown], apart * _SPACE)
+        labels = [_label(one, ordered, naming) for one in shown]
+        rows = _rows_of_names(labels, apart * _SPACE)
         for place, one in enumerate(shown):
             x = _FIRST_X + place * apart
             y = edge + _outward(clef) * _ROW * (place % rows)
             marks.append(note(card, clef, one.target, Look.INK, x).markup)
-            name = one.named(naming)
+            name = labels[place]
             half = _NAME_SIZE * words_width(name) / 2
             middle = min(max(card.x(x), half), _BOX.width - half)
             marks.append(words(name, round(middle, 1), round(y, 1)))
         ends.append(edge + _outward(clef) * _ROW * rows)
-    names = ", ".join(shown.named(naming) for shown in ordered)
+    names = ", ".join(_label(one, ordered, naming) for one in ordered)
     title = _("On the grand stave: {notes}").format(notes=names)
     box = 0, ends[0], _BOX.width, ends[1] - ends[0]
     return picture([_black(marks)], box, title, "landmarks")
 
 
+def _label(card: Card, others: Sequence[Card], naming: Naming) -> str:
+    """Return a note's name, with its octave if another note of the picture has the same letter."""
+    name, letter = card.named(naming), naming.of(card.target)
+    alike = any(o.target != card.target and naming.of(o.target) == letter for o in others)
+    octave = octave_name(card.target, naming) if alike else ""
+    return f"{name} ({octave})" if octave else name
+
+
 def _rows_of_names(names: Sequence[str], apart: float) -> int:
-    """Give in how many rows names stand that follow each other so far apart."""
+    """Return in how many rows names stand that follow each other so far apart."""
     widest = max((_NAME_SIZE * words_width(name) for name in names), default=0.0)
     return max(1, min(len(names), ceil(widest / apart)))
 
 
 def _names_edge(card: StaveCard, clef: Clef, shown: Sequence[Card]) -> float:
-    """Give the first baseline of names: above the treble stave, below the bass stave."""
+    """Return the first baseline of names: above the treble stave, below the bass stave."""
     positions = [clef.position(one.target) for one in shown]
     if clef == TREBLE:
         heads = max(positions, default=0) + 1
@@ -78,9 +87,11 @@ def _outward(clef: Clef) -> int:
 
 
 def line_picture(line: Line, title: str, marks: str = "", kind: str = "line") -> Markup:
-    """Give an SVG of a line of music; `marks` are drawn over it, in its own units."""
+    """Return an SVG of a line of music; `marks` are drawn over it, in its own units."""
     engraved = engraved_for_paper(line)
-    box = 0, 0, round(engraved.width), round(engraved.height)
+    # A mark around an outer note reaches beyond the music.
+    room = 2 * engraved.space
+    box = 0, -room, round(engraved.width), round(engraved.height + 2 * room)
     return picture([engraved.markup, marks], box, title, kind)
 
 
@@ -90,7 +101,7 @@ def engraved_for_paper(line: Line) -> EngravedLine:
 
 
 def ring(engraved: EngravedLine, number: int) -> str:
-    """Give a ring around a note."""
+    """Return a ring around a note."""
     head, space = engraved.heads[number], engraved.space
     return (
         f'<ellipse cx="{head.x:.1f}" cy="{head.y:.1f}" rx="{head.half_width + 0.6 * space:.1f}" '
@@ -99,7 +110,7 @@ def ring(engraved: EngravedLine, number: int) -> str:
 
 
 def frame(engraved: EngravedLine, number: int) -> str:
-    """Give a square frame around a note, which has room for a ring inside."""
+    """Return a square frame around a note, which has room for a ring inside."""
     head, space = engraved.heads[number], engraved.space
     half, tall = head.half_width + 0.85 * space, 1.35 * space
     return (

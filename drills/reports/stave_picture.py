@@ -41,9 +41,11 @@ HATCHING = (
 )
 """Pencil strokes, in the units of the music font; defined once in a page that shows notes."""
 
+PENCIL_LOOK = f'fill="url(#pencil)" stroke="{palette.PENCIL}" stroke-width="30"'
+"""Of a note head, as attributes, in the units of the music font."""
 _LOOKS = {
     State.INK: f'fill="{palette.INK}"',
-    State.PENCIL: f'fill="url(#pencil)" stroke="{palette.PENCIL}" stroke-width="30"',
+    State.PENCIL: PENCIL_LOOK,
     State.FADED: f'fill="#d5d8e3" stroke="{palette.FADED}" stroke-width="30"',
     State.NEW: f'fill="white" stroke="{palette.PENCIL}" stroke-width="22" stroke-dasharray="40 45"',
 }
@@ -52,7 +54,7 @@ _LOOKS = {
 def stave_picture(
     notes: Sequence[NoteReview], named: Collection[Card], title: str, with_times: bool = True
 ) -> Markup:
-    """Give `notes` as SVG, one for each system, with their median seconds or without.
+    """Return `notes` as SVG, one for each system, with their median seconds or without.
 
     Those in `named` are marked as the review's first trouble.
     """
@@ -73,7 +75,7 @@ def stave_picture(
 
 
 def note_sample(state: State) -> Markup:
-    """Give a small SVG of a notehead as it is drawn in a state, for a legend or a table."""
+    """Return a small SVG of a notehead as it is drawn in a state, for a legend or a table."""
     size = {"width": "21", "height": "18"}
     return picture([_head(state, 0, 0)], (-7, -6, 14, 12), kind="sample", attributes=size)
 
@@ -104,7 +106,7 @@ class _Picture:
         self._width = _LEFT + _CLEF_ROOM + _COLUMN * max(1, length) + _RIGHT
 
     def svg(self, title: str) -> Markup:
-        """Give the whole picture."""
+        """Return the whole picture."""
         marks = [self._stave(clef) for clef in (TREBLE, BASS)]
         marks.append(self._brace())
         marks += [self._note(note) for note in self._notes]
@@ -163,7 +165,7 @@ class _Picture:
 
 
 def _column(note: NoteReview) -> tuple[int, int]:
-    """Give how far outward from middle C a note lies on its own stave, and its alteration."""
+    """Return how far outward from middle C a note lies on its own stave, and its alteration."""
     pitch = note.card.target
     steps = pitch.diatonic - MIDDLE_C.diatonic
     return (steps if note.card.clef == TREBLE else -steps), pitch.alteration

@@ -37,7 +37,7 @@ def prose(sentence: str) -> list[str]:
 
 
 def table(headings: Sequence[str], rows: Iterable[Sequence[str]]) -> Iterator[str]:
-    """Give the lines of a table, its columns as wide as what stands in them."""
+    """Return the lines of a table, its columns as wide as what stands in them."""
     lines = [headings, *rows]
     widths = [max(_width(line[column]) for line in lines) for column in range(len(headings))]
     for line in lines:
@@ -48,7 +48,7 @@ def table(headings: Sequence[str], rows: Iterable[Sequence[str]]) -> Iterator[st
 
 
 def _width(text: str) -> int:
-    """Give how many columns a terminal needs for a text (Unicode Standard Annex 11)."""
+    """Return how many columns a terminal needs for a text (Unicode Standard Annex 11)."""
     return sum(
         0 if unicodedata.combining(sign) else 1 + (unicodedata.east_asian_width(sign) in "WF")
         for sign in text

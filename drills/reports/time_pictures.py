@@ -165,16 +165,17 @@ class _Curve:
     def __init__(self, first: datetime, last: datetime, longest: float) -> None:
         self._first = first
         self._days = max(1.0, (last - first) / timedelta(days=1))
-        self._step = next(step for step in (0.5, 1, 2, 5, 10, 20) if longest / step <= 4)
+        steps = (0.5, 1, 2, 5, 10, 20)
+        self._step = next((step for step in steps if longest / step <= 4), math.ceil(longest / 4))
         self._most = self._step * math.ceil(longest / self._step)
 
     def x(self, moment: datetime) -> float:
-        """Give the x of a moment."""
+        """Return the x of a moment."""
         along = (moment - self._first) / timedelta(days=1) / self._days
         return self.LEFT + 10 + (self.RIGHT - self.LEFT - 20) * along
 
     def y(self, seconds: float) -> float:
-        """Give the y of a time."""
+        """Return the y of a time."""
         return self.FLOOR - (self.FLOOR - self.TOP) * seconds / self._most
 
     def bar(self, x: float, share: float) -> str:

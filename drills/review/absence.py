@@ -22,6 +22,8 @@ AROUND_GAP_SESSIONS = 4
 FRESH_SESSIONS = 2
 SLOWER_AFTER_GAP = 1.15
 QUIET_DAYS = timedelta(days=14)
+JUST_BEGUN = timedelta(days=7)
+"""In the first week, from lesson to lesson, nobody can have practised little."""
 
 
 def forgotten(
@@ -70,14 +72,14 @@ def forgotten(
 
 
 def _sessions_after(first: datetime, sessions: Sequence[datetime]) -> frozenset[datetime]:
-    """Give the sessions that tell what the gap has cost: the first two, while it is fresh."""
+    """Return the sessions that tell what the gap has cost: the first two, while it is fresh."""
     after = [session for session in sessions if session >= first]
     fresh = len(after) <= AROUND_GAP_SESSIONS
     return frozenset(after[:FRESH_SESSIONS] if fresh else after[-AROUND_GAP_SESSIONS:])
 
 
 def _slowing(before: Sequence[Reading], after: Sequence[Reading]) -> Estimate | None:
-    """Give the median of the times after, each as a multiple of its note's median before."""
+    """Return the median of the times after, each as a multiple of its note's median before."""
     usual: dict[Card, list[float]] = defaultdict(list)
     for reading in before:
         if reading.given.right:
@@ -90,17 +92,20 @@ def _slowing(before: Sequence[Reading], after: Sequence[Reading]) -> Estimate | 
     return median_of(ratios) if ratios else None
 
 
+def has_just_begun(record: PupilRecord, now: datetime) -> bool:
+    """Tell whether all sessions are of the last week, so that it is too early to say anything."""
+    whole = record.session_count <= len(record.sessions)
+    return whole and all(now - session.started < JUST_BEGUN for session in record.sessions)
+
+
 def quiet(record: PupilRecord, now: datetime) -> Iterator[Finding]:
-    """Find that there were fewer than two sessions lately."""
+    """Find that there were fewer than two sessions lately, unless she has only just begun."""
     lately = [s for s in record.sessions if now - QUIET_DAYS <= s.started <= now]
-    if len(lately) >= 2:
+    if len(lately) >= 2 or has_just_begun(record, now):
         return
-    if not record.sessions:
-        told = _("there is no practice session yet")
-    else:
-        last = record.sessions[-1].started
-        day = day_of(last) if last.year == now.year else long_day(last)
-        told = _("the last session was on {day}").format(day=day)
+    last = record.sessions[-1].started
+    day = day_of(last) if last.year == now.year else long_day(last)
+    told = _("the last session was on {day}").format(day=day)
     yield Finding(
         Trouble.QUIET,
         f"{capital(told)}.",

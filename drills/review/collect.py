@@ -32,6 +32,12 @@ the same state from these as from all answers for all but 3 in 1000 notes."""
 LATEST_SESSIONS = 60
 LATEST_MOVES = 60
 READ_LATE = "read late"
+SOONEST = 100.0
+"""Milliseconds. Nobody answers what she sees any sooner: athletics takes a start within a tenth of
+a second for a false one (World Athletics, technical rule 16.6, from memory).
+"""
+TOO_SOON = "too soon"
+"""The word of session files."""
 CLOCK_DOUBT: Mapping[str, float] = {"milliseconds": 0.001, "arrival": 0.02}
 """By how many seconds a time of a coarse clock may be wrong: it counts whole milliseconds, or is
 late by what passes for in time (`drills.piano.connection.READ_LATE`)."""
@@ -253,12 +259,13 @@ class _Fold:
         doubt = max(CLOCK_DOUBT.get(clock, 0.0) for clock in (header.clock, *clocks))
         for answer in answers:
             tally = tallies[answer.id]
-            if answer.counted:
+            if answer.counted and answer.ms >= SOONEST:
                 answer.session, answer.doubt = started, doubt
                 tally.counted += 1
                 tally.latest.append(answer)
             else:
-                tally.left_out[answer.why_not or "not counted"] += 1
+                reason = TOO_SOON if answer.counted else answer.why_not
+                tally.left_out[reason or "not counted"] += 1
         for rung in rungs:
             self._stand(Stood(_moment(started, rung.t), rung.rung, rung.by, rung.why))
         self.sessions.append((header, answers, late))
@@ -273,7 +280,7 @@ class _Fold:
             self.stood.append(stood)
 
     def record(self, nickname: str) -> PupilRecord:
-        """Give what has been kept."""
+        """Return what has been kept."""
         records = [
             found for id_, tally in self.tallies.items() if (found := _card_record(id_, tally))
         ]
@@ -289,7 +296,7 @@ class _Fold:
 
 
 def _summary(header: Header, answers: Sequence[_AnswerLine], late: float) -> SessionSummary:
-    reading = [a for a in answers if a.counted and _is_reading(a.id)]
+    reading = [a for a in answers if a.counted and a.ms >= SOONEST and _is_reading(a.id)]
     right = [answer.ms for answer in reading if answer.verdict is Verdict.EXACT]
     minutes = answers[-1].t / 60_000 if answers else 0.0
     middle = median(right) / 1000 if right else None
@@ -306,7 +313,7 @@ def _is_reading(card_id: str) -> bool:
 def _told_in(lines: bytes) -> tuple[list[_AnswerLine], list[_RungLine], float, list[str]]:
     """Parse lines at one go, or one by one if a line among them is cut short or unknown.
 
-    Gives the answers, the rungs stood on, by how many ms the times of some may be too late, and
+    Returns the answers, the rungs stood on, by how many ms the times of some may be too late, and
     the clocks of the pianos that came and went.
     """
     try:
@@ -329,7 +336,7 @@ def _whole_lines(lines: bytes) -> Iterator[_Line]:
 
 
 def _card_record(card_id: str, tally: _Tally) -> CardRecord | None:
-    """Give a tally as a record; None for a card of a later version's kind.
+    """Return a tally as a record; None for a card of a later version's kind, or of no MIDI key.
 
     None also for cards in a form of their own (contours, keys by name, steps with the landmark
     shown): they lead up to reading and would make its figures look better than they are.
@@ -338,7 +345,7 @@ def _card_record(card_id: str, tally: _Tally) -> CardRecord | None:
         card = parse_card(card_id)
     except ValueError:
         return None
-    if card.form:
+    if card.form or card.key not in range(128):
         return None
     latest = tuple(_given(answer) for answer in tally.latest)
     return CardRecord(card, latest, tally.counted, dict(tally.left_out))

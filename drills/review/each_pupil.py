@@ -15,8 +15,9 @@ from drills.learning.fluency import USUAL, Fluency
 from drills.learning.prior_knowledge.observations import Observations
 from drills.review.collect import collect
 from drills.review.pupil import PupilReview, review_pupil
+from drills.storage.child_process import end_with_parent
 from landmarks.sets import LandmarkSet
-from landmarks.translation import speak, spoken
+from landmarks.translation import activate, active_languages
 
 FEW_FILES = 500
 """Up to so many session files one process is done before others would have begun."""
@@ -65,7 +66,7 @@ def _review_side_by_side(
     own = longest_first[::processes]
     # Processes that are started anew behave alike on every system, and inherit no window.
     context = get_context("spawn")
-    pool = ProcessPoolExecutor(processes - 1, context, _begin_process, (spoken(),))
+    pool = ProcessPoolExecutor(processes - 1, context, _begin_process, (active_languages(),))
     try:
         places = {
             pool.submit(_review, pupils[place], now, since): place
@@ -93,12 +94,13 @@ def _review(
 
 
 def _begin_process(languages: Sequence[str]) -> None:
-    """Speak as the parent does, and leave interrupts to it."""
-    speak(*languages)
+    """Speak as the parent does, leave interrupts to it, and end when it ends."""
+    end_with_parent()
+    activate(*languages)
     signal.signal(signal.SIGINT, signal.SIG_IGN)
 
 
 def _cores() -> int:
-    """Give how many cores this process may use."""
+    """Return how many cores this process may use."""
     allowed = getattr(os, "sched_getaffinity", None)
     return len(allowed(0)) if allowed else os.cpu_count() or 1

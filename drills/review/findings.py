@@ -1,6 +1,8 @@
 """The troubles that a pupil's answers carry, the one to mend first before the others.
 
-A trouble is told only if an interval leaves no reasonable doubt of it. Their order is fixed: a
+A trouble is told only if an interval leaves no reasonable doubt of it. It rests on the same window
+of answers as the figures of the notes, so that a page counts everything alike, and it never names
+a note that is drawn in ink. Their order is fixed: a
 wrong picture of the stave, then what was forgotten, then haste, then what is not yet known, then
 slowness, then single notes, then too little practice. A note that is misread gets no better by
 being read faster.
@@ -20,9 +22,6 @@ from drills.review.slips import careless, often_wrong, systematic_slips
 from drills.review.slowness import slow, stuck_note
 from drills.review.trouble import Finding, Reading
 
-RECENT_SESSIONS = 12
-"""Troubles are looked for in this many latest sessions: about three weeks of practice."""
-
 
 def find_troubles(
     record: PupilRecord,
@@ -41,15 +40,17 @@ def find_troubles(
         if found.card.kind in READING_KINDS
         for answer in found.latest
     ]
-    begun = [session.started for session in record.sessions[-RECENT_SESSIONS:]]
-    recent = [reading for reading in readings if begun and reading.given.session >= begun[0]]
+    judged = [Reading(note.card, answer) for note in notes for answer in note.window]
+    judged.sort(key=lambda reading: reading.given.at)
+    open_notes = [note for note in notes if not note.is_secured]
+    open_cards = {note.card for note in open_notes}
     key = median(key_seconds) if key_seconds else None
     return (
-        *systematic_slips(recent),
-        *forgotten(readings, [session.started for session in record.sessions], recent),
-        *careless(recent, fluent),
-        *often_wrong(recent),
-        *slow(recent, key, fluent),
-        *stuck_note(recent, notes),
+        *systematic_slips(judged, open_cards),
+        *forgotten(readings, [session.started for session in record.sessions], judged),
+        *careless(judged, fluent),
+        *often_wrong(judged),
+        *slow(judged, key, fluent),
+        *stuck_note(judged, open_notes),
         *quiet(record, now),
     )

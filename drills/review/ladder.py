@@ -78,7 +78,7 @@ def ladder_review(
 def stands_sentence(review: LadderReview) -> str:
     """Say where she stands, since when and why."""
     stands = review.stands
-    told = _("On the ladder: {title}, since {day}.").format(
+    told = _("Now practising {title}, since {day}.").format(
         title=stands.title, day=day_of(stands.at)
     )
     return f"{told} {stands.why}"
@@ -134,7 +134,7 @@ def _move_told(move: Move) -> str:
 
 
 def _decided(beginnings: Observations | None, rungs: Sequence[Rung]) -> list[Stood]:
-    """Give what the teacher decided, said as the session files say it."""
+    """Return what the teacher decided, said as the session files say it."""
     decisions = beginnings.decisions if beginnings is not None else ()
     known = {rung.name for rung in rungs}
     return [
@@ -148,7 +148,7 @@ def _decided(beginnings: Observations | None, rungs: Sequence[Rung]) -> list[Sto
 
 
 def _title(name: str, rungs: Sequence[Rung]) -> str:
-    """Give a rung's title; a rung of a later version is told by its name."""
+    """Return a rung's title; a rung of a later version is told by its name."""
     try:
         return str(rung_named(name, rungs).title)
     except LookupError:

@@ -14,10 +14,10 @@ from drills.review.collect import LATEST_ANSWERS, CardRecord, GivenAnswer
 from drills.review.statistics import (
     Estimate,
     Trend,
-    carried,
     median_difference,
     median_of,
     share_of,
+    significant,
     trend_of,
     widen,
 )
@@ -28,6 +28,8 @@ from landmarks.stave import grand_stave_clef
 JUDGED_ANSWERS = 20
 """How many of the latest answers the figures of a note rest on: enough for an interval, few
 enough to say how it is read now and not how it was learnt."""
+SECURED_SHARE = 0.9
+"""Secured means right at least 9 times in 10."""
 FEWEST_SESSIONS_FOR_A_CURVE = 5
 _FIRST_KINDS = (Kind.LANDMARK, Kind.STEP, Kind.PIECE)
 
@@ -53,12 +55,13 @@ class CurvePoint:
 
 @dataclass(frozen=True)
 class NoteReview:
-    """One note in one clef, over its latest counted answers, of which there are `judged`.
+    """One note in one clef, over its latest counted answers, which are the `window`.
 
-    `seconds` and `reading` are over right answers only; `reading` is what remains of the time
-    without the pupil's key-finding time; their intervals hold what the clock of the keys leaves in
-    doubt. `curve` and `trend` go further back; the trend is in
-    seconds a week, and None unless the answers carry it. `answers` counts all sessions.
+    Whatever a page says about the note in percent rests on this window. `seconds` and `reading`
+    are over right answers only; `reading` is what remains of the time without the pupil's
+    key-finding time; their intervals hold what the clock of the keys leaves in doubt. `curve` and
+    `trend` go further back; the trend is in seconds a week, and None unless the answers carry it.
+    `answers` counts all sessions.
     """
 
     card: Card
@@ -67,12 +70,22 @@ class NoteReview:
     reading: Estimate | None
     accuracy: Estimate | None
     answers: int
-    judged: int
+    window: tuple[GivenAnswer, ...]
     left_out: Mapping[str, int]
     slip: Slip | None
     curve: tuple[CurvePoint, ...]
     trend: Trend | None
     last_seen: datetime | None
+
+    @property
+    def judged(self) -> int:
+        """How many answers the figures rest on."""
+        return len(self.window)
+
+    @property
+    def is_secured(self) -> bool:
+        """Whether it is drawn in ink."""
+        return self.standing.state is State.INK
 
     @property
     def name(self) -> str:
@@ -112,7 +125,7 @@ def note_reviews(
 
 
 def latest_of(records: Iterable[CardRecord]) -> tuple[GivenAnswer, ...]:
-    """Give the latest answers of several cards together, oldest first."""
+    """Return the latest answers of several cards together, oldest first."""
     answers = sorted(
         (answer for record in records for answer in record.latest), key=lambda answer: answer.at
     )
@@ -130,17 +143,18 @@ def _note(
     for record in records:
         left_out.update(record.left_out)
     curve = _curve(kept)
+    accuracy = share_of(len(right), len(answers)) if answers else None
     return NoteReview(
         card=card,
-        standing=standing,
+        standing=_as_counted(standing, accuracy),
         seconds=widen(median_of(right), doubt) if right else None,
         # Both of its times may be wrong.
         reading=widen(median_difference(key_seconds, right), 2 * doubt)
         if right and key_seconds
         else None,
-        accuracy=share_of(len(right), len(answers)) if answers else None,
+        accuracy=accuracy,
         answers=sum(record.counted for record in records),
-        judged=len(answers),
+        window=answers,
         left_out=dict(left_out),
         slip=_usual_slip(card, answers),
         curve=curve,
@@ -149,8 +163,16 @@ def _note(
     )
 
 
+def _as_counted(standing: Standing, accuracy: Estimate | None) -> Standing:
+    """Return a standing whose ink the note's own figures do not deny."""
+    denied = accuracy is not None and accuracy.high is not None and accuracy.high < SECURED_SHARE
+    if standing.state is State.INK and denied:
+        return replace(standing, state=State.PENCIL)
+    return standing
+
+
 def _usual_slip(card: Card, answers: Iterable[GivenAnswer]) -> Slip | None:
-    """Give the wrong key that came most often, at least twice; of equals the latest."""
+    """Return the wrong key that came most often, at least twice; of equals the latest."""
     wrong = [answer for answer in answers if not answer.right]
     counts = Counter(answer.played for answer in reversed(wrong))
     if not counts or counts.most_common(1)[0][1] < 2:
@@ -179,7 +201,7 @@ def _trend(curve: Sequence[CurvePoint]) -> Trend | None:
 
 def _with_carried_trends(notes: Sequence[NoteReview]) -> tuple[NoteReview, ...]:
     """Keep the trends of which at most one in twenty may be chance, over all notes together."""
-    told = iter(carried([note.trend.p for note in notes if note.trend]))
+    told = iter(significant([note.trend.p for note in notes if note.trend]))
     return tuple(
         note if note.trend is None or next(told) else replace(note, trend=None) for note in notes
     )

@@ -12,9 +12,11 @@ from drills.learning.planner import Planner
 from drills.learning.prior_knowledge.observations import Observations
 from drills.learning.prior_knowledge.prior_knowledge import NOTHING, PriorKnowledge, brought
 from drills.learning.response import Response, Standing, State
+from drills.review.absence import has_just_begun
 from drills.review.collect import PupilRecord, SessionSummary
 from drills.review.findings import find_troubles
-from drills.review.ladder import LadderReview, ladder_review, next_on_the_ladder
+from drills.review.ladder import LadderReview, ladder_review
+from drills.review.next_step import next_step, places_left_out
 from drills.review.notes import NoteReview, note_reviews
 from drills.review.statistics import Estimate, median_of
 from drills.review.trouble import Finding
@@ -44,7 +46,8 @@ class PupilReview:
     `key_finding` is the time to press a key that is shown, None before it was measured;
     `fluent_seconds` is how quick is fluent.
     `sessions` are the latest ones, oldest first; `changes` are those since `since`. `ladder` is
-    None for a pupil who practises without one.
+    None for a pupil who practises without one. `just_begun` tells that all sessions are of the last
+    week.
     """
 
     nickname: str
@@ -60,6 +63,18 @@ class PupilReview:
     next_step: str
     unreadable: tuple[str, ...]
     ladder: LadderReview | None = None
+    just_begun: bool = False
+
+    @property
+    def verdict(self) -> str:
+        """What is said of the pupil in a few words: her first trouble, if the answers show one."""
+        if self.troubles:
+            return _(self.troubles[0].trouble)
+        if not self.session_count:
+            return _("not begun yet")
+        if self.just_begun:
+            return _("just begun, too early to say")
+        return _("no trouble that the answers show")
 
     @property
     def states(self) -> frozenset[State]:
@@ -123,14 +138,15 @@ def review_pupil(
         session_count=record.session_count,
         troubles=troubles,
         changes=tuple(_changes(notes, before)),
-        next_step=_next_step(troubles, notes, ladder),
+        next_step=next_step(troubles, notes, ladder, places_left_out(cards)),
         unreadable=record.unreadable,
         ladder=ladder,
+        just_begun=has_just_begun(record, now),
     )
 
 
 def _last_lesson(sessions: Iterable[SessionSummary], now: datetime) -> datetime:
-    """Give when the last lesson was: a warm-up on an earlier day, for today's may be this one."""
+    """Return when the last lesson was: a warm-up on an earlier day, for today's may be this one."""
     today = now.date()
     warm_ups = [
         session.started
@@ -143,7 +159,7 @@ def _last_lesson(sessions: Iterable[SessionSummary], now: datetime) -> datetime:
 
 
 def _cards(record: PupilRecord, landmarks: LandmarkSet | None) -> tuple[Card, ...]:
-    """Give the cards of the pupil's landmark set, then those met beyond it."""
+    """Return the cards of the pupil's landmark set, then those met beyond it."""
     sets = built_in_sets()
     usual = sets[DEFAULT_SET] if landmarks is None else landmarks
     practised = record.landmarks or usual.name
@@ -153,7 +169,7 @@ def _cards(record: PupilRecord, landmarks: LandmarkSet | None) -> tuple[Card, ..
 
 
 def _responses(record: PupilRecord) -> list[Response]:
-    """Give the latest answers of all cards, oldest first."""
+    """Return the latest answers of all cards, oldest first."""
     responses = [
         Response(found.card, answer.at, answer.seconds, answer.right, answer.played)
         for found in record.cards
@@ -170,7 +186,7 @@ def _standings(
     fluency: Fluency,
     brings: PriorKnowledge,
 ) -> list[dict[Card, Standing]]:
-    """Give the standing of every card at each of several moments, the earliest first."""
+    """Return the standing of every card at each of several moments, the earliest first."""
     asked = [card for card in cards if card.kind is not Kind.KEY]
     odds = brings.odds(cards)
     planner = Planner(cards, fluency=fluency, brought=odds)
@@ -191,28 +207,3 @@ def _changes(notes: Iterable[NoteReview], before: dict[Card, Standing]) -> Itera
         earlier, state = before[note.card].state, note.standing.state
         if earlier is not state:
             yield Change(note.card, earlier, state)
-
-
-def _next_step(
-    troubles: Sequence[Finding], notes: Sequence[NoteReview], ladder: LadderReview | None
-) -> str:
-    """Say what to do next, with its reason: the first trouble's advice, or the next note."""
-    if troubles:
-        return troubles[0].advice
-    if ladder is not None and all(note.standing.state is State.NEW for note in notes):
-        return next_on_the_ladder(ladder)
-    faded = [note for note in notes if note.standing.state is State.FADED]
-    if faded:
-        return _(
-            "Begin the next lesson with {note}, because it was secured and has not been shown to "
-            "hold lately."
-        ).format(note=faded[0].name)
-    pencilled = [note for note in notes if note.standing.state is State.PENCIL]
-    if pencilled:
-        weakest = min(pencilled, key=lambda note: note.standing.p_secured)
-        return _(
-            "Keep {note} in the warm-up, because it is the note furthest from secured: {why}"
-        ).format(note=weakest.name, why=weakest.standing.why)
-    if any(note.standing.state is State.NEW for note in notes):
-        return _("Bring in the next landmark, because every note met so far is secured.")
-    return _("Choose a piece that uses these notes, because every note of the set is secured.")

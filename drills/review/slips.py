@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from statistics import median
 from typing import NamedTuple
 
+from drills.cards.card import Card
 from drills.review.notes import note_name
 from drills.review.statistics import share_of
 from drills.review.trouble import (
@@ -15,12 +16,12 @@ from drills.review.trouble import (
     Trouble,
     accuracy_of,
     capital,
-    parted,
     percent,
+    split_by_rightness,
 )
 from drills.text.formatting import decimal, listed
 from landmarks.answer import Verdict
-from landmarks.translation import _, counted, noted
+from landmarks.translation import _, gettext_noop, ngettext
 
 FEWEST_SLIPS = 4
 SYSTEMATIC_SHARE = 0.2
@@ -46,56 +47,59 @@ _SLIP_TROUBLES = {
     Verdict.CLEF: (
         Trouble.CLEF,
         _Happened(
-            noted(
+            gettext_noop(
                 "{count} of the latest {wrong} wrong answers were played where the note would be "
                 "in the other clef, most often at {notes}."
             ),
-            noted(
+            gettext_noop(
                 "{count} of {wrong} wrong answers were played where the note would be in the other "
                 "clef"
             ),
         ),
-        noted(
+        gettext_noop(
             "Name the clef and its landmark aloud before each note is played, beginning with {note}"
         ),
     ),
     Verdict.DIRECTION: (
         Trouble.DIRECTION,
         _Happened(
-            noted(
+            gettext_noop(
                 "{count} of the latest {wrong} wrong answers were stepped away from the landmark "
                 "in the wrong direction, most often at {notes}."
             ),
-            noted(
+            gettext_noop(
                 "{count} of {wrong} wrong answers were stepped away from the landmark in the wrong "
                 "direction"
             ),
         ),
-        noted(
+        gettext_noop(
             "Trace each step with a finger, up or down, before it is played, beginning with {note}"
         ),
     ),
     Verdict.OCTAVE: (
         Trouble.OCTAVE,
         _Happened(
-            noted(
+            gettext_noop(
                 "{count} of the latest {wrong} wrong answers were played with the right letter in "
                 "the wrong octave, most often at {notes}."
             ),
-            noted(
+            gettext_noop(
                 "{count} of {wrong} wrong answers were played with the right letter in the wrong "
                 "octave"
             ),
         ),
-        noted(
+        gettext_noop(
             "Find each landmark's own key first and keep the hand over it, beginning with {note}"
         ),
     ),
 }
 
 
-def systematic_slips(recent: Sequence[Reading]) -> Iterator[Finding]:
-    """Find the kinds of slip that make up a good part of the wrong answers."""
+def systematic_slips(recent: Sequence[Reading], open_cards: Collection[Card]) -> Iterator[Finding]:
+    """Find the kinds of slip that make up a good part of the wrong answers.
+
+    Only `open_cards`, which are not in ink, are named; slips at others alone are none to mend.
+    """
     wrong = [reading for reading in recent if not reading.given.right]
     kinds = Counter(reading.given.verdict for reading in wrong)
     for verdict, count in kinds.most_common():
@@ -107,7 +111,10 @@ def systematic_slips(recent: Sequence[Reading]) -> Iterator[Finding]:
             continue
         if share > SYSTEMATIC_SHARE:
             trouble, happened, advice = _SLIP_TROUBLES[verdict]
-            cards = tuple(card for card, _count in Counter(r.card for r in slips).most_common(3))
+            counts = Counter(reading.card for reading in slips if reading.card in open_cards)
+            cards = tuple(card for card, _count in counts.most_common(3))
+            if not cards:
+                continue
             where = listed([note_name(card) for card in cards])
             yield Finding(
                 trouble,
@@ -120,7 +127,7 @@ def systematic_slips(recent: Sequence[Reading]) -> Iterator[Finding]:
 
 def careless(recent: Sequence[Reading], fluent: float) -> Iterator[Finding]:
     """Find haste: quick answers all over the set, the wrong ones quicker than the right."""
-    right, wrong = parted(recent)
+    right, wrong = split_by_rightness(recent)
     if len(wrong) < FEWEST_SLIPS or not right:
         return
     quick, hasty = median(right), median(wrong)
@@ -141,13 +148,13 @@ def careless(recent: Sequence[Reading], fluent: float) -> Iterator[Finding]:
 
 def often_wrong(recent: Sequence[Reading]) -> Iterator[Finding]:
     """Find that the notes are surely not known yet, whatever the slips are."""
-    right, wrong = parted(recent)
+    right, wrong = split_by_rightness(recent)
     high = accuracy_of(recent).high if recent else None
     if high is None or high >= OFTEN_WRONG:
         return
     asked = len(right) + len(wrong)
     if right:
-        told = counted(
+        told = ngettext(
             "of the latest {asked} answers only {count} was right",
             "of the latest {asked} answers only {count} were right",
             len(right), asked=asked,

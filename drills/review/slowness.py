@@ -15,8 +15,8 @@ from drills.review.trouble import (
     Trouble,
     accuracy_of,
     capital,
-    parted,
     percent,
+    split_by_rightness,
 )
 from drills.text.formatting import decimal
 from landmarks.translation import _
@@ -34,7 +34,7 @@ def slow(recent: Sequence[Reading], key: float | None, fluent: float) -> Iterato
 
     `key` is the key-finding time.
     """
-    right, _wrong = parted(recent)
+    right, _wrong = split_by_rightness(recent)
     if not right:
         return
     accuracy, seconds = accuracy_of(recent), median_of(right)
@@ -75,7 +75,7 @@ def _counts_up(recent: Sequence[Reading]) -> bool:
 
 
 def stuck_note(recent: Sequence[Reading], notes: Sequence[NoteReview]) -> Iterator[Finding]:
-    """Find the note that is surely worse than all the others together."""
+    """Find which of `notes` is surely worse than all the others together."""
     answers: dict[Card, list[Reading]] = defaultdict(list)
     for reading in recent:
         answers[reading.card].append(reading)
@@ -114,7 +114,7 @@ def _worse(own: Sequence[Reading], others: Sequence[Reading], confidence: float)
         return _("{percent} are right, of the others {usual}").format(
             percent=percent(accuracy), usual=percent(usual)
         )
-    right, right_others = parted(own)[0], parted(others)[0]
+    right, right_others = split_by_rightness(own)[0], split_by_rightness(others)[0]
     if not right or not right_others:
         return None
     seconds, usual_seconds = median_of(right, confidence), median(right_others)

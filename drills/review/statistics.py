@@ -40,11 +40,14 @@ class Trend:
 
 
 def median_of(values: Sequence[float], confidence: float = CONFIDENCE) -> Estimate:
-    """Give the median and its interval between two of the values in order of size.
+    """Return the median and its interval between two of the values in order of size.
 
     The interval is the narrowest symmetric one whose coverage is at least `confidence` whatever
     the distribution (Conover 1999, Practical Nonparametric Statistics, section 3.2, from
-    memory). At 95% it needs six values. ValueError if there is no value.
+    memory). At 95% it needs six values.
+
+    Raises:
+        ValueError: there is no value.
     """
     if not values:
         raise ValueError("no value has no median")
@@ -57,7 +60,7 @@ def median_of(values: Sequence[float], confidence: float = CONFIDENCE) -> Estima
 
 @cache
 def _interval_rank(size: int, confidence: float) -> int:
-    """Give the largest rank r for which P(fewer than r of `size` fair coins) <= tail."""
+    """Return the largest rank r for which P(fewer than r of `size` fair coins) <= tail."""
     tail, below, rank = (1 - confidence) / 2, 0.0, 0
     while rank <= size // 2:
         below += math.comb(size, rank) / 2**size
@@ -75,7 +78,11 @@ def widen(estimate: Estimate, doubt: float) -> Estimate:
 
 
 def share_of(successes: int, trials: int, confidence: float = CONFIDENCE) -> Estimate:
-    """Give a share with its score interval (Wilson 1927). ValueError if there is no trial."""
+    """Return a share with its score interval (Wilson 1927).
+
+    Raises:
+        ValueError: there is no trial.
+    """
     if trials <= 0:
         raise ValueError("no trial has no share")
     z = NormalDist().inv_cdf((1 + confidence) / 2)
@@ -88,7 +95,7 @@ def share_of(successes: int, trials: int, confidence: float = CONFIDENCE) -> Est
 
 
 def share_difference(first: Estimate, second: Estimate) -> Estimate:
-    """Give second minus first, two shares with Wilson intervals (Newcombe 1998, method 10)."""
+    """Return second minus first, two shares with Wilson intervals (Newcombe 1998, method 10)."""
     value = second.value - first.value
     assert first.low is not None and first.high is not None
     assert second.low is not None and second.high is not None
@@ -100,7 +107,7 @@ def share_difference(first: Estimate, second: Estimate) -> Estimate:
 def median_difference(
     first: Sequence[float], second: Sequence[float], confidence: float = CONFIDENCE
 ) -> Estimate:
-    """Give the median of `second` minus that of `first`, both not empty.
+    """Return the median of `second` minus that of `first`, both not empty.
 
     Each median's interval leaves out half of what the difference may leave out (Bonferroni), so
     that the coverage is at least `confidence`; at 95% both need seven values.
@@ -116,7 +123,7 @@ def median_difference(
 def trend_of(
     x: Sequence[float], y: Sequence[float], confidence: float = CONFIDENCE
 ) -> Trend | None:
-    """Give the trend of y over x, or None if there are fewer than three different x.
+    """Return the trend of y over x, or None if there are fewer than three different x.
 
     The slope is the median of the slopes between all pairs (Theil 1950), its interval that of
     Sen (1968) with Kendall's variance, ties in both counted.
@@ -132,7 +139,7 @@ def trend_of(
 
 
 def kendall_p(x: Sequence[float], y: Sequence[float]) -> float:
-    """Give the two-sided p of Kendall's rank correlation.
+    """Return the two-sided p of Kendall's rank correlation.
 
     Exact without ties (Kendall 1938), else by the normal approximation with its variance for
     ties. 1 if x or y is all the same.
@@ -141,7 +148,7 @@ def kendall_p(x: Sequence[float], y: Sequence[float]) -> float:
 
 
 def _slopes(x: Sequence[float], y: Sequence[float]) -> list[float]:
-    """Give the slopes between all pairs of different x, in order of size."""
+    """Return the slopes between all pairs of different x, in order of size."""
     pairs = combinations(zip(x, y, strict=True), 2)
     return sorted([(y2 - y1) / (x2 - x1) for (x1, y1), (x2, y2) in pairs if x1 != x2])
 
@@ -159,13 +166,13 @@ def _p_of(slopes: Sequence[float], x: Sequence[float], y: Sequence[float]) -> fl
 
 
 def _exact_kendall_p(size: int, fewer: int) -> float:
-    """Give the share of orders of `size` values with no more than `fewer` inversions, twice."""
+    """Return the share of orders of `size` values with no more than `fewer` inversions, twice."""
     return min(1.0, 2 * _orders_up_to(size)[fewer] / math.factorial(size))
 
 
 @cache
 def _orders_up_to(size: int) -> list[int]:
-    """Give the number of orders of `size` values with no more than 0, 1, 2 ... inversions."""
+    """Return the number of orders of `size` values with no more than 0, 1, 2 ... inversions."""
     counts = [1]
     for length in range(2, size + 1):
         sums = list(accumulate(counts + [0] * (length - 1)))
@@ -174,7 +181,7 @@ def _orders_up_to(size: int) -> list[int]:
 
 
 def _kendall_variance(size: int, ties_x: Sequence[int], ties_y: Sequence[int]) -> float:
-    """Give the variance of concordant minus discordant pairs (Kendall 1970, section 4.9)."""
+    """Return the variance of concordant minus discordant pairs (Kendall 1970, section 4.9)."""
     base = size * (size - 1) * (2 * size + 5)
     whole = sum(t * (t - 1) * (2 * t + 5) for t in ties_x)
     whole += sum(t * (t - 1) * (2 * t + 5) for t in ties_y)
@@ -186,7 +193,7 @@ def _kendall_variance(size: int, ties_x: Sequence[int], ties_y: Sequence[int]) -
     return variance
 
 
-def carried(p_values: Sequence[float], false_share: float = 0.05) -> list[bool]:
+def significant(p_values: Sequence[float], false_share: float = 0.05) -> list[bool]:
     """Tell which of several tests hold when at most `false_share` of those told may be chance.
 
     The step-up rule of Benjamini and Hochberg (1995).

@@ -10,21 +10,21 @@ from drills.cards.card import Card
 from drills.review.collect import GivenAnswer
 from drills.review.statistics import CONFIDENCE, Estimate, share_of
 from drills.text import formatting
-from landmarks.translation import _, noted
+from landmarks.translation import _, gettext_noop
 
 
 class Trouble(StrEnum):
     """What kind of trouble it is."""
 
-    CLEF = noted("clef confusion")
-    DIRECTION = noted("steps taken the wrong way")
-    OCTAVE = noted("right letter, wrong octave")
-    GAP = noted("forgotten over a gap")
-    CARELESS = noted("fast but careless")
-    GUESSED = noted("often wrong")
-    SLOW = noted("sure but slow")
-    NOTE = noted("stuck on one note")
-    QUIET = noted("little practice")
+    CLEF = gettext_noop("clef confusion")
+    DIRECTION = gettext_noop("steps taken the wrong way")
+    OCTAVE = gettext_noop("right letter, wrong octave")
+    GAP = gettext_noop("forgotten over a gap")
+    CARELESS = gettext_noop("fast but careless")
+    GUESSED = gettext_noop("often wrong")
+    SLOW = gettext_noop("sure but slow")
+    NOTE = gettext_noop("stuck on one note")
+    QUIET = gettext_noop("little practice")
 
 
 @dataclass(frozen=True)
@@ -55,21 +55,25 @@ class Reading:
     given: GivenAnswer
 
 
-def parted(readings: Sequence[Reading]) -> tuple[list[float], list[float]]:
-    """Give the seconds of the right and of the wrong answers."""
+def split_by_rightness(readings: Sequence[Reading]) -> tuple[list[float], list[float]]:
+    """Return the seconds of the right and of the wrong answers."""
     right = [reading.given.seconds for reading in readings if reading.given.right]
     wrong = [reading.given.seconds for reading in readings if not reading.given.right]
     return right, wrong
 
 
 def accuracy_of(readings: Sequence[Reading], confidence: float = CONFIDENCE) -> Estimate:
-    """Give the share of right answers. ValueError if there is no answer."""
+    """Return the share of right answers.
+
+    Raises:
+        ValueError: there is no answer.
+    """
     right = sum(reading.given.right for reading in readings)
     return share_of(right, len(readings), confidence)
 
 
 def percent(share: Estimate) -> str:
-    """Write a share: "85%"."""
+    """Return a share: "85%"."""
     return formatting.percent(share.value)
 
 

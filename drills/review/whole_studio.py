@@ -131,7 +131,7 @@ def _landmarks(reviews: Sequence[PupilReview]) -> Iterator[LandmarkAcrossPupils]
 
 
 def _ratio(card: Card, notes: Sequence[NoteReview]) -> float | None:
-    """Give how many times as long a note takes as the others, None if too little is known.
+    """Return how many times as long a note takes as the others, None if too little is known.
 
     It is the median over the sessions in which the note was found: each compares it with the
     other notes of the same day, so that what was learnt since does not count.

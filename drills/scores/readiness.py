@@ -14,7 +14,7 @@ from landmarks.score import Hand, PlacedNote, Score, ScoreNote, placed
 from landmarks.score.movement import Movement, hands_together, movements
 from landmarks.sets import Anchor, LandmarkSet
 from landmarks.stave import CLEFS, Clef
-from landmarks.translation import noted
+from landmarks.translation import gettext_noop
 
 StateOf = Callable[[Card], State | None]
 """Gives the state of a note for a pupil, or None where no pupil is named."""
@@ -23,11 +23,11 @@ StateOf = Callable[[Card], State | None]
 class Cover(StrEnum):
     """How far a note of a piece is covered."""
 
-    SECURED = noted("secured")
+    SECURED = gettext_noop("secured")
     """Secured itself; without a pupil, a landmark of the set."""
-    ONE_STEP = noted("one step")
+    ONE_STEP = gettext_noop("one step")
     """A neighbouring line or space of the clef is secured, or the same one under another sign."""
-    FURTHER = noted("further")
+    FURTHER = gettext_noop("further")
     """Further from everything that is secured."""
 
 

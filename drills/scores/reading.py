@@ -29,15 +29,17 @@ def read_each(
             yield path, ScoreError(_too_long(path, seconds))
 
 
-def lines_in_time(path: Path, first_bar: int, seconds: float = SECONDS) -> Iterator[Line]:
-    """Give the lines of a score from a bar on, as `landmarks.excerpt.score_lines` does.
+def lines_in_time(
+    path: Path, first_bar: int, seconds: float = SECONDS, tune: int = 1
+) -> Iterator[Line]:
+    """Return the lines of a score's tune from a bar on, as `landmarks.excerpt.score_lines` does.
 
     ScoreError of that module, too, if the first line, or one after it, takes too long.
     """
     from landmarks.excerpt import ScoreError as NoLineError
 
     try:
-        yield from in_time(partial(_lines, path, first_bar), seconds)
+        yield from in_time(partial(_lines, path, first_bar, tune), seconds)
     except TookTooLongError:
         raise NoLineError(_too_long(path, seconds)) from None
 
@@ -50,10 +52,10 @@ def _each(paths: Sequence[Path]) -> Iterator[tuple[Score, ...] | ScoreError]:
             yield error
 
 
-def _lines(path: Path, first_bar: int) -> Iterator[Line]:
+def _lines(path: Path, first_bar: int, tune: int) -> Iterator[Line]:
     from landmarks.excerpt import score_lines
 
-    return score_lines(path, first_bar)
+    return score_lines(path, first_bar, tune)
 
 
 def _too_long(path: Path, seconds: float) -> str:

@@ -16,9 +16,9 @@ from drills.storage.files import LARGEST_SESSION, read_plain, sync_folder
 from drills.storage.forgotten import note_forgotten
 from drills.storage.plan import SUFFIX
 from drills.storage.studio import Pupil
-from landmarks.translation import _, counted, noted
+from landmarks.translation import _, gettext_noop, ngettext
 
-README = noted("""\
+README = gettext_noop("""\
 Everything that landmark-drills keeps of {pupil}.
 
 sessions/*.jsonl   one file a session: UTF-8 text, one JSON object a line; the first line says
@@ -44,12 +44,16 @@ class Belongings:
     plans: tuple[Path, ...]
     others: tuple[Path, ...]
 
+    def __bool__(self) -> bool:
+        """Tell whether there is any file."""
+        return any((self.sessions, self.plans, self.others))
+
     def __str__(self) -> str:
         """Count them in words: "12 sessions, 1 home plan"."""
         told = (
-            counted("{count} session", "{count} sessions", len(self.sessions)),
-            counted("{count} home plan", "{count} home plans", len(self.plans)),
-            counted("{count} other file", "{count} other files", len(self.others)),
+            ngettext("{count} session", "{count} sessions", len(self.sessions)),
+            ngettext("{count} home plan", "{count} home plans", len(self.plans)),
+            ngettext("{count} other file", "{count} other files", len(self.others)),
         )
         there = (self.sessions, self.plans, self.others)
         return ", ".join(compress(told, there)) or _("no files")

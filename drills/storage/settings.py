@@ -20,13 +20,13 @@ from drills.storage.files import LARGEST_SMALL_FILE, read_plain, replace_private
 from drills.storage.studio import Pupil
 from drills.text.errors import DrillsError
 from landmarks.sets import DEFAULT_SET, FURTHEST_STEP, LandmarkSet
-from landmarks.translation import _, noted
+from landmarks.translation import _, gettext_noop
 
 if TYPE_CHECKING:
     import tomlkit
 
 SUFFIX = ".settings.toml"
-_TITLE = noted("How this pupil practises. What is not named here is as usual.")
+_TITLE = gettext_noop("How this pupil practises. What is not named here is as usual.")
 
 Look = Literal["paper", "high contrast"]
 Size = Literal["usual", "large"]
@@ -91,22 +91,22 @@ class Settings(
 
 
 ABOUT = {
-    "mark": noted("the picture on the first page"),
-    "set": noted("a built-in landmark set, or your own file"),
-    "steps": noted("steps from each landmark, each way"),
-    "ladder": noted("practice follows what the pupil brings"),
-    "minutes": noted("length of a session"),
-    "fluent_factor": noted("times the time to find a key that is shown"),
-    "fluent_cap": noted("seconds; slower than this is never fluent"),
-    "names": noted("letter, fixed-do or german"),
-    "values": noted("british, american or syllables"),
-    "grand": noted("both staves"),
-    "look": noted("paper or high contrast"),
-    "size": noted("usual or large"),
-    "quiet": noted("no sound from the keyboard on the screen"),
-    "motion": noted("a found note turns to ink before the eyes"),
-    "speech": noted("names and remarks are spoken"),
-    "changed": noted("the later of two files holds"),
+    "mark": gettext_noop("the picture on the first page"),
+    "set": gettext_noop("a built-in landmark set, or your own file"),
+    "steps": gettext_noop("steps from each landmark, each way"),
+    "ladder": gettext_noop("practice follows what the pupil brings"),
+    "minutes": gettext_noop("length of a session"),
+    "fluent_factor": gettext_noop("times the time to find a key that is shown"),
+    "fluent_cap": gettext_noop("seconds; slower than this is never fluent"),
+    "names": gettext_noop("letter, fixed-do or german"),
+    "values": gettext_noop("british, american or syllables"),
+    "grand": gettext_noop("both staves"),
+    "look": gettext_noop("paper or high contrast"),
+    "size": gettext_noop("usual or large"),
+    "quiet": gettext_noop("no sound from the keyboard on the screen"),
+    "motion": gettext_noop("a found note turns to ink before the eyes"),
+    "speech": gettext_noop("names and remarks are spoken"),
+    "changed": gettext_noop("the later of two files holds"),
 }
 """What stands beside each entry in the file."""
 

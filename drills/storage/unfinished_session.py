@@ -5,7 +5,7 @@ from __future__ import annotations
 from drills.sessions.records import AnsweredRecord, EndedRecord
 from drills.storage.session_file import SessionFileError, read_session
 from drills.storage.studio import Pupil
-from landmarks.translation import _, counted
+from landmarks.translation import _, ngettext
 
 
 def cut_short(pupil: Pupil) -> str | None:
@@ -25,7 +25,7 @@ def cut_short(pupil: Pupil) -> str | None:
     if any(isinstance(event, EndedRecord) for event in session.events):
         return None
     answers = sum(isinstance(event, AnsweredRecord) for event in session.events)
-    return counted(
+    return ngettext(
         "the session of {day} at {time} was cut short or is still open; its {count} answer is "
         "kept, practice goes on",
         "the session of {day} at {time} was cut short or is still open; its {count} answers are "

@@ -10,13 +10,13 @@ from drills.sessions.practice import Drill
 from drills.sessions.view import Phase
 from drills.simulation.demonstration import HELD_MS, DemonstrationPupil
 from drills.window.window import wake_window
-from landmarks.translation import noted
+from landmarks.translation import gettext_noop
 
 
 class DemonstrationPiano:
     """Stands where the connected piano stands, and presses keys as the pupil decides."""
 
-    name = noted("simulated pupil")
+    name = gettext_noop("simulated pupil")
 
     def __init__(self, drill: Drill, pupil: DemonstrationPupil, started_ns: int) -> None:
         """Prepare to answer the cards of `drill`, from `started_ns` (monotonic ns) on."""

@@ -15,7 +15,7 @@ from queue import SimpleQueue
 from threading import Thread
 from types import MappingProxyType
 
-from landmarks.translation import _, language, noted
+from landmarks.translation import _, gettext_noop, language
 
 _ESPEAK = ("-b", "1", "-s", "140", "-v", "{language}", "--stdin")
 """UTF-8, 140 words a minute (a little slower than usual: common practice, no source)."""
@@ -33,9 +33,14 @@ _OTHER_VOICES = {"espeak-ng": _ESPEAK, "espeak": _ESPEAK}
 """Programs and their arguments, by `sys.platform`; the first one there is speaks."""
 
 _SIGNS = {
-    "♯": noted(" sharp"), "♭": noted(" flat"), "♮": noted(" natural"),
-    "𝄪": noted(" double sharp"), "𝄫": noted(" double flat"), "×": noted(" times "), "…": " ",
-}  # fmt: skip
+    "♯": gettext_noop(" sharp"),
+    "♭": gettext_noop(" flat"),
+    "♮": gettext_noop(" natural"),
+    "𝄪": gettext_noop(" double sharp"),
+    "𝄫": gettext_noop(" double flat"),
+    "×": gettext_noop(" times "),
+    "…": " ",
+}
 _SILENCE_WITHIN = 2.0
 """How long a voice is waited for to end, in seconds, when the program closes."""
 

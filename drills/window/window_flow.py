@@ -33,6 +33,8 @@ from drills.window.pages.practice_scene import PracticeScene
 from drills.window.scene import Scene
 from drills.window.screen import open_screen
 from drills.window.speech import Speaker, speaker
+from drills.window.termination import ending_at_once, ending_within
+from drills.window.trouble import trouble_page
 from drills.window.window import Window, wake_window
 
 if TYPE_CHECKING:
@@ -43,6 +45,10 @@ if TYPE_CHECKING:
     from drills.sessions.effects import Hands
     from drills.sessions.spotting.pages import Page
     from landmarks.line import Line
+
+
+LONGEST_CLOSING = 4.0
+"""Seconds that a driver is given to let go of the piano; all is written by then."""
 
 
 class Chosen(Enum):
@@ -76,6 +82,8 @@ class WindowFlow:
         self.options = options
         self.seed = seed
         self._asked = window
+        self.failed = False
+        """Whether something could not be done, and was told on a page."""
         self.context(None)
 
     def context(self, pupil: Pupil | None) -> PracticeContext:
@@ -96,9 +104,18 @@ class WindowFlow:
         traceback: TracebackType | None,
     ) -> None:
         """Let go of the piano, and fall silent."""
-        self._piano.close()
         if self._speaker is not None:
             self._speaker.close()
+        with ending_at_once(), ending_within(LONGEST_CLOSING):
+            self._piano.close()
+
+    def safely(self, use: Callable[[], bool]) -> bool:
+        """Do something; tell on a page what kept it from being done."""
+        try:
+            return use()
+        except Exception as error:
+            self.failed = True
+            return self.show(trouble_page(error, self.studio.folder))
 
     def practise(self, pupil: Pupil) -> bool:
         """Let a pupil practise what the home plan asks for."""

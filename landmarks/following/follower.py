@@ -42,6 +42,7 @@ class Follower:
     def __init__(
         self, notes: Sequence[FollowedNote], parameters: FollowingParameters = DEFAULTS
     ) -> None:
+        """Make ready for a score of which nothing is heard."""
         if not notes:
             raise ValueError("a follower needs at least one note")
         self._events = ScoreEvents.of(notes)
@@ -50,6 +51,7 @@ class Follower:
         self._accounts = [before_beginning(0.0)]
         self._last_ms: float | None = None
         self._last_key: int | None = None
+        self._way = 0.0
         self._first_wait = parameters.unforetold
         self._position = self._events.onsets[0]
 
@@ -70,9 +72,11 @@ class Follower:
             for child in self._continuation.after(account, key, ms, wait, self._last_key)
         ]
         likeliest, gain = max(grown, key=lambda pair: pair[0].weight)
-        self._jumps.hear(
-            key, wait, total, best.event, likeliest.played is not None, math.exp(gain)
-        )
+        # A key brushed on arrival is no place to have moved to: the way began before it.
+        way = wait + self._way
+        played = likeliest.played is not None
+        self._way = 0.0 if played else wait
+        self._jumps.hear(key, wait, way, total, best.event, played, math.exp(gain))
         children = [child for child, _gain in grown]
         children += self._landings(key, ms, best, likeliest.weight)
         self._last_key = key
@@ -104,9 +108,7 @@ class Follower:
             crowd = crowds.get(child.event, 0)
             if child.weight > top + _FAINTEST and len(kept) < _ACCOUNTS and crowd < _CROWD:
                 crowds[child.event] = crowd + 1
-                kept[like] = child._replace(
-                    settled=child.settled - top, weight=child.weight - top
-                )
+                kept[like] = child._replace(settled=child.settled - top, weight=child.weight - top)
             elif child.event >= 0:
                 self._jumps.give_back(child.event, math.exp(child.weight - top))
         return list(kept.values())

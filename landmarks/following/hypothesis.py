@@ -57,6 +57,7 @@ class Continuation:
     """How accounts go on; one for a score and its parameters."""
 
     def __init__(self, events: ScoreEvents, facts: FollowingParameters) -> None:
+        """Make ready for the events of a score."""
         self._events = events
         self._facts = facts
         self._near = tuple(self._near_keys(event) for event in range(len(events.onsets)))
@@ -114,11 +115,16 @@ class Continuation:
         else:
             moved = account.timeline.moved(onset, facts)
             density, kept = self._placed(moved, onset, note, ms, facts.stop)
+            kept = kept.accustomed(ms - moved.time, moved.time - account.timeline.time, facts)
         passed = [
-            other for between in range(account.event + 1, event) for other in events.members[between]
+            other
+            for between in range(account.event + 1, event)
+            for other in events.members[between]
         ]
         there = [other for other in events.members[event] if other != note]
-        return self._weighed(account, event, (*account.pending, *passed, *there), kept, note, density)
+        return self._weighed(
+            account, event, (*account.pending, *passed, *there), kept, note, density
+        )
 
     def _with_extra(
         self, account: Hypothesis, key: int, wait: float, last_key: int | None

@@ -15,10 +15,11 @@ from landmarks.following.events import ScoreEvents
 from landmarks.following.parameters import FollowingParameters
 from landmarks.following.timeline import move_density, wait_density
 
-# From the event of one press to that of the next: back, the same (a chord), on, one or two passed;
-# what each is worth beside going on.
-_BAND = ((-1, 0.05), (0, 1.0), (1, 1.0), (2, 0.1), (3, 0.03))
-_STAYING = 1
+# From the event of one press to that of the next: the same (a chord), on, one or two passed; what
+# each is worth beside going on. No more is allowed than an account can do, lest a place of the
+# same passage gain on the one that an account holds.
+_BAND = ((0, 1.0), (1, 1.0), (2, 0.04), (3, 0.004))
+_STAYING = 0
 _PADDING = 3
 _EXTRA_KEY = 1 / 30
 _GOES_ON = 0.5
@@ -27,9 +28,13 @@ _ON_BEAT = 3.0
 
 
 class JumpField:
-    """The probability of every event to be where a player has jumped to, relative to the accounts."""
+    """For every event the probability that the player has jumped to it, beside the accounts'.
+
+    `facts` are what is held of players.
+    """
 
     def __init__(self, events: ScoreEvents, facts: FollowingParameters) -> None:
+        """Begin with a score of which nothing is heard."""
         self._events = events
         self._facts = facts
         count = len(events.onsets)
@@ -42,13 +47,22 @@ class JumpField:
         self._beats /= self._beats.mean()
 
     def hear(
-        self, key: int, wait: float, accounts: float, place: int, played: bool, gain: float
+        self,
+        key: int,
+        wait: float,
+        way: float,
+        accounts: float,
+        place: int,
+        played: bool,
+        gain: float,
     ) -> None:
-        """Move the mass on by a press; `accounts` is the probability of all the other accounts.
+        """Move the mass on by a press `wait` ms after the last.
 
-        `place` is the event the player is held to be at, -1 before the beginning; `played` tells
-        whether the likeliest account has the press play a note, and `gain` by how much the press
-        changed its probability: where the same passage stands elsewhere it does not gain on it.
+        `way` is the time there was to move the hand in. `accounts` is the probability of all the
+        other accounts, `place` the event the player is held to be at, -1 before the beginning;
+        `played` tells whether the likeliest account has the press play a note, and `gain` by how
+        much the press changed its probability: where the same passage stands elsewhere it does
+        not gain on it.
         """
         facts = self._facts
         unforetold = wait_density(wait, facts.unforetold)
@@ -69,10 +83,12 @@ class JumpField:
         step = arriving.argmax(axis=0)
         coming = on * arriving.max(axis=0)
         if self._presses > 1:
-            pause = move_density(wait, facts.jump_pause)
+            pause = move_density(way, facts.jump_pause)
             new = accounts * facts.jump * pause * self._destinations(where, place)
         else:
-            new = np.full(len(where), (1 - facts.begins_at_beginning) * unforetold / len(self._beats))
+            new = np.full(
+                len(where), (1 - facts.begins_at_beginning) * unforetold / len(self._beats)
+            )
         mass *= beside
         stays = (step == _STAYING) & (coming >= new)
         best = np.maximum(coming, new)

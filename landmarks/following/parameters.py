@@ -22,6 +22,9 @@ class FollowingParameters:
     # Share of an interval by which an expressive player lengthens or shortens it (Repp 1992,
     # JASA 92:2546: beats of one piece vary by a tenth to a fifth).
     interval_scatter: float = 0.12
+    # Her own share is learnt over this many moments, and never held to be less than the second.
+    scatter_memory: float = 20.0
+    least_scatter: float = 0.06
     # Relative change of the player's tempo from one quarter note to the next; the square root
     # grows with the time passed (random walk; set on simulated players).
     tempo_drift: float = 0.08
@@ -63,7 +66,7 @@ class FollowingParameters:
     jump_back_reach: float = 20.0
     jump_forward: float = 0.15
     jump_forward_reach: float = 15.0
-    jump_to_beginning: float = 0.005
+    jump_to_beginning: float = 0.002
     jump_to_passed: float = 0.1
     # The chance of a stop with a chord half struck.
     stop_within: float = 0.03

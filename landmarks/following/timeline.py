@@ -11,7 +11,7 @@ from typing import NamedTuple
 
 from landmarks.following.parameters import FollowingParameters
 
-# A quarter note at 600 and at 10 a minute: no music is written outside (common practice, no source).
+# Quarter notes at 600 and at 10 a minute: no music goes outside (common practice, no source).
 FASTEST_QUARTER, SLOWEST_QUARTER = 100.0, 6000.0
 # One press changes the tempo by no more than this factor.
 _LARGEST_STEP = 1.5
@@ -24,7 +24,8 @@ class Timeline(NamedTuple):
     """When the moment `onset` (quarter notes) was or is reached, and how fast time passes there.
 
     `time` in ms, `quarter` the length of a quarter note in ms; `time_variance`, `covariance` and
-    `quarter_variance` say how surely both are known.
+    `quarter_variance` say how surely both are known. `scatter` is the share of an interval by
+    which this player has been early or late.
     """
 
     onset: float
@@ -33,11 +34,12 @@ class Timeline(NamedTuple):
     time_variance: float
     covariance: float
     quarter_variance: float
+    scatter: float
 
     def moved(self, onset: float, facts: FollowingParameters) -> Timeline:
         """Return the timeline carried forward to a later moment, not yet heard."""
         step = onset - self.onset
-        uneven = (facts.interval_scatter * self.quarter * step) ** 2
+        uneven = (self.scatter * self.quarter * step) ** 2
         drift = (facts.tempo_drift * self.quarter) ** 2 * step
         return Timeline(
             onset,
@@ -49,12 +51,14 @@ class Timeline(NamedTuple):
             + uneven,
             self.covariance + step * self.quarter_variance,
             self.quarter_variance + drift,
+            self.scatter,
         )
 
     def heard(self, onset: float, late: float, variance: float) -> Timeline:
-        """Return the timeline corrected by a press `late` ms after `onset`, at most its own, was due.
+        """Return the timeline corrected by a press `late` ms after an onset was due.
 
-        `variance` is that of the press about its moment, in square ms.
+        `onset` is the timeline's own or earlier; `variance` is that of the press about its
+        moment, in square ms.
         """
         step = onset - self.onset
         with_time = self.time_variance + step * self.covariance
@@ -65,10 +69,15 @@ class Timeline(NamedTuple):
         return Timeline(
             self.onset,
             self.time + time_gain * late,
-            min(max(quarter, FASTEST_QUARTER, self.quarter / _LARGEST_STEP), SLOWEST_QUARTER, self.quarter * _LARGEST_STEP),
+            min(
+                max(quarter, FASTEST_QUARTER, self.quarter / _LARGEST_STEP),
+                SLOWEST_QUARTER,
+                self.quarter * _LARGEST_STEP,
+            ),
             self.time_variance - time_gain * with_time,
             self.covariance - time_gain * with_quarter,
             self.quarter_variance - quarter_gain * with_quarter,
+            self.scatter,
         )
 
     def widened(self, factor: float) -> Timeline:
@@ -93,14 +102,20 @@ class Timeline(NamedTuple):
                 self.quarter_variance + (facts.tempo_drift * self.quarter) ** 2,
                 max((_LEAST_SURE * self.quarter) ** 2, self.quarter_variance),
             ),
+            self.scatter,
         )
+
+    def accustomed(self, late: float, interval: float, facts: FollowingParameters) -> Timeline:
+        """Return the timeline of a player who was `late` ms, or early, in so long an interval."""
+        # A normal deviation is 1.25 times as wide as the mean distance from its middle.
+        share = 1.25 * min(abs(late) / max(interval, 4 * facts.press_scatter), 1.0)
+        kept = self.scatter + (share - self.scatter) / facts.scatter_memory
+        return self._replace(scatter=max(kept, facts.least_scatter))
 
     def variance_at(self, onset: float) -> float:
         """Return how surely an earlier moment, or its own, is known, in square ms."""
         step = onset - self.onset
-        return (
-            self.time_variance + 2 * step * self.covariance + step * step * self.quarter_variance
-        )
+        return self.time_variance + 2 * step * self.covariance + step * step * self.quarter_variance
 
 
 def begin_timeline(onset: float, ms: float, facts: FollowingParameters) -> Timeline:
@@ -112,6 +127,7 @@ def begin_timeline(onset: float, ms: float, facts: FollowingParameters) -> Timel
         facts.press_scatter**2,
         0.0,
         (facts.first_quarter_scatter * facts.first_quarter) ** 2,
+        facts.interval_scatter,
     )
 
 
@@ -121,7 +137,6 @@ def normal_density(distance: float, variance: float) -> float:
     >>> round(normal_density(0.0, 1.0), 4)
     0.3989
     """
-    if variance<=0: import sys; print('VAR',variance,file=sys.stderr); variance=1e3
     return math.exp(-distance * distance / (2 * variance)) / (_ROOT_TAU * math.sqrt(variance))
 
 

@@ -4,19 +4,19 @@ from __future__ import annotations
 
 from landmarks.pitch import MIDDLE_C, Pitch
 from landmarks.stave import BASS, TREBLE, Clef
-from landmarks.translation import _, noted
+from landmarks.translation import _, gettext_noop
 
 _MARKED = {"G": TREBLE.pitch, "F": BASS.pitch, "C": MIDDLE_C}
 """The pitch of the line that a sign marks."""
 _NAMES = {
-    ("G", 1): noted("French violin"),
-    ("C", 1): noted("soprano"),
-    ("C", 2): noted("mezzo-soprano"),
-    ("C", 3): noted("alto"),
-    ("C", 4): noted("tenor"),
-    ("C", 5): noted("baritone"),
-    ("F", 3): noted("baritone"),
-    ("F", 5): noted("sub-bass"),
+    ("G", 1): gettext_noop("French violin"),
+    ("C", 1): gettext_noop("soprano"),
+    ("C", 2): gettext_noop("mezzo-soprano"),
+    ("C", 3): gettext_noop("alto"),
+    ("C", 4): gettext_noop("tenor"),
+    ("C", 5): gettext_noop("baritone"),
+    ("F", 3): gettext_noop("baritone"),
+    ("F", 5): gettext_noop("sub-bass"),
 }
 """The names of the clefs that are neither treble nor bass: handbook names, from memory."""
 

@@ -17,8 +17,9 @@ from xml.etree.ElementTree import Element, ParseError
 from defusedxml import DefusedXmlException
 from defusedxml.ElementTree import fromstring
 
+from landmarks.reasons import reason_of
 from landmarks.score.notes import ScoreError
-from landmarks.translation import _, noted
+from landmarks.translation import _, gettext_noop
 
 MOST_BYTES = 8_000_000
 """Of a file as it lies on the disk."""
@@ -29,7 +30,7 @@ MOST_UNPACKED_BYTES = 64_000_000
 MOST_NOTES = 30_000
 """In a file: half as many again as that quartet, far more than a pupil reads in a year."""
 ENDINGS = (".musicxml", ".xml", ".mxl", ".mid", ".midi", ".abc", ".krn")
-READABLE = noted("MusicXML, compressed MusicXML (.mxl), MIDI, ABC or Humdrum (**kern)")
+READABLE = gettext_noop("MusicXML, compressed MusicXML (.mxl), MIDI, ABC or Humdrum (**kern)")
 
 _CONTAINER = "META-INF/container.xml"
 _HUMDRUM = re.compile(r"^(?:!!.*\n|\s*\n)*\*\*", re.MULTILINE)
@@ -65,7 +66,7 @@ def open_score(path: Path) -> ScoreFile:
     except OSError as error:
         raise ScoreError(
             _("{path}: this file cannot be read ({reason}); make it readable").format(
-                path=path, reason=error.strerror
+                path=path, reason=reason_of(error)
             )
         ) from None
     if len(data) > MOST_BYTES:

@@ -11,7 +11,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from xml.etree.ElementTree import Element, SubElement
 
-from landmarks.translation import _, noted
+from landmarks.translation import _, gettext_noop
 
 _NOTE_PARTS = ("grace", "chord", "pitch", "duration", "voice", "type", "dot", "staff")
 _OCTAVE_LINES = ("8", "15")
@@ -174,9 +174,9 @@ def _why_left_out(note: Element) -> str | None:
     if note.find("pitch") is None:
         return None
     if note.find("cue") is not None:
-        return noted("cue notes")
+        return gettext_noop("cue notes")
     if note.get("print-object") == "no":
-        return noted("not printed")
+        return gettext_noop("not printed")
     alteration = float(note.findtext("pitch/alter") or 0)
     return None if alteration in _ALTERATIONS else "between the keys"
 

@@ -10,7 +10,7 @@ from fractions import Fraction
 from landmarks.pitch import Pitch
 from landmarks.sets import Anchor, LandmarkSet
 from landmarks.stave import Clef
-from landmarks.translation import noted
+from landmarks.translation import gettext_noop
 
 
 class ScoreError(ValueError):
@@ -20,8 +20,8 @@ class ScoreError(ValueError):
 class Hand(StrEnum):
     """The hand that plays from a stave."""
 
-    RIGHT = noted("right")
-    LEFT = noted("left")
+    RIGHT = gettext_noop("right")
+    LEFT = gettext_noop("left")
 
 
 @dataclass(frozen=True, order=True)

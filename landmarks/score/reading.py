@@ -19,11 +19,11 @@ from landmarks.score.files import open_score
 from landmarks.score.notes import Hand, Score, ScoreError, ScoreNote, Stave
 from landmarks.score.sources import Music, StaveMusic, music_in
 from landmarks.stave import TREBLE, Clef, grand_stave_clef
-from landmarks.translation import _, noted
+from landmarks.translation import _, gettext_noop
 
-UNPITCHED = noted("unpitched")
-NO_CLEF = noted("under a clef that names no note")
-BETWEEN = noted("between the keys")
+UNPITCHED = gettext_noop("unpitched")
+NO_CLEF = gettext_noop("under a clef that names no note")
+BETWEEN = gettext_noop("between the keys")
 _CONTINUES = ("stop", "continue")
 
 

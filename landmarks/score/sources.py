@@ -14,10 +14,10 @@ from landmarks.score import abc_tunes, humdrum_spines, midi_tracks, musicxml
 from landmarks.score.files import MOST_NOTES, Form, ScoreFile
 from landmarks.score.notes import Hand, ScoreError
 from landmarks.stave import BASS, TREBLE, Clef, grand_stave_clef
-from landmarks.translation import _, noted
+from landmarks.translation import _, gettext_noop
 
 _OCTAVES = {"8va": 1, "8vb": -1, "15ma": 2, "15mb": -2}
-_MIDI_TELLS = noted(
+_MIDI_TELLS = gettext_noop(
     "MIDI tells no clefs and no spelling: black keys are read as sharps, or as flats where the "
     "key signature has flats"
 )

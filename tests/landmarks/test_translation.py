@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from landmarks.translation import _, counted, speak
+from landmarks.translation import _, activate, ngettext
 
 
 def test_without_a_catalogue_everybody_reads_english() -> None:
-    speak("xx")
+    activate("xx")
     assert _("who is playing?") == "who is playing?"
-    assert counted("{count} note", "{count} notes", 1) == "1 note"
-    assert counted("{count} note", "{count} notes", 3) == "3 notes"
+    assert ngettext("{count} note", "{count} notes", 1) == "1 note"
+    assert ngettext("{count} note", "{count} notes", 3) == "3 notes"

@@ -23,7 +23,7 @@ from drills.text.formatting import decimal
 from drills.window.pages.card_page import PageSetting, practice_page
 from landmarks.names import GERMAN, usual_naming
 from landmarks.sets import built_in_sets
-from landmarks.translation import noted, speak, spoken, told
+from landmarks.translation import activate, active_languages, gettext_noop, lazy
 from tests.drills.window.test_buttons import PAGES
 from tests.scripted_drill import PlayedDrill
 
@@ -38,12 +38,12 @@ def _english_again(monkeypatch):
     for name in ("LANGUAGE", "LC_ALL", "LC_MESSAGES", "LANG"):
         monkeypatch.setenv(name, "")
     yield
-    speak()
+    activate()
 
 
 @pytest.fixture
 def _german():
-    speak("de")
+    activate("de")
 
 
 def words(layers):
@@ -99,13 +99,13 @@ def test_german_names_notes_with_h():
 
 def test_a_decimal_has_a_comma_in_german():
     assert decimal(1.44) == "1.4"
-    speak("de")
+    activate("de")
     assert decimal(1.44) == "1,4"
 
 
 def test_what_is_told_has_its_english_whatever_is_spoken():
-    speak("de")
-    both = told("{first} and {last}", first=told("keys by name"), last="C", capital=True)
+    activate("de")
+    both = lazy("{first} and {last}", first=lazy("keys by name"), last="C", capital=True)
     assert str(both) == "Tasten nach Namen und C"
     assert both.english == "Keys by name and C"
 
@@ -130,19 +130,19 @@ def test_the_system_says_its_language_by_the_usual_variables(environment, langua
      (("C",), "note"), (("fr",), "note"), ((), "note")],
 )  # fmt: skip
 def test_the_first_language_that_is_known_is_spoken(languages, word):
-    speak(*languages)
-    assert told(noted("note")).english == "note"
-    assert str(told("note")) == word
-    assert spoken() == languages
+    activate(*languages)
+    assert lazy(gettext_noop("note")).english == "note"
+    assert str(lazy("note")) == word
+    assert active_languages() == languages
 
 
 def test_help_and_errors_of_the_command_line_are_german(capsys):
     with pytest.raises(SystemExit):
         main(["--language", "de", "practise", "--help"])
-    told = capsys.readouterr().out
-    assert told.startswith("Aufruf: landmark-drills practise")
-    assert "diese Hilfe zeigen" in told
-    assert "Optionen:" in told
+    usage = capsys.readouterr().out
+    assert usage.startswith("Aufruf: landmark-drills practise")
+    assert "diese Hilfe zeigen" in usage
+    assert "Optionen:" in usage
     with pytest.raises(SystemExit):
         main(["--language=de", "settings"])
     assert "diese Angaben fehlen: --pupil" in capsys.readouterr().err
@@ -156,7 +156,7 @@ def test_a_language_that_is_not_here_is_refused_in_one_sentence(capsys):
 def test_other_processes_speak_as_the_program_does(monkeypatch):
     """The studio's review is made by several processes when there is much to read."""
     monkeypatch.setattr(each_pupil, "FEW_FILES", 0)
-    speak("de")
+    activate("de")
     pupils = Studio(SAMPLES).pupils()[:2]
     files = [SessionFiles(pupil.nickname, tuple(pupil.session_files()), USUAL) for pupil in pupils]
     evening = datetime(2026, 4, 1, 20, tzinfo=UTC)

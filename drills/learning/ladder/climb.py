@@ -16,7 +16,7 @@ from drills.learning.prior_knowledge.prior_knowledge import PriorKnowledge
 from drills.learning.response import Response
 from drills.learning.scheduler import Cause, Reached
 from drills.text.formatting import RecordedDay
-from landmarks.translation import Told, noted, told
+from landmarks.translation import LazyMessage, gettext_noop, lazy
 
 
 class Climber:
@@ -92,8 +92,8 @@ class Climber:
             below = self.rungs.index(rung) < place
             self._traces[rung].set_by_teacher(below)
         self.stands, self.by = wanted, "teacher"
-        self.why = told(
-            "The teacher set this rung on {day}: {rung}.",
+        self.why = lazy(
+            "Set by the teacher on {day}: {rung}.",
             day=RecordedDay(decision.at),
             rung=wanted.title,
         )
@@ -102,21 +102,21 @@ class Climber:
         waiting = (rung for rung in self.rungs if not self._traces[rung].climbed)
         return next(waiting, self.rungs[-1])
 
-    def _beginning(self) -> Told:
+    def _beginning(self) -> LazyMessage:
         reasons = self._reasons(self.climbed())
         if not reasons:
-            return told(
-                "Nothing is brought that passes over a rung: begin with {rung}.",
+            return lazy(
+                "She begins at the beginning, with {rung}.",
                 rung=self.stands.title,
             )
-        return told(
+        return lazy(
             "{reasons}: begin with {rung}.", reasons=_listed(reasons), rung=self.stands.title
         )
 
-    def _risen(self, before: Rung, now: Rung) -> Told:
+    def _risen(self, before: Rung, now: Rung) -> LazyMessage:
         right, tried = self._traces[before].recent
         passed = self.rungs[self.rungs.index(before) + 1 : self.rungs.index(now)]
-        risen = told(
+        risen = lazy(
             "{right} of the last {tried} {things} right: {percent} likely to {skill}. Go on with "
             "{rung}.",
             right=right, tried=tried, things=before.things, percent=self._percent(before),
@@ -125,14 +125,14 @@ class Climber:
         if not passed or not (reasons := self._reasons(passed)):
             return risen
         titles = reduce(_followed, (rung.title for rung in passed))
-        return told(
-            "{risen} {reasons}: no need of {rungs}.",
+        return lazy(
+            "{risen} {reasons}, so {rungs} can be left out.",
             risen=risen, reasons=_listed(reasons), rungs=titles,
         )  # fmt: skip
 
-    def _fallen(self, now: Rung) -> Told:
+    def _fallen(self, now: Rung) -> LazyMessage:
         right, tried = self._traces[now].recent
-        only = told(
+        only = lazy(
             "Only {right} of the last {tried} {things} were right: {percent} likely to {skill}. "
             "Go back to {rung}.",
             right=right, tried=tried, things=now.things, percent=self._percent(now),
@@ -141,8 +141,8 @@ class Climber:
         reasons = self._reasons([now])
         if not reasons:
             return only
-        return Told(
-            noted(
+        return LazyMessage(
+            gettext_noop(
                 "{reasons}, it was said, but here {right} of the last {tried} {things} were right: "
                 "{percent} likely to {skill}. Go back to {rung}."
             ),
@@ -157,13 +157,13 @@ class Climber:
         return list(dict.fromkeys(self._brought.reasons[claim] for claim in claims))
 
 
-def _listed(reasons: list[str]) -> Told:
+def _listed(reasons: list[str]) -> LazyMessage:
     """Begin a sentence with reasons, one after the other."""
-    *first, last = (told(reason) for reason in reasons)
+    *first, last = (lazy(reason) for reason in reasons)
     if not first:
         return replace(last, capital=True)
-    return told("{first} and {last}", capital=True, first=reduce(_followed, first), last=last)
+    return lazy("{first} and {last}", capital=True, first=reduce(_followed, first), last=last)
 
 
-def _followed(first: Told, following: Told) -> Told:
-    return told("{first}, {following}", first=first, following=following)
+def _followed(first: LazyMessage, following: LazyMessage) -> LazyMessage:
+    return lazy("{first}, {following}", first=first, following=following)

@@ -14,7 +14,7 @@ import msgspec
 from drills.cards.card import BY_NAME, BY_PLACE, Card, Kind
 from drills.learning.prior_knowledge.prior_knowledge import PriorKnowledge
 from landmarks.stave import Clef, other_clef
-from landmarks.translation import Told, _, told
+from landmarks.translation import LazyMessage, _, lazy
 
 
 class Asks(StrEnum):
@@ -57,11 +57,11 @@ class Rung:
     """One rung: what it asks, what it needs, and how its answers are weighed."""
 
     name: str
-    title: Told
-    skill: Told
+    title: LazyMessage
+    skill: LazyMessage
     """What the pupil can do who has climbed it, in words that follow "likely to"."""
     asks: Asks
-    things: Told
+    things: LazyMessage
     """What its answers are counted in: "moves"."""
     lines: int
     clef: Clef | None
@@ -145,13 +145,13 @@ def _asks(card: Card) -> Asks | None:
 def _rung(name: str, written: _Written, clef: Clef | None) -> Rung:
     said = "" if clef is None else clef.name
     place = name.partition("-")[2]
-    clef_told = told(said) if said else ""
+    clef_told = lazy(said) if said else ""
     return Rung(
         name=f"{said}-{place}" if said else name,
-        title=told(written.title, clef=clef_told),
-        skill=told(written.skill, clef=clef_told),
+        title=lazy(written.title, clef=clef_told),
+        skill=lazy(written.skill, clef=clef_told),
         asks=written.asks,
-        things=told(written.things),
+        things=lazy(written.things),
         lines=written.lines,
         clef=clef,
         guess=written.guess,

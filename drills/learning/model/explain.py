@@ -11,7 +11,7 @@ from drills.learning.model.learner import Learner
 from drills.learning.model.memory import DAY, Memory
 from drills.learning.response import Standing, State
 from drills.text.formatting import decimal
-from landmarks.translation import _, counted
+from landmarks.translation import _, ngettext
 
 
 def explained(learner: Learner, card: Card, now: datetime) -> Standing:
@@ -46,7 +46,7 @@ def _sentence(standing: Standing, memory: Memory, fluent: float, lag: float) -> 
     likely = _likely(p_secured)
     if state is State.FADED:
         if memory.inked:
-            return counted(
+            return ngettext(
                 "Was secured, but not played for {count} day: {likely} now ({tally}).",
                 "Was secured, but not played for {count} days: {likely} now ({tally}).",
                 round(lag / DAY), likely=likely, tally=tally,
@@ -54,7 +54,7 @@ def _sentence(standing: Standing, memory: Memory, fluent: float, lag: float) -> 
         message = _("Was secured, but lately answers were wrong or slow: {likely} now ({tally}).")
         return message.format(likely=likely, tally=tally)
     days = len(memory.fluent_days)
-    tally += ", " + counted("fluent on {count} day", "fluent on {count} days", days)
+    tally += ", " + ngettext("fluent on {count} day", "fluent on {count} days", days)
     if state is State.INK:
         return f"{tally}: {likely}."
     if days < facts.SECURED_DAYS.value:

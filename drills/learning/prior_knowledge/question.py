@@ -8,11 +8,15 @@ from importlib import resources
 
 import msgspec
 
-from landmarks.translation import _, noted
+from landmarks.translation import _, gettext_noop
 
 NOT_SEEN = "not-seen-yet"
 """The answer that every question has from the start: it says nothing and changes nothing."""
-_COMMON = {"yes": noted("yes"), "not-yet": noted("not yet"), NOT_SEEN: noted("not seen yet")}
+_COMMON = {
+    "yes": gettext_noop("yes"),
+    "not-yet": gettext_noop("not yet"),
+    NOT_SEEN: gettext_noop("not seen yet"),
+}
 
 
 class Choice(msgspec.Struct, frozen=True, forbid_unknown_fields=True):

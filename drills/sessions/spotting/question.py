@@ -10,7 +10,7 @@ from landmarks.line import Line, LineNote
 from landmarks.names import LETTER, NAMINGS, Naming, landmark_name
 from landmarks.pitch import HIGHEST_PIANO_KEY, LOWEST_PIANO_KEY, Pitch
 from landmarks.stave import CLEFS, Clef, grand_stave_clef
-from landmarks.translation import _, noted
+from landmarks.translation import _, gettext_noop
 from landmarks.values import NoteValue, ValueNaming, parse_value
 
 
@@ -55,7 +55,7 @@ class ValueQuestion:
     @property
     def recorded_name(self) -> str:
         """The same as session files have it."""
-        return self.naming.of(self.value, noted) or str(self.value)
+        return self.naming.of(self.value, gettext_noop) or str(self.value)
 
     def fits(self, note: LineNote) -> bool:
         """Return whether a note of a line is one to be found."""
@@ -102,7 +102,7 @@ def _place_named(text: str, naming: Naming) -> tuple[Clef, Pitch] | None:
             for pitch in {Pitch.of_key(key), Pitch.of_key(key, flats=True)}:
                 own = grand_stave_clef(pitch)
                 for clef in (own, *CLEFS.values()):
-                    said = (landmark_name(pitch, clef, names, say) for say in (_, noted))
+                    said = (landmark_name(pitch, clef, names, say) for say in (_, gettext_noop))
                     if wanted in (name.casefold() for name in said):
                         return clef, pitch
     try:

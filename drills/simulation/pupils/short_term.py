@@ -4,9 +4,9 @@ A store of a few cards (the rehearsal buffer of Atkinson and Shiffrin 1968): a c
 pushes a random one out when it is full, and a pause between sittings empties it. A card that is
 answered from the store is right but not learnt further; only one that had left it is (massed
 repetitions of paired associates are ineffective, Greeno 1964, from memory). Long-term recall has
-probability (1 - exp(-s)) (1 + t)^-d, s growing with every effective answer, t in days. The size of
-the store is theirs (2 to 4, from memory); d, the growth and the times have no source. What is not
-recalled is guessed.
+probability (1 - exp(-s)) (1 + t)^(-d / (1 + s / 2)), s growing with every effective answer, t in
+days. The size of the store is theirs (2 to 4, from memory); d, the growth and the times have no
+source. What is not recalled is guessed.
 """
 
 from __future__ import annotations
@@ -22,7 +22,7 @@ from drills.simulation.pupils.hand import Hand
 from drills.simulation.pupils.mind import Mind, Reading, days_between
 from drills.simulation.pupils.working_out import Guessing, Remembering, answer_by, share_by
 
-FORGETTING = 0.04
+FORGETTING = 0.1
 BREAK_SECONDS = 1800.0
 SECONDS, QUICKENING = 1.1, 0.25
 FROM_STORE = Remembering(0.5)
@@ -38,7 +38,8 @@ class LongTerm:
 
     def recall(self, when: datetime) -> float:
         """Return the probability of recall."""
-        kept = (1 + days_between(self.seen, when)) ** -FORGETTING
+        exponent = FORGETTING / (1 + self.strength / 2)
+        kept = (1 + days_between(self.seen, when)) ** -exponent
         return float((1 - exp(-self.strength)) * kept)
 
 

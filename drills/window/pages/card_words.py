@@ -12,9 +12,9 @@ from landmarks.looks import look_of
 from landmarks.names import Naming, landmark_name
 from landmarks.pitch import MIDDLE_C, Pitch
 from landmarks.stave import other_clef
-from landmarks.translation import _, counted, noted
+from landmarks.translation import _, gettext_noop, ngettext
 
-PRESS = noted("press this key")
+PRESS = gettext_noop("press this key")
 
 
 @dataclass(frozen=True)
@@ -66,11 +66,11 @@ def _from_landmark(card: Card, view: View, naming: Naming) -> str:
     if steps == 0:
         return _("on the place of {landmark}").format(landmark=name)
     if steps > 0:
-        return counted(
+        return ngettext(
             "{count} step up from {landmark}", "{count} steps up from {landmark}", steps,
             landmark=name,
         )  # fmt: skip
-    return counted(
+    return ngettext(
         "{count} step down from {landmark}", "{count} steps down from {landmark}", -steps,
         landmark=name,
     )  # fmt: skip
@@ -140,29 +140,29 @@ def way_to_go(answer: Answer, target: Pitch) -> str:
     if steps == 0:
         return _keys_away(above, abs(half_steps))
     if above:
-        return counted("too high – {count} step down", "too high – {count} steps down", steps)
-    return counted("too low – {count} step up", "too low – {count} steps up", steps)
+        return ngettext("too high – {count} step down", "too high – {count} steps down", steps)
+    return ngettext("too low – {count} step up", "too low – {count} steps up", steps)
 
 
 def _octaves_away(above: bool, octaves: int) -> str:
     if above:
-        return counted(
+        return ngettext(
             "right name – {count} octave down", "right name – {count} octaves down", octaves
         )
-    return counted("right name – {count} octave up", "right name – {count} octaves up", octaves)
+    return ngettext("right name – {count} octave up", "right name – {count} octaves up", octaves)
 
 
 def _about_octaves_away(above: bool, octaves: int) -> str:
     if above:
-        return counted(
+        return ngettext(
             "too high – about {count} octave down", "too high – about {count} octaves down", octaves
         )
-    return counted(
+    return ngettext(
         "too low – about {count} octave up", "too low – about {count} octaves up", octaves
     )
 
 
 def _keys_away(above: bool, keys: int) -> str:
     if above:
-        return counted("too high – the next key down", "too high – {count} keys down", keys)
-    return counted("too low – the next key up", "too low – {count} keys up", keys)
+        return ngettext("too high – the next key down", "too high – {count} keys down", keys)
+    return ngettext("too low – the next key up", "too low – {count} keys up", keys)

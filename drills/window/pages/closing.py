@@ -12,7 +12,7 @@ from drills.learning.response import State
 from drills.window.pages.card_page import PageSetting
 from drills.window.pages.long_stave import notes_on_stave
 from landmarks.names import Naming
-from landmarks.translation import _, counted
+from landmarks.translation import _, ngettext
 
 
 @dataclass(frozen=True)
@@ -60,8 +60,8 @@ def closing_page(today: Today, setting: PageSetting) -> list[Layer]:
 
 
 def _done(today: Today) -> str:
-    notes = counted("{count} note found", "{count} notes found", today.found)
-    lines = counted("{count} line followed", "{count} lines followed", today.followed)
+    notes = ngettext("{count} note found", "{count} notes found", today.found)
+    lines = ngettext("{count} line followed", "{count} lines followed", today.followed)
     parts = [notes] * (today.found > 0 or not today.followed) + [lines] * (today.followed > 0)
     return _("{what} today").format(what=", ".join(parts))
 

@@ -11,9 +11,9 @@ from drills.learning.ladder.climb import Climber
 from drills.learning.prior_knowledge.observations import Observations
 from drills.learning.prior_knowledge.question import questions
 from drills.window.pages.buttons import Button, ButtonScene
-from landmarks.translation import _, noted
+from landmarks.translation import _, gettext_noop
 
-DOWN, UP, DONE = noted("rung down"), noted("rung up"), noted("done")
+DOWN, UP, DONE = gettext_noop("rung down"), gettext_noop("rung up"), gettext_noop("done")
 MOST_IN_ROW = 5
 """Answers beside each other; a question with more takes two rows."""
 

@@ -7,7 +7,7 @@ from drills.sessions.view import Phase
 from drills.text.formatting import listed
 from drills.window.pages.card_words import Remark, way_to_go
 from landmarks.names import Naming, landmark_name
-from landmarks.translation import _, counted
+from landmarks.translation import _, ngettext
 
 MOST_NAMED = 3
 """More places than these are said as a number: a child reads no list."""
@@ -31,7 +31,7 @@ def reading_remark(view: ReadingView, naming: Naming) -> Remark:
 
 def lines_read(view: ReadingView) -> str:
     """Return how many lines were read today."""
-    return counted("{count} line read today", "{count} lines read today", view.lines_read)
+    return ngettext("{count} line read today", "{count} lines read today", view.lines_read)
 
 
 def _thought(view: ReadingView, naming: Naming) -> str:
@@ -40,7 +40,7 @@ def _thought(view: ReadingView, naming: Naming) -> str:
     if line is None or not numbers:
         return ""
     if len(numbers) > MOST_NAMED:
-        return counted(
+        return ngettext(
             "the dots show where you thought: before {count} note",
             "the dots show where you thought: before {count} notes",
             len(numbers),

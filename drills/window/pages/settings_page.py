@@ -19,7 +19,7 @@ from drills.window.pages.buttons import Button, ButtonScene
 from drills.window.pages.card_page import PageSetting, practice_page
 from landmarks.names import NAMINGS, usual_naming
 from landmarks.sets import LandmarkSet, built_in_sets
-from landmarks.translation import _, counted, noted
+from landmarks.translation import _, gettext_noop, ngettext
 
 DONE, TURN = "done", "turn"
 
@@ -36,80 +36,125 @@ class Choice:
 
 ASKED = (
     Choice(
-        "steps", noted("steps"),
-        ((None, noted("by the set")), (0, noted("none")), (1, "1"), (2, "2")),
-        noted("How many steps away from each landmark, up and down, are asked as well."),
+        "steps",
+        gettext_noop("steps"),
+        ((None, gettext_noop("by the set")), (0, gettext_noop("none")), (1, "1"), (2, "2")),
+        gettext_noop("How many steps away from each landmark, up and down, are asked as well."),
     ),
     Choice(
-        "ladder", noted("ladder"), ((True, noted("follow it")), (False, noted("notes only"))),
-        noted("Whether practice climbs from shapes and keys to notes, once you have set down what "
-              "the pupil brings."),
+        "ladder",
+        gettext_noop("ladder"),
+        ((True, gettext_noop("follow it")), (False, gettext_noop("notes only"))),
+        gettext_noop(
+            "Whether practice climbs from shapes and keys to notes, once you have set down what "
+            "the pupil brings."
+        ),
     ),
     Choice(
-        "minutes", noted("minutes"), ((4, "4"), (8, "8"), (12, "12"), (20, "20")),
-        noted("How long a session lasts; a home plan made from now on lasts as long."),
+        "minutes",
+        gettext_noop("minutes"),
+        ((4, "4"), (8, "8"), (12, "12"), (20, "20")),
+        gettext_noop("How long a session lasts; a home plan made from now on lasts as long."),
     ),
     Choice(
-        "fluent_factor", noted("fluent within"),
-        ((2.0, noted("2 times")), (2.5, noted("2½ times")), (3.0, noted("3 times")),
-         (4.0, noted("4 times"))),
-        noted("A note counts as fluent within so many times the seconds that this pupil needs to "
-              "press a key that is shown."),
+        "fluent_factor",
+        gettext_noop("fluent within"),
+        (
+            (2.0, gettext_noop("2 times")),
+            (2.5, gettext_noop("2½ times")),
+            (3.0, gettext_noop("3 times")),
+            (4.0, gettext_noop("4 times")),
+        ),
+        gettext_noop(
+            "A note counts as fluent within so many times the seconds that this pupil needs to "
+            "press a key that is shown."
+        ),
     ),
     Choice(
-        "fluent_cap", noted("and within"),
-        ((3.0, noted("3 s")), (4.0, noted("4 s")), (6.0, noted("6 s")), (8.0, noted("8 s"))),
-        noted("Slower than this is never fluent, however slow the hand is."),
+        "fluent_cap",
+        gettext_noop("and within"),
+        (
+            (3.0, gettext_noop("3 s")),
+            (4.0, gettext_noop("4 s")),
+            (6.0, gettext_noop("6 s")),
+            (8.0, gettext_noop("8 s")),
+        ),
+        gettext_noop("Slower than this is never fluent, however slow the hand is."),
     ),
-)  # fmt: skip
+)
 """What is asked, below the landmarks."""
 
 SHOWN = (
     Choice(
-        "names", noted("names"),
-        ((None, noted("as brought")), ("letter", "C D E"), ("fixed-do", "do re mi"),
-         ("german", "C D E … H")),
-        noted("How notes are named, in the window and on what is printed."),
+        "names",
+        gettext_noop("names"),
+        (
+            (None, gettext_noop("as brought")),
+            ("letter", "C D E"),
+            ("fixed-do", "do re mi"),
+            ("german", "C D E … H"),
+        ),
+        gettext_noop("How notes are named, in the window and on what is printed."),
     ),
     Choice(
-        "values", noted("note values"),
-        ((None, noted("not asked")), ("british", noted("crotchet")),
-         ("american", noted("quarter note")), ("syllables", "ta")),
-        noted("Whether note values are looked for in lines of music, and what they are called."),
+        "values",
+        gettext_noop("note values"),
+        (
+            (None, gettext_noop("not asked")),
+            ("british", gettext_noop("crotchet")),
+            ("american", gettext_noop("quarter note")),
+            ("syllables", "ta"),
+        ),
+        gettext_noop(
+            "Whether note values are looked for in lines of music, and what they are called."
+        ),
     ),
     Choice(
-        "grand", noted("staves"), ((False, noted("the note's own")), (True, noted("both"))),
-        noted("Whether a card shows one stave or both."),
+        "grand",
+        gettext_noop("staves"),
+        ((False, gettext_noop("the note's own")), (True, gettext_noop("both"))),
+        gettext_noop("Whether a card shows one stave or both."),
     ),
     Choice(
-        "look", noted("look"),
-        (("paper", noted("paper")), ("high contrast", noted("high contrast"))),
-        noted("High contrast is black on white, for eyes that need it."),
+        "look",
+        gettext_noop("look"),
+        (("paper", gettext_noop("paper")), ("high contrast", gettext_noop("high contrast"))),
+        gettext_noop("High contrast is black on white, for eyes that need it."),
     ),
     Choice(
-        "size", noted("size"), (("usual", noted("usual")), ("large", noted("large"))),
-        noted("Large notes and words take room from the margins and from the keys."),
+        "size",
+        gettext_noop("size"),
+        (("usual", gettext_noop("usual")), ("large", gettext_noop("large"))),
+        gettext_noop("Large notes and words take room from the margins and from the keys."),
     ),
     Choice(
-        "motion", noted("a found note"),
-        ((True, noted("turns to ink slowly")), (False, noted("at once"))),
-        noted("Slowly is a quarter of a second; at once is for eyes that motion disturbs."),
+        "motion",
+        gettext_noop("a found note"),
+        ((True, gettext_noop("turns to ink slowly")), (False, gettext_noop("at once"))),
+        gettext_noop("Slowly is a quarter of a second; at once is for eyes that motion disturbs."),
     ),
     Choice(
-        "quiet", noted("keyboard"),
-        ((False, noted("sounds")), (True, noted("is silent"))),
-        noted("Whether the keyboard on the screen sounds; a connected piano sounds by itself."),
+        "quiet",
+        gettext_noop("keyboard"),
+        ((False, gettext_noop("sounds")), (True, gettext_noop("is silent"))),
+        gettext_noop(
+            "Whether the keyboard on the screen sounds; a connected piano sounds by itself."
+        ),
     ),
     Choice(
-        "speech", noted("voice"), ((False, noted("is silent")), (True, noted("reads out"))),
-        noted("Reads out what is written, and the button in focus. Keep the loudspeaker low."),
+        "speech",
+        gettext_noop("voice"),
+        ((False, gettext_noop("is silent")), (True, gettext_noop("reads out"))),
+        gettext_noop(
+            "Reads out what is written, and the button in focus. Keep the loudspeaker low."
+        ),
     ),
-)  # fmt: skip
+)
 """How it looks and sounds."""
 
 MOST_LINES = 6
 """There is room for so many beside the rows; longer sentences are set smaller."""
-NO_VOICE = noted("This machine has no voice; espeak-ng gives it one.")
+NO_VOICE = gettext_noop("This machine has no voice; espeak-ng gives it one.")
 
 
 class SettingsPage(ButtonScene):
@@ -212,7 +257,7 @@ class SettingsPage(ButtonScene):
         page = THEMES[self.settings.look].layers(practice_page(found, setting))
         drawn = "".join(layer.markup for layer in page)
         scale = f"translate({box.x},{box.y}) scale({box.width / width:.5f})"
-        asked = counted("{count} note is asked", "{count} notes are asked", len(cards))
+        asked = ngettext("{count} note is asked", "{count} notes are asked", len(cards))
         size, does = height * 0.037, self._does().split()
         if len(broken(does, " ", size, box.width)) > MOST_LINES:
             size *= 0.8
@@ -247,9 +292,9 @@ def _set_choice(settings: Settings) -> Choice:
     own = {settings.landmarks: _("your file")} if settings.landmarks not in sets else {}
     return Choice(
         "landmarks",
-        noted("landmarks"),
+        gettext_noop("landmarks"),
         tuple((name, name) for name in sets) + tuple(own.items()),
-        noted("The landmark notes that this pupil holds on to, the first one taught first."),
+        gettext_noop("The landmark notes that this pupil holds on to, the first one taught first."),
     )
 
 

@@ -19,7 +19,7 @@ from drills.sessions.view import Phase
 from drills.window.pages.long_stave import notes_on_stave
 from drills.window.pages.spotting_words import question_words, spotting_remark
 from landmarks.line import Line
-from landmarks.translation import counted
+from landmarks.translation import ngettext
 
 _LARGEST_SPACE = 0.042
 """Of the window's height: larger notes would be further apart than an eye takes in."""
@@ -104,7 +104,7 @@ def spotting_closing_page(view: SpottingView, setting: SpottingSetting) -> list[
     page = [rectangle(Box(0, 0, width, height), palette.PAPER)]
     page += notes_on_stave(box, [(card, State.INK) for card in notes])
     total = sum(count for _question, count in view.tally)
-    found = counted("{count} note found today", "{count} notes found today", total)
+    found = ngettext("{count} note found today", "{count} notes found today", total)
     size = height * 0.07 * setting.enlarged
     page.append(text(found, middle, height * 0.87, size, palette.INK))
     names = ", ".join(f"{count} × {question.name}" for question, count in view.tally)

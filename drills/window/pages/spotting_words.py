@@ -9,7 +9,7 @@ from drills.window.pages.card_words import Remark, way_to_go
 from landmarks.answer import Answer, Verdict
 from landmarks.line import LineNote
 from landmarks.names import landmark_name
-from landmarks.translation import _, counted
+from landmarks.translation import _, ngettext
 from landmarks.values import SYLLABLES
 
 
@@ -26,7 +26,7 @@ def spotting_remark(view: SpottingView) -> Remark:
     if question is None or line is None:
         return Remark()
     if view.phase is Phase.RIGHT:
-        return Remark(counted("you found it", "you found all {count}", len(view.wanted)))
+        return Remark(ngettext("you found it", "you found all {count}", len(view.wanted)))
     note = None if view.touched is None else line.notes[view.touched]
     if isinstance(question, ValueQuestion):
         return Remark() if note is None else _value_remark(question, note)

@@ -9,7 +9,7 @@ from drills.engrave import palette
 from drills.engrave.layer import Box, Layer, rectangle, text
 from drills.window.pages.buttons import Button, ButtonScene
 from drills.window.pages.marks import MARKS
-from landmarks.translation import _, noted
+from landmarks.translation import _, gettext_noop
 
 DONE, MORE = "done", "more pupils"
 PUPIL = "pupil/"
@@ -28,36 +28,36 @@ class Use:
 
 USES: tuple[tuple[str, tuple[Use, ...]], ...] = (
     (
-        noted("in the lesson"),
+        gettext_noop("in the lesson"),
         (
-            Use("warm-up", noted("warm-up")),
-            Use("spot", noted("find notes in a line")),
-            Use("read", noted("read a line at the piano")),
-            Use("play", noted("play a piece to the pupil")),
-            Use("piece", noted("a piece")),
-            Use("pieces", noted("a shelf of pieces")),
-            Use("beginnings", noted("what this pupil brings")),
+            Use("warm-up", gettext_noop("warm-up")),
+            Use("spot", gettext_noop("find notes in a line")),
+            Use("read", gettext_noop("read a line at the piano")),
+            Use("play", gettext_noop("play a piece to the pupil")),
+            Use("piece", gettext_noop("a piece")),
+            Use("pieces", gettext_noop("a shelf of pieces")),
+            Use("beginnings", gettext_noop("what this pupil brings")),
         ),
     ),
     (
-        noted("for the week"),
+        gettext_noop("for the week"),
         (
-            Use("review", noted("how reading stands")),
-            Use("handout", noted("practice sheet")),
-            Use("parents sheet", noted("sheet for parents")),
-            Use("settings", noted("how this pupil practises")),
-            Use("export", noted("pack this pupil's files")),
+            Use("review", gettext_noop("how reading stands")),
+            Use("handout", gettext_noop("practice sheet")),
+            Use("parents sheet", gettext_noop("sheet for parents")),
+            Use("settings", gettext_noop("how this pupil practises")),
+            Use("export", gettext_noop("pack this pupil's files")),
         ),
     ),
     (
-        noted("the studio"),
+        gettext_noop("the studio"),
         (
-            Use("new pupil", noted("a new pupil"), needs_pupil=False),
-            Use("review all", noted("everybody's reading"), needs_pupil=False),
-            Use("gather", noted("take in files"), needs_pupil=False),
-            Use("questions", noted("questions for parents"), needs_pupil=False),
-            Use("demonstrate", noted("watch an example"), needs_pupil=False),
-            Use("forget", noted("remove this pupil")),
+            Use("new pupil", gettext_noop("a new pupil"), needs_pupil=False),
+            Use("review all", gettext_noop("everybody's reading"), needs_pupil=False),
+            Use("gather", gettext_noop("take in files"), needs_pupil=False),
+            Use("questions", gettext_noop("questions for parents"), needs_pupil=False),
+            Use("demonstrate", gettext_noop("watch an example"), needs_pupil=False),
+            Use("forget", gettext_noop("remove this pupil")),
         ),
     ),
 )

@@ -16,22 +16,24 @@ from landmarks.names import Naming, landmark_name
 from landmarks.pitch import Pitch
 from landmarks.sets import LandmarkSet
 from landmarks.stave import BASS, CLEFS, TREBLE
-from landmarks.translation import _, counted, noted
+from landmarks.translation import _, gettext_noop, ngettext
 
 START = "start"
 SECONDS_A_CARD = 8
 """With the look at the found note and a slip now and then. Common practice, no source."""
-KEYS = noted("Tab your notes · Backspace again · Space on · ↑ hint · Enter answer · Esc stop")
+KEYS = gettext_noop(
+    "Tab your notes · Backspace again · Space on · ↑ hint · Enter answer · Esc stop"
+)
 
 _STAVES = {
-    noted("both staves"): frozenset(CLEFS.values()),
-    noted("treble"): frozenset({TREBLE}),
-    noted("bass"): frozenset({BASS}),
+    gettext_noop("both staves"): frozenset(CLEFS.values()),
+    gettext_noop("treble"): frozenset({TREBLE}),
+    gettext_noop("bass"): frozenset({BASS}),
 }
 _REACHES = {
-    noted("landmarks and steps"): Reach.BOTH,
-    noted("landmarks"): Reach.LANDMARKS,
-    noted("steps"): Reach.STEPS,
+    gettext_noop("landmarks and steps"): Reach.BOTH,
+    gettext_noop("landmarks"): Reach.LANDMARKS,
+    gettext_noop("steps"): Reach.STEPS,
 }
 
 
@@ -111,7 +113,7 @@ class WarmUpChoice(ButtonScene):
         if not self.asked:
             return _("no note is left: take something in again")
         seconds = round(len(self.asked) * SECONDS_A_CARD, -1)
-        return counted(
+        return ngettext(
             "{count} card, about {seconds} seconds", "{count} cards, about {seconds} seconds",
             len(self.asked), seconds=seconds,
         )  # fmt: skip

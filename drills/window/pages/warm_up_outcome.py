@@ -16,15 +16,15 @@ from drills.window.pages.long_stave import FIRST_X, notes_between
 from landmarks.names import Naming
 from landmarks.pitch import MIDDLE_C
 from landmarks.stave import BASS, TREBLE
-from landmarks.translation import _, counted, noted
+from landmarks.translation import _, gettext_noop, ngettext
 
 MOST_LINES = 3
 """Of the week's notes, before they are written smaller."""
 SET_PLAN, DONE = "set plan", "done"
 _BECAME = {
-    State.INK: noted("now in ink"),
-    State.FADED: noted("faded, to be found again"),
-    State.PENCIL: noted("met, now in pencil"),
+    State.INK: gettext_noop("now in ink"),
+    State.FADED: gettext_noop("faded, to be found again"),
+    State.PENCIL: gettext_noop("met, now in pencil"),
 }
 
 
@@ -99,7 +99,7 @@ class WarmUpOutcome(ButtonScene):
 
     def _headline(self) -> str:
         found = sum(outcome.at_once for outcome in self._outcomes)
-        return counted(
+        return ngettext(
             "{name}: {count} note found at once", "{name}: {count} notes found at once", found,
             name=self._nickname,
         )  # fmt: skip

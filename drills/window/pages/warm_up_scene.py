@@ -22,17 +22,17 @@ from drills.window.pages.practice_scene import PracticeScene
 from drills.window.scene import Command
 from landmarks.names import Naming
 from landmarks.pitch import Pitch
-from landmarks.translation import _, noted
+from landmarks.translation import _, gettext_noop
 
 NOTES_KEPT = 6
 _NOT_NOTED = ("brushed", "later attempt", "tuning")
 
 _SINGLE_KEYS: dict[Command, tuple[str, str, events.Event]] = {
-    Command.BACK: (noted("again"), noted("Backspace"), events.AskAgain()),
-    Command.SPACE: (noted("on"), noted("Space"), events.Skip()),
-    Command.UP: (noted("hint"), "↑", events.Hint()),
-    Command.ENTER: (noted("answer"), noted("Enter"), events.Tell()),
-    Command.LEAVE: (noted("stop"), noted("Esc"), events.Stop()),
+    Command.BACK: (gettext_noop("again"), gettext_noop("Backspace"), events.AskAgain()),
+    Command.SPACE: (gettext_noop("on"), gettext_noop("Space"), events.Skip()),
+    Command.UP: (gettext_noop("hint"), "↑", events.Hint()),
+    Command.ENTER: (gettext_noop("answer"), gettext_noop("Enter"), events.Tell()),
+    Command.LEAVE: (gettext_noop("stop"), gettext_noop("Esc"), events.Stop()),
 }
 
 

@@ -125,7 +125,7 @@ def test_a_shelf_is_ranked_and_what_cannot_be_read_is_named_at_its_end(tmp_path,
     (shelf / "letter.txt").write_text("no score, and no ending of one")
     assert run(pieces, shelf) == 0
     told = capsys.readouterr().out
-    assert told.index("two-kites") < told.index("fence-and-gate") < told.index("Not read:")
+    assert told.index("Two Kites") < told.index("Fence and Gate") < told.index("Not read:")
     assert "Ranked by" in told
     assert "torn.mxl: this compressed file is damaged" in " ".join(told.split())
     assert "letter" not in told

@@ -67,7 +67,7 @@ def test_a_date_that_is_none_is_refused(studio):
 def test_a_review_of_an_earlier_day_leaves_later_sessions_out(studio, capsys):
     assert run(review, "--studio", studio, "--on", "2000-01-01") == 0
     told = capsys.readouterr().out
-    assert "little practice" in told
+    assert "not begun yet" in told
     assert "There is no session yet." in told
 
 

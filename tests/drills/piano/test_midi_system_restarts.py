@@ -54,7 +54,7 @@ class Machine:
 
     def start_server(self):
         self.server = self._start(
-            ["jackd", "--name", self._name, "-S", "--no-realtime", "-d", "dummy", "-p", "64"]
+            ["jackd", "--name", self._name, "-S", "--no-realtime", "-d", "dummy"]
         )
         deadline = time.monotonic() + PATIENCE
         while subprocess.run(
@@ -105,7 +105,7 @@ class Machine:
             stderr=subprocess.DEVNULL,
         )  # fmt: skip
         self._stack.callback(process.wait)
-        self._stack.callback(process.kill)
+        self._stack.callback(process.terminate)
         return process
 
 

@@ -14,7 +14,7 @@ from drills.reports.frame import page_of
 from drills.reports.page_font import FAMILY, font_face
 from drills.reports.piece_page import report_page
 from drills.reports.terminal import Table
-from landmarks.translation import speak
+from landmarks.translation import activate
 
 ROOT = Path(__file__).parents[3]
 EVIL = """</title></style><script>alert("1")</script><b title='x'>&amp;"""
@@ -23,7 +23,7 @@ EVIL = """</title></style><script>alert("1")</script><b title='x'>&amp;"""
 @pytest.fixture(autouse=True)
 def _english_again():
     yield
-    speak()
+    activate()
 
 
 def carried_font(page: str) -> TTFont:
@@ -50,7 +50,7 @@ def test_no_page_writes_its_own_escapes():
 
 @pytest.mark.parametrize("language", ["en", "de"])
 def test_a_page_carries_every_letter_that_it_shows(language):
-    speak(language)
+    activate(language)
     page = parent_questions.parents_sheet()
     shown = set(re.sub(r"<style>.*?</style>|<script>.*?</script>|<[^>]*>", "", page, flags=re.S))
     assert {ord(letter) for letter in shown - set("\n")} <= carried_font(page).getBestCmap().keys()

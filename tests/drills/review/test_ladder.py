@@ -77,8 +77,8 @@ def test_all_forms_of_the_review_tell_of_it(course):
     course, _ = course
     review = reviewed(course)
     title = review.ladder.stands.title
-    assert f"On the ladder: {title}, since" in " ".join(" ".join(pupil_lines(review)).split())
-    assert f"On the ladder: {title}" in pupil_page(review)
+    assert f"Now practising {title}, since" in " ".join(" ".join(pupil_lines(review)).split())
+    assert f"Now practising {title}" in pupil_page(review)
     assert parents_sentence(review.ladder) in parents_sheet(review)
     assert "%" not in parents_sentence(review.ladder)
     (told,) = json.loads(json_of([review]))
@@ -106,7 +106,7 @@ def test_what_the_teacher_sets_after_the_last_session_is_told_with_its_date(cour
     evening = MONDAY + timedelta(days=DAYS - 1, hours=3)
     ladder = reviewed(course, course.beginnings.decided("no-stave", evening)).ladder
     assert (ladder.stands.rung, ladder.stands.by) == ("no-stave", "teacher")
-    assert "since 5 March. The teacher set this rung on 5 March 2026" in stands_sentence(ladder)
+    assert "since 5 March. Set by the teacher on 5 March 2026" in stands_sentence(ladder)
     assert way_sentence(ladder).endswith("shapes without a stave (set by the teacher).")
 
 

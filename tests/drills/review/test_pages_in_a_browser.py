@@ -54,6 +54,20 @@ COLOURS = """(() => {
 })()"""
 
 
+SIZES = """(() => {
+  const found = [];
+  for (const element of document.body.querySelectorAll('*')) {
+    const own = [...element.childNodes].some(n => n.nodeType === 3 && n.textContent.trim());
+    if (!own || element.closest('.skip, thead, script')) continue;
+    if (!element.getClientRects().length) continue;
+    const svg = element.ownerSVGElement;
+    const scale = svg ? svg.getScreenCTM().a : 1;
+    found.push([scale * parseFloat(getComputedStyle(element).fontSize), element.textContent]);
+  }
+  return found;
+})()"""
+
+
 @pytest.fixture(scope="module")
 def pages(reviewed_studio, tmp_path_factory):
     """The pages of a studio, written as files."""
@@ -88,6 +102,32 @@ def test_nothing_runs_over_the_edge_of_a4_paper(browser, pages, name):
         browser.open(pages[name], A4_PRINT)
         assert browser.evaluate(OVERFLOWING) == []
         assert browser.evaluate(OVERLAPPING) == []
+    finally:
+        browser.show_as_seen()
+
+
+SMALLEST_ON_SCREEN = 10.5
+SMALLEST_ON_PAPER = 8 / 72 * 96
+"""8 pt in CSS pixels: what fine print in books has (common practice, no source)."""
+
+
+@pytest.mark.parametrize("width", [PHONE, TABLET, DESK, 320])
+@pytest.mark.parametrize("name", NAMES)
+def test_no_text_is_too_small_to_read_on_a_screen(browser, pages, name, width):
+    browser.open(pages[name], width)
+    sizes = browser.evaluate(SIZES)
+    assert len(sizes) > 20
+    smallest = SMALLEST_ON_SCREEN * min(1.0, width / PHONE)
+    assert [each for each in sizes if each[0] < smallest - 0.01] == []
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_no_text_is_too_small_to_read_on_paper(browser, pages, name):
+    browser.print_as_seen()
+    try:
+        browser.open(pages[name], A4_PRINT)
+        sizes = browser.evaluate(SIZES)
+        assert [each for each in sizes if each[0] < SMALLEST_ON_PAPER - 0.01] == []
     finally:
         browser.show_as_seen()
 

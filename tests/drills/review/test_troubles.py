@@ -1,5 +1,7 @@
 import random
 
+import pytest
+
 from drills.review.trouble import Trouble
 
 TREBLE_NOTES = ("C4", "D4", "F4", "G4", "A4", "B4", "C5", "D5")
@@ -149,11 +151,57 @@ def test_two_weeks_without_practice_are_told(notebook):
     assert trouble.trouble is Trouble.QUIET
 
 
-def test_a_pupil_who_has_not_practised_yet_is_told_so(notebook):
+def test_a_pupil_who_has_not_practised_yet_is_told_so_and_not_judged(notebook):
     review = notebook.review()
-    assert troubles(review) == [Trouble.QUIET]
-    assert "no practice session yet" in review.troubles[0].evidence
+    assert troubles(review) == []
+    assert review.verdict == "not begun yet"
+    assert "no note has been met yet" in review.next_step
     assert all(note.seconds is None for note in review.notes)
+
+
+def test_a_pupil_who_began_this_week_is_not_told_that_she_practises_little(notebook):
+    sessions(notebook, 1, sure, times=1)
+    review = notebook.review(days_later=5)
+    assert troubles(review) == []
+    assert review.verdict == "just begun, too early to say"
+    assert notebook.review(days_later=8).verdict == "little practice"
+
+
+def test_a_pupil_who_began_this_week_and_guesses_is_told_of_it(notebook):
+    sessions(notebook, 3, lambda note, generator: (2.0, "leap"), times=1)
+    assert notebook.review().verdict == "often wrong"
+
+
+@pytest.mark.parametrize("seed", range(3))
+def test_no_note_in_ink_is_named_as_a_trouble(notebook, seed):
+    def answer(note, generator):
+        wrong = generator.random() < (0.5 if note in ("A4", "D5") else 0.02)
+        return 1.4, "clef" if wrong else True
+
+    sessions(notebook, 8, answer, seed=seed)
+    review = notebook.review()
+    named = {card for trouble in review.troubles for card in trouble.cards}
+    assert named
+    assert not [note.name for note in review.notes if note.card in named and note.is_secured]
+
+
+@pytest.mark.parametrize("seed", range(3))
+def test_no_note_is_drawn_in_ink_that_its_own_row_denies(reviewed_studio, seed):
+    """Secured is right at least 9 times in 10: an interval wholly below that denies it."""
+    _, studio = reviewed_studio(seed)
+    inked = [note for pupil in studio.pupils for note in pupil.notes if note.is_secured]
+    assert inked
+    assert [note.name for note in inked if note.accuracy and note.accuracy.high < 0.9] == []
+
+
+def test_what_is_told_of_a_note_in_words_is_what_stands_in_its_row(notebook):
+    def answer(note, generator):
+        return 1.4, 67 if note == "A4" and generator.random() < 0.7 else True
+
+    sessions(notebook, 15, answer)
+    review = notebook.review()
+    row = next(note for note in review.notes if note.card.id == card("A4"))
+    assert f"{100 * row.accuracy.value:.0f}% are right" in review.troubles[0].evidence
 
 
 def test_a_note_that_gets_slower_with_height_is_counted_up(notebook):

@@ -21,7 +21,7 @@ from drills.text.formatting import (
     short_number,
     weekday_and_day,
 )
-from landmarks.translation import speak, told
+from landmarks.translation import activate, lazy
 
 LEAP_DAY = date(2028, 2, 29)
 SEPTEMBER = date(2026, 9, 3)
@@ -30,7 +30,7 @@ SEPTEMBER = date(2026, 9, 3)
 @pytest.fixture(autouse=True)
 def _english_again():
     yield
-    speak()
+    activate()
 
 
 @pytest.mark.parametrize(
@@ -47,7 +47,7 @@ def _english_again():
     ],
 )  # fmt: skip
 def test_a_day_is_written_in_four_lengths(language, day, forms):
-    speak(language)
+    activate(language)
     found = day_of(day), short_day_of(day), long_day(day), weekday_and_day(day)
     # Releases of CLDR differ in the comma after an English weekday.
     assert tuple(each.replace(",", "") for each in found) == tuple(
@@ -68,14 +68,14 @@ def test_a_decimal_is_rounded_as_python_rounds_it(number, places):
 
 def test_numbers_have_the_sign_between_them_that_the_language_writes():
     assert (decimal(1.44), short_number(0.5), short_number(2.0)) == ("1.4", "0.5", "2")
-    speak("de")
+    activate("de")
     assert (decimal(1.44), short_number(0.5), short_number(2.0)) == ("1,4", "0,5", "2")
 
 
 def test_a_share_has_a_space_before_its_sign_in_german():
     """DIN 5008, from memory: a space that is not broken."""
     assert percent(0.85) == "85%"
-    speak("de")
+    activate("de")
     assert percent(0.85) == "85\u00a0%"
 
 
@@ -90,13 +90,13 @@ def test_a_share_has_a_space_before_its_sign_in_german():
 )
 def test_a_list_ends_with_and(names, english, german):
     assert listed(names) == english
-    speak("de")
+    activate("de")
     assert listed(names) == german
 
 
 @given(st.dates(min_value=date(1000, 1, 1)))
 def test_a_recorded_day_is_english_in_a_file_whatever_is_spoken(day):
-    speak("de")
-    sentence = told("{first} and {last}", first=RecordedDay(day), last="C")
+    activate("de")
+    sentence = lazy("{first} and {last}", first=RecordedDay(day), last="C")
     assert sentence.english == f"{day.day} {day:%B} {day.year} and C"
     assert str(sentence).startswith(f"{day.day}. ")

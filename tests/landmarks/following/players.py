@@ -31,7 +31,9 @@ Player = Callable[[Sequence, Random], Playing]
 def events_of(notes: Sequence) -> list[tuple[float, list[int]]]:
     """Group the notes of a score by onset: onset in quarter notes, indices."""
     order = sorted(range(len(notes)), key=lambda n: notes[n].onset)
-    return [(float(onset), list(group)) for onset, group in groupby(order, lambda n: notes[n].onset)]
+    return [
+        (float(onset), list(group)) for onset, group in groupby(order, lambda n: notes[n].onset)
+    ]
 
 
 def in_time(presses: Playing) -> Playing:
@@ -48,12 +50,14 @@ def play_evenly(notes: Sequence, random: Random) -> Playing:
 
 
 def play_steadily(notes: Sequence, random: Random) -> Playing:
-    """Tempo is a random walk from moment to moment; chords scatter normally; two slips in 100."""
-    quarter = 60000 / random.uniform(50, 140)
+    """Tempo wanders about its usual pace; chords scatter normally; two slips in 100."""
+    usual = 60000 / random.uniform(50, 140)
+    hurry = 0.0
     presses: Playing = []
     now, before = 0.0, 0.0
     for onset, members in events_of(notes):
-        quarter *= math.exp(random.gauss(0, 0.03))
+        hurry = 0.98 * hurry + random.gauss(0, 0.03)
+        quarter = usual * math.exp(hurry)
         now += (onset - before) * quarter * math.exp(random.gauss(0, 0.05))
         before = onset
         for n in members:
@@ -61,12 +65,14 @@ def play_steadily(notes: Sequence, random: Random) -> Playing:
             if random.random() > 0.01:
                 presses.append(Press(notes[n].key, now - early + random.gauss(0, 12), n))
             if random.random() < 0.01:
-                presses.append(Press(_beside(notes[n].key, random), now + random.gauss(0, 40), None))
+                presses.append(
+                    Press(_beside(notes[n].key, random), now + random.gauss(0, 40), None)
+                )
     return in_time(presses)
 
 
 def play_with_rubato(notes: Sequence, random: Random) -> Playing:
-    """Phrases breathe along a curve; the hands drift apart; chords are rolled, long notes trilled."""
+    """Phrases breathe along a curve; hands drift apart; chords are rolled, long notes trilled."""
     slow = 60000 / random.uniform(45, 160)
     phrase = random.choice((4, 8, 16))
     depth = random.uniform(0.1, 0.35)
@@ -139,7 +145,9 @@ def play_in_fits(notes: Sequence, random: Random) -> Playing:
             at = now + (gap if rank >= len(pitches) / 2 else 0.0) + random.uniform(-15, 15)
             slip = random.random()
             if slip < 0.03:
-                presses.append(Press(_clamped(notes[n].key + random.choice((-12, -4, -3, 3, 4, 12))), at, None))
+                presses.append(
+                    Press(_clamped(notes[n].key + random.choice((-12, -4, -3, 3, 4, 12))), at, None)
+                )
                 strayed = True
             elif slip > 0.03 + 0.02:
                 presses.append(Press(notes[n].key, at, n))
@@ -213,7 +221,7 @@ def _where_to(
         return None
     onset = float(notes[note].onset)
     draw = random.random()
-    for share, goal in (
+    for share, there in (
         (ways.back_a_few, None),
         (ways.back_to_bar, onset - onset % ways.bar),
         (ways.back_to_line, onset - onset % ways.line),
@@ -221,6 +229,7 @@ def _where_to(
         (ways.bar_left_out, onset + ways.bar),
     ):
         if draw < share:
+            goal = there
             if goal is None:
                 played = [press.note for press in playing[:here] if press.note is not None]
                 back = played[-min(len(played), random.randrange(2, 9)) :]

@@ -63,4 +63,4 @@ def test_a_new_pupil_has_brought_nothing_yet(run):
     status, out, _ = run("--list")
     assert status == 0
     assert out.count("not seen yet") == 8
-    assert "Nothing is brought that passes over a rung" in out
+    assert "She begins at the beginning" in out

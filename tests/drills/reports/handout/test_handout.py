@@ -18,7 +18,8 @@ from drills.sessions.spotting.pages import invented_pages
 from drills.sessions.spotting.question import note_question, parse_question, wanted_in
 from drills.storage.plan import home_plan
 from drills.storage.studio import Studio
-from landmarks.names import LETTER
+from landmarks.names import GERMAN, LETTER
+from landmarks.pitch import Pitch
 from landmarks.sets import built_in_sets
 from landmarks.stave import BASS, TREBLE
 
@@ -72,7 +73,7 @@ SHEETS = [
 
 @pytest.mark.parametrize("paper", [(8.27, 11.69), (8.5, 11.0)], ids=["A4", "Letter"])
 @pytest.mark.parametrize("options", SHEETS, ids=str)
-def test_it_fits_one_sheet_of_paper(browser, written, options, paper):
+def test_it_fits_one_sheet_of_paper_and_the_answers_another(browser, written, options, paper):
     """A4: ISO 216. Letter: 8.5 by 11 inches (from memory)."""
     browser.open(written(**options), DESK)
     width, height = paper
@@ -80,7 +81,7 @@ def test_it_fits_one_sheet_of_paper(browser, written, options, paper):
         "Page.printToPDF", paperWidth=width, paperHeight=height, preferCSSPageSize=True
     )["data"]
     count = re.search(rb"/Type /Pages\s*/Count (\d+)|/Count (\d+)", base64.b64decode(printed))
-    assert int(count[1] or count[2]) == 1
+    assert int(count[1] or count[2]) == 2
 
 
 @pytest.mark.parametrize("width", [390, 820, 1280])
@@ -199,4 +200,29 @@ def test_a_line_from_a_score_says_which_bars_it_is(tmp_path):
     lines = islice(score_lines(music21.corpus.getWork("bach/bwv846")), 4)
     page = next(pages_of_score(lines, [note_question(TREBLE, parse_question("G4").card.target)]))
     sheet = Handout("Robin", DAY, cards_of(SETS["five"])[:2], (), page, LETTER)
-    assert "The line: bwv846.mxl, bar 1." in handout_page(sheet)
+    told = handout_page(sheet)
+    assert re.search(r"The line: [^<]+, bar 1\.", told)
+    assert "bwv846.mxl" not in told
+
+
+def test_the_answers_stand_on_a_page_of_their_own(browser, written):
+    """So that she does not see them while she looks."""
+    browser.print_as_seen()
+    try:
+        browser.open(written(), DESK)
+        rule = "getComputedStyle(document.querySelector('footer')).breakBefore"
+        assert browser.evaluate(rule) == "page"
+    finally:
+        browser.show_as_seen()
+
+
+def test_in_german_both_cs_have_names_of_their_own():
+    """Middle C is c', the C above it c'' (Helmholtz's octave names, from memory)."""
+    week = [card for card in cards_of(SETS["cs"]) if card.kind is Kind.LANDMARK]
+    page = next(invented_pages(SETS["cs"], [note_question(TREBLE, Pitch.parse("C5"), GERMAN)], 1,
+                               True))  # fmt: skip
+    told = handout_page(Handout("Robin", DAY, tuple(week), (), page, GERMAN))
+    assert "Ring every treble C (c&#39;&#39;)." in told
+    labels = re.findall(r"<text[^>]*>([^<]*)</text>", told)
+    assert len(set(labels)) == len({card.target for card in week})
+    assert any(label.endswith("(c&#39;)") for label in labels)

@@ -215,7 +215,7 @@ def test_what_is_in_the_short_term_store_is_right_and_teaches_nothing():
     keys = [mind.read(CARD, soon).key for _ in range(300)]
     assert keys.count(CARD.key) > 285
     recalled = mind._long_term[CARD].recall(MONDAY + DAY)
-    assert recalled == pytest.approx((1 - np.exp(-0.5)) * 2**-0.04)
+    assert recalled == pytest.approx((1 - np.exp(-0.5)) * 2**-0.08)
     mind.read(CARD, MONDAY + DAY)
     mind.learn(CARD, MONDAY + DAY, True)
     assert mind._long_term[CARD].strength == pytest.approx(1.0)
