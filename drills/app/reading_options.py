@@ -89,7 +89,8 @@ def pages_in_line(line: Line, context: PracticeContext) -> Iterator[Page]:
         for note in line.notes
         if note.clef.name in CLEFS
     ]
-    return chain(pages_of_score([line], landmarks), pages_of_score([line], first[:1]))
+    held = list(pages_of_score([line], landmarks))
+    return iter(held or pages_of_score([line], first[:1]))
 
 
 def _invented_lines(
