@@ -32,9 +32,12 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     """Follow the playing until the window is closed."""
+    from drills.window.reading_flow import ReadingFlow
+
     window = open_window(arguments)
     pupil = known_pupil(arguments.pupil, window.studio)
-    lines = window.piece_lines(arguments.score)
+    flow = ReadingFlow(window)
+    lines = flow.lines_of_piece(arguments.score)
     with window:
-        window.safely(lambda: window.play_to(pupil, lines))
+        window.safely(lambda: flow.play_to(pupil, lines))
     return 2 if window.failed else 0

@@ -50,10 +50,13 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     """Read lines until the window is closed."""
+    from drills.window.reading_flow import ReadingFlow
+
     window = open_window(arguments)
     pupil = known_pupil(arguments.pupil, window.studio)
     options = ReadingOptions(arguments.score, arguments.bar, arguments.hands)
-    lines = window.reading_lines(pupil, options)
+    flow = ReadingFlow(window)
+    lines = flow.lines(pupil, options)
     with window:
-        window.safely(lambda: window.read(pupil, lines, options.hands, arguments.minutes))
+        window.safely(lambda: flow.read(pupil, lines, options.hands, arguments.minutes))
     return 2 if window.failed else 0

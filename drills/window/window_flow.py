@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from enum import Enum, auto
-from pathlib import Path
 from types import TracebackType
 from typing import TYPE_CHECKING
 
@@ -19,7 +18,6 @@ from drills.app.tolerant_loading import LOG
 from drills.cards.card import Card
 from drills.engrave.theme import THEMES
 from drills.piano import Piano
-from drills.sessions.effects import Effect, RememberPiano
 from drills.sessions.records import Use
 from drills.storage.settings import Settings
 from drills.storage.studio import Pupil, Studio
@@ -39,13 +37,10 @@ from drills.window.window import Window, wake_window
 from landmarks.stave import Clef
 
 if TYPE_CHECKING:
-    from drills.app.reading_options import ReadingOptions
     from drills.app.spotting_options import SpottingOptions
     from drills.app.warm_up import WeekAfter
     from drills.learning.warm_up import Outcome
-    from drills.sessions.effects import Hands
     from drills.sessions.spotting.pages import Page
-    from landmarks.line import Line
 
 
 LONGEST_CLOSING = 4.0
@@ -148,7 +143,7 @@ class WindowFlow:
             )
             return shown[0]
 
-        return shown[0] if self._recorded(pupil, context, "practice", scene) else None
+        return shown[0] if self.recorded(pupil, context, "practice", scene) else None
 
     def warm_up(self, pupil: Pupil) -> bool:
         """Warm a pupil up in the lesson."""
@@ -178,7 +173,7 @@ class WindowFlow:
             )
 
         _tell_of_unfinished(pupil)
-        if not self._recorded(pupil, context, "warm-up", scene):
+        if not self.recorded(pupil, context, "warm-up", scene):
             return False
         now = SessionClock().started
         outcomes = warm_up.outcomes(now)
@@ -209,60 +204,7 @@ class WindowFlow:
                 session.recorder.carry_out,
             )
 
-        return self._recorded(pupil, context, "spotting", scene)
-
-    def reading_lines(self, pupil: Pupil, asked: ReadingOptions) -> Iterator[Line]:
-        """Return the lines that a pupil reads. `DrillsError` if there is none."""
-        from drills.app.reading_options import lines_to_read
-
-        context = self.context(pupil)
-        return lines_to_read(asked, pupil, context, self.seed, SessionClock().started)
-
-    def read(self, pupil: Pupil, lines: Iterator[Line], hands: Hands, minutes: float) -> bool:
-        """Let a pupil read lines of music at the piano."""
-        from drills.sessions.reading.reading import Reading
-        from drills.window.pages.reading_page import ReadingSetting
-        from drills.window.pages.reading_scene import ReadingScene
-
-        context = self.context(pupil)
-        large = context.settings.size == "large"
-
-        def scene(session: OpenSession) -> Scene:
-            return ReadingScene(
-                ReadingSetting(*self._window.size, context.naming, large),
-                Reading(lines, hands, minutes),
-                session.clock,
-                session.recorder.carry_out,
-            )
-
-        return self._recorded(pupil, context, "reading", scene)
-
-    def piece_lines(self, score: Path) -> list[Line]:
-        """Return a whole score cut into lines. `DrillsError` if it cannot be read."""
-        from drills.app.reading_options import lines_of_score
-
-        return list(lines_of_score(score, 1, "both"))
-
-    def play_to(self, pupil: Pupil, lines: Sequence[Line]) -> bool:
-        """Go with the teacher's playing; a pupil may be asked for something in her line."""
-        from drills.app.reading_options import pages_in_line
-        from drills.app.spotting_options import SPOTTING_MINUTES
-        from drills.sessions.reading.playing import TeacherPlaying
-        from drills.window.pages.playing_page import PlayingSetting
-        from drills.window.pages.playing_scene import PlayingScene
-
-        context = self.context(pupil)
-        self._suit(context.settings)
-        scene = PlayingScene(
-            PlayingSetting(*self._window.size), TeacherPlaying(lines), context.naming,
-            SessionClock(), self._remember_piano,
-        )  # fmt: skip
-        while self._window.show(scene):
-            if scene.wanted is None:
-                return True
-            if not self.spot(pupil, pages_in_line(scene.wanted, context), SPOTTING_MINUTES):
-                break
-        return False
+        return self.recorded(pupil, context, "spotting", scene)
 
     def choose_pupil(self, teacher: bool = True) -> Pupil | Chosen:
         """Ask who is playing; a new pupil is made. `teacher` offers the teacher's page, too.
@@ -295,6 +237,11 @@ class WindowFlow:
         """Return the pupils of the studio by their nicknames, with their marks."""
         return marks_in(self.studio, marks_of)
 
+    def show_to(self, pupil: Pupil, scene: Scene) -> bool:
+        """Show a scene in a pupil's own look; nothing of it is written."""
+        self._suit(self.context(pupil).settings)
+        return self._window.show(scene)
+
     def show(self, scene: Scene) -> bool:
         """Show any scene of the teacher's."""
         self._suit(Settings(speech=settings_for_all(self.studio).speech))
@@ -304,6 +251,11 @@ class WindowFlow:
     def is_open(self) -> bool:
         """Whether the window has not been closed."""
         return self._window.is_open
+
+    @property
+    def size(self) -> tuple[int, int]:
+        """The width and height of the window, in pixels."""
+        return self._window.size
 
     @property
     def screen(self) -> pygame.Surface:
@@ -339,7 +291,7 @@ class WindowFlow:
             )
         )
 
-    def _recorded(
+    def recorded(
         self,
         pupil: Pupil,
         context: PracticeContext,
@@ -353,11 +305,6 @@ class WindowFlow:
             return self._window.show(scene(session))
         finally:
             session.recorder.close()
-
-    def _remember_piano(self, effect: Effect) -> None:
-        """Keep how a piano is tuned, and nothing else of what is played."""
-        if isinstance(effect, RememberPiano):
-            self.studio.remember_piano(effect.port, effect.shift)
 
     def _suit(self, settings: Settings) -> None:
         """Let the window look and sound as somebody's settings say."""
