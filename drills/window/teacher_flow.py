@@ -13,6 +13,7 @@ from drills.app.demonstration import prepare_demonstration
 from drills.app.piece import read_piece
 from drills.app.progress import Progress
 from drills.app.pupil_files import forget_pupil
+from drills.app.reading_options import LINES_OF_THE_WEEK, READING_MINUTES
 from drills.app.session_clock import SessionClock
 from drills.app.spotting_options import NOTES_OF_THE_WEEK, SPOTTING_MINUTES
 from drills.app.studio_defaults import known_pupil, latest_nickname
@@ -26,6 +27,7 @@ from drills.window.pages.list_page import ListPage
 from drills.window.pages.message_page import TellingPage
 from drills.window.pages.teacher_page import TeacherPage, words_of
 from drills.window.pages.waiting import WaitingPage
+from drills.window.reading_flow import ReadingFlow
 from drills.window.teacher_scenes import prior_knowledge_scene, settings_scene
 from drills.window.window_flow import WindowFlow
 from drills.window.worker import Failed
@@ -44,7 +46,7 @@ class TeacherFlow:
 
     def __init__(self, flow: WindowFlow) -> None:
         """Work in the window of `flow`."""
-        self._flow = flow
+        self._flow, self._reading = flow, ReadingFlow(flow)
         self._actions = actions = TeacherActions(flow.studio, flow.options)
         self._folder = Path.home()
         self._answer: str | None = None
@@ -52,6 +54,8 @@ class TeacherFlow:
         self._uses: dict[str, Callable[[Pupil], bool]] = {
             "warm-up": flow.warm_up,
             "spot": self._spot,
+            "read": self._read,
+            "play": self._play,
             "piece": self._piece,
             "pieces": self._pieces,
             "beginnings": self._prior_knowledge,
@@ -98,6 +102,17 @@ class TeacherFlow:
     def _spot(self, pupil: Pupil) -> bool:
         pages = self._flow.spotting_pages(pupil, NOTES_OF_THE_WEEK)
         return self._flow.spot(pupil, pages, SPOTTING_MINUTES)
+
+    def _read(self, pupil: Pupil) -> bool:
+        lines = self._reading.lines(pupil, LINES_OF_THE_WEEK)
+        return self._reading.read(pupil, lines, LINES_OF_THE_WEEK.hands, READING_MINUTES)
+
+    def _play(self, pupil: Pupil) -> bool:
+        score = self._chosen_file(_("which piece?"), ENDINGS)
+        if score is None:
+            return self._flow.is_open
+        lines = self._worked_out(lambda _progress: self._reading.lines_of_piece(score))
+        return self._flow.is_open if lines is None else self._reading.play_to(pupil, lines)
 
     # Pages that are opened in the browser
 

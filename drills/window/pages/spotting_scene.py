@@ -6,17 +6,16 @@ from collections.abc import Callable, Iterator
 from dataclasses import replace
 
 from drills.app.session_clock import SessionClock
-from drills.cards.card_rules import asking
 from drills.engrave.layer import Layer
 from drills.sessions import events
 from drills.sessions.effects import Effect
-from drills.sessions.piano_state import MIDDLE_C_CARD
 from drills.sessions.spotting.question import NoteQuestion
 from drills.sessions.spotting.spotting import Spotting
 from drills.sessions.spotting.view import SpottingView
 from drills.sessions.view import Phase, View
 from drills.window.pages.card_page import PageSetting, practice_page
 from drills.window.pages.exercise import ExerciseScene
+from drills.window.pages.middle_c_page import middle_c_page
 from drills.window.pages.spotting_page import (
     SpottingSetting,
     spotting_closing_page,
@@ -98,11 +97,6 @@ class SpottingScene(ExerciseScene[SpottingView]):
 
 
 def _middle_c(view: SpottingView, width: int, height: int) -> tuple[View, PageSetting]:
-    """Give the view and the page on which middle C is asked for, as in practice."""
     question = view.question
     naming = question.naming if isinstance(question, NoteQuestion) else LETTER
-    shown = View(
-        showing=view.showing, card=MIDDLE_C_CARD, phase=view.phase, tuning=True,
-        tuning_again=view.tuning_again, help=asking(MIDDLE_C_CARD).first_help,
-    )  # fmt: skip
-    return shown, PageSetting(width, height, False, naming, (MIDDLE_C_CARD,))
+    return middle_c_page(view, naming, width, height)

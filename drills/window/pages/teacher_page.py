@@ -32,6 +32,8 @@ USES: tuple[tuple[str, tuple[Use, ...]], ...] = (
         (
             Use("warm-up", gettext_noop("warm-up")),
             Use("spot", gettext_noop("find notes in a line")),
+            Use("read", gettext_noop("read a line at the piano")),
+            Use("play", gettext_noop("play a piece to the pupil")),
             Use("piece", gettext_noop("a piece")),
             Use("pieces", gettext_noop("a shelf of pieces")),
             Use("beginnings", gettext_noop("what this pupil brings")),
