@@ -100,10 +100,10 @@ def _desktop(environment: Mapping[str, str], home: Path, command: Sequence[str])
     data = told if told.is_absolute() else home / ".local" / "share"
     entry = data / "applications" / f"{PROGRAM}.desktop"
     icon = data / "icons" / "hicolor" / "scalable" / "apps" / f"{PROGRAM}.svg"
-    about = _("Practise landmark notes at the piano")
+    comment = _("Practise landmark notes at the piano")
     lines = (
         "[Desktop Entry]", "Version=1.5", "Type=Application", f"Name={NAME}",
-        f"Comment={about}",
+        f"Comment={comment}",
         f"Exec={desktop_command(command)}", f"Icon={PROGRAM}", "Terminal=false",
         "Categories=Education;Music;",
     )  # fmt: skip
