@@ -16,15 +16,17 @@ from drills.app.pupil_files import forget_pupil
 from drills.app.reading_options import LINES_OF_THE_WEEK, READING_MINUTES
 from drills.app.session_clock import SessionClock
 from drills.app.spotting_options import NOTES_OF_THE_WEEK, SPOTTING_MINUTES
-from drills.app.studio_defaults import known_pupil, latest_nickname
+from drills.app.studio_defaults import days_of_practice, keep_mark, known_pupil, latest_nickname
 from drills.app.teacher_actions import TeacherActions
 from drills.storage.import_files import ENDINGS as IMPORTED
 from drills.storage.pupil_export import belongings
 from drills.storage.studio import Pupil
+from drills.text.formatting import short_day_of
 from drills.window.demonstration import show_demonstration
 from drills.window.pages.files_page import FilesPage
 from drills.window.pages.list_page import ListPage
 from drills.window.pages.message_page import TellingPage
+from drills.window.pages.new_pupil import PicturePage
 from drills.window.pages.teacher_page import TeacherPage, words_of
 from drills.window.pages.waiting import WaitingPage
 from drills.window.reading_flow import ReadingFlow
@@ -64,6 +66,7 @@ class TeacherFlow:
             "handout": lambda pupil: self._page(partial(actions.practice_page, pupil)),
             "parents sheet": lambda pupil: self._page(partial(actions.parents_page, pupil)),
             "export": self._export,
+            "picture": self._picture,
             "forget": self._forget,
         }
         self._uses_without_pupil: dict[str, Callable[[], bool]] = {
@@ -80,7 +83,9 @@ class TeacherFlow:
         while True:
             marks = self._flow.marks()
             nickname = nickname if nickname in marks else next(iter(marks), "")
-            page = TeacherPage(marks, nickname, self._flow.piano_name)
+            days = days_of_practice(self._flow.studio)
+            practised = {name: short_day_of(day) for name, day in days.items()}
+            page = TeacherPage(marks, nickname, self._flow.piano_name, practised)
             if not self._flow.show(page):
                 return False
             if page.chosen is None:
@@ -98,6 +103,15 @@ class TeacherFlow:
     def _prior_knowledge(self, pupil: Pupil) -> bool:
         landmarks = self._flow.context(pupil).landmarks
         return self._flow.show(prior_knowledge_scene(pupil, landmarks, SessionClock().now))
+
+    def _picture(self, pupil: Pupil) -> bool:
+        others = {name: mark for name, mark in self._flow.marks().items() if name != pupil.nickname}
+        page = PicturePage(pupil.nickname, set(others.values()))
+        if not self._flow.show(page):
+            return False
+        if page.chosen is not None:
+            keep_mark(pupil, page.chosen[1])
+        return True
 
     def _spot(self, pupil: Pupil) -> bool:
         pages = self._flow.spotting_pages(pupil, NOTES_OF_THE_WEEK)

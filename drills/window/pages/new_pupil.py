@@ -107,6 +107,25 @@ class NewPupilPage(ButtonScene):
         return nickname
 
 
+class PicturePage(NewPupilPage):
+    """The marks that nobody else has, for a pupil who wants another one."""
+
+    def __init__(self, nickname: str, taken_marks: Collection[str]) -> None:
+        """Offer the marks beside those that others have."""
+        super().__init__((), taken_marks)
+        self._written = nickname
+
+    def typed(self, letters: str) -> None:
+        """The nickname stays."""
+
+    def _words(self, mark: str) -> str:
+        return _called(mark)
+
+    def command(self, command: Command, at_ns: int) -> bool:
+        """Move and press as on any page of buttons."""
+        return ButtonScene.command(self, command, at_ns)
+
+
 def _called(mark: str) -> str:
     return _(mark).capitalize()
 
