@@ -59,7 +59,8 @@ def practice_of(
     minutes = None if plan is None else float(plan.minutes)
     if only is not None:
         asked = tuple(card for card in asked or cards if card.kind is Kind.KEY or card.clef == only)
-    planner = context.planner(cards, pupil.responses(), seed, minutes, asked)
+    now = datetime.now().astimezone()
+    planner = context.planner(cards, pupil, seed, now, minutes, asked)
     return Practice(context, cards, planner)
 
 
@@ -79,5 +80,6 @@ def _on_the_ladder(pupil: Pupil, context: PracticeContext, seed: int) -> Practic
     chooser = LadderChooser(
         ladder_cards(context.landmarks), context.prior_knowledge, tuple(pupil.responses()),
         decisions, seed, float(context.settings.minutes), context.fluency,
+        context.settings.upkeep,
     )  # fmt: skip
     return Practice(context, context.cards, chooser, chooser)

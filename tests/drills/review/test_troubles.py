@@ -187,11 +187,11 @@ def test_no_note_in_ink_is_named_as_a_trouble(notebook, seed):
 
 @pytest.mark.parametrize("seed", range(3))
 def test_no_note_is_drawn_in_ink_that_its_own_row_denies(reviewed_studio, seed):
-    """Secured is right at least 9 times in 10: an interval wholly below that denies it."""
+    """Fewer than four in five of what is counted deny it (`drills.learning.counted_window`)."""
     _, studio = reviewed_studio(seed)
     inked = [note for pupil in studio.pupils for note in pupil.notes if note.is_secured]
     assert inked
-    assert [note.name for note in inked if note.accuracy and note.accuracy.high < 0.9] == []
+    assert [note.name for note in inked if note.accuracy and note.accuracy.value < 0.8] == []
 
 
 def test_what_is_told_of_a_note_in_words_is_what_stands_in_its_row(notebook):

@@ -66,7 +66,8 @@ def test_what_a_recorder_player_brings_counts_as_it_does_in_practice():
     ]
     plays = Observations(pupil="Piper").seen("reads-for", "recorder", NOW - timedelta(days=3))
     piper = Knowledge([KITES], FIVE, NOW, history, brought=brought(plays))
-    practice = Planner(cards_of(FIVE), history, brought=brought(plays).odds(notes))
+    odds = brought(plays).odds(notes)
+    practice = Planner(cards_of(FIVE), history, prior_knowledge=odds)
     assert {note: piper.state(note) for note in notes} == {
         note: practice.standing(note, NOW).state for note in notes
     }
