@@ -139,7 +139,6 @@ def _note(
     for record in records:
         left_out.update(record.left_out)
     curve = _curve(kept)
-    accuracy = share_of(len(right), len(answers)) if answers else None
     return NoteReview(
         card=card,
         standing=_as_counted(standing, answers),
@@ -148,7 +147,7 @@ def _note(
         reading=widen(median_difference(key_seconds, right), 2 * doubt)
         if right and key_seconds
         else None,
-        accuracy=accuracy,
+        accuracy=share_of(len(right), len(answers)) if answers else None,
         answers=sum(record.counted for record in records),
         window=answers,
         left_out=dict(left_out),

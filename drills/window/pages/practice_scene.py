@@ -9,7 +9,7 @@ from enum import Enum, auto
 from drills.app.session_clock import SessionClock
 from drills.cards.card import Card, Kind
 from drills.engrave.layer import Layer
-from drills.learning.response import State
+from drills.learning.response import Standing, State
 from drills.learning.scheduler import CardChooser
 from drills.sessions import events
 from drills.sessions.effects import Answered, Effect
@@ -53,7 +53,7 @@ class PracticeScene(ExerciseScene[View]):
         self._carry_out = carry_out
         self._found: set[int] = set()
         self._followed: set[int] = set()
-        self._before = self._states()
+        self._before = self._standings()
         self._inking = Inking()
         self._size = (setting.width, setting.height)
         self.wish = Wish.STOP
@@ -146,7 +146,11 @@ class PracticeScene(ExerciseScene[View]):
     def _page(self, view: View) -> list[Layer]:
         if view.phase is Phase.FINISHED:
             found, followed = len(self._found), len(self._followed)
-            today = Today(self._before, self._states(), found, followed)
+            after = self._standings()
+            today = Today(
+                _states(self._before), _states(after), found, followed,
+                _nearness(self._before), _nearness(after),
+            )  # fmt: skip
             return closing_page(today, self._setting)
         inked = self._inking.share if self._setting.motion else 1.0
         return practice_page(view, self._setting, inked)
@@ -156,7 +160,15 @@ class PracticeScene(ExerciseScene[View]):
             found = self._found if effect.move is None else self._followed
             found.add(self.view.showing)
 
-    def _states(self) -> dict[Card, State]:
+    def _standings(self) -> dict[Card, Standing]:
         now = self._clock.now()
         on_stave = (card for card in self._setting.cards if card.kind is not Kind.KEY)
-        return {card: self._planner.standing(card, now).state for card in on_stave}
+        return {card: self._planner.standing(card, now) for card in on_stave}
+
+
+def _states(standings: dict[Card, Standing]) -> dict[Card, State]:
+    return {card: standing.state for card, standing in standings.items()}
+
+
+def _nearness(standings: dict[Card, Standing]) -> dict[Card, float]:
+    return {card: standing.nearness for card, standing in standings.items()}
