@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from markupsafe import Markup
 
+from drills.learning.parameters import USUAL
 from drills.learning.response import State
 from drills.reports import review_text, time_pictures
 from drills.reports.frame import page_of
 from drills.reports.stave_picture import stave_picture
 from drills.review.collect import LATEST_ANSWERS
 from drills.review.ladder import stands_sentence, way_sentence
-from drills.review.notes import FEWEST_SESSIONS_FOR_A_CURVE, JUDGED_ANSWERS, NoteReview
+from drills.review.notes import FEWEST_SESSIONS_FOR_A_CURVE, NoteReview
 from drills.review.pupil import PupilReview
 from drills.review.term import review_term
 from drills.review.trouble import capital
@@ -34,7 +35,7 @@ def pupil_page(review: PupilReview) -> str:
         interval_picture=time_pictures.interval_picture,
         most=_longest(review),
         capital=capital,
-        judged_answers=JUDGED_ANSWERS,
+        judged_answers=USUAL.window,
         kept_answers=LATEST_ANSWERS,
         stands_sentence=stands_sentence,
         way_sentence=way_sentence,

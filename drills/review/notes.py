@@ -9,6 +9,7 @@ from datetime import datetime
 from statistics import median
 
 from drills.cards.card import READING_KINDS, Card, Kind
+from drills.learning.counted_window import counted_window
 from drills.learning.response import Standing, State
 from drills.review.collect import LATEST_ANSWERS, CardRecord, GivenAnswer
 from drills.review.statistics import (
@@ -25,11 +26,6 @@ from landmarks.answer import Verdict, spelled_beside
 from landmarks.names import landmark_name, name_with_clef, spoken_naming
 from landmarks.stave import grand_stave_clef
 
-JUDGED_ANSWERS = 20
-"""How many of the latest answers the figures of a note rest on: enough for an interval, few
-enough to say how it is read now and not how it was learnt."""
-SECURED_SHARE = 0.9
-"""Secured means right at least 9 times in 10."""
 FEWEST_SESSIONS_FOR_A_CURVE = 5
 _FIRST_KINDS = (Kind.LANDMARK, Kind.STEP, Kind.PIECE)
 
@@ -84,7 +80,7 @@ class NoteReview:
 
     @property
     def is_secured(self) -> bool:
-        """Whether it is drawn in ink."""
+        """Whether it is in ink, as the window that its figures rest on allows."""
         return self.standing.state is State.INK
 
     @property
@@ -136,23 +132,22 @@ def _note(
     card: Card, records: Sequence[CardRecord], standing: Standing, key_seconds: Sequence[float]
 ) -> NoteReview:
     kept = latest_of(records)
-    answers = kept[-JUDGED_ANSWERS:]
+    answers = tuple(counted_window(kept))
     right = [answer.seconds for answer in answers if answer.right]
     doubt = max((answer.doubt for answer in answers), default=0.0)
     left_out: Counter[str] = Counter()
     for record in records:
         left_out.update(record.left_out)
     curve = _curve(kept)
-    accuracy = share_of(len(right), len(answers)) if answers else None
     return NoteReview(
         card=card,
-        standing=_as_counted(standing, accuracy),
+        standing=standing,
         seconds=widen(median_of(right), doubt) if right else None,
         # Both of its times may be wrong.
         reading=widen(median_difference(key_seconds, right), 2 * doubt)
         if right and key_seconds
         else None,
-        accuracy=accuracy,
+        accuracy=share_of(len(right), len(answers)) if answers else None,
         answers=sum(record.counted for record in records),
         window=answers,
         left_out=dict(left_out),
@@ -161,14 +156,6 @@ def _note(
         trend=_trend(curve),
         last_seen=answers[-1].at if answers else None,
     )
-
-
-def _as_counted(standing: Standing, accuracy: Estimate | None) -> Standing:
-    """Return a standing whose ink the note's own figures do not deny."""
-    denied = accuracy is not None and accuracy.high is not None and accuracy.high < SECURED_SHARE
-    if standing.state is State.INK and denied:
-        return replace(standing, state=State.PENCIL)
-    return standing
 
 
 def _usual_slip(card: Card, answers: Iterable[GivenAnswer]) -> Slip | None:

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from drills import __version__
+from drills.learning.parameters import USUAL
 from drills.sessions.effects import Answered, Effect, Ended, PianoChanged, RememberPiano
 from drills.sessions.events import Clock, PianoFound
 from drills.sessions.records import Header, Record, Use
@@ -129,4 +130,5 @@ class Recorder:
             set=self._landmarks.name,
             seed=self._seed,
             use=self._use,
+            parameters=USUAL.version,
         )
