@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from landmarks.pitch import MIDDLE_C, Pitch
-from landmarks.stave import TREBLE, Clef
+from landmarks.stave import BASS, TREBLE, Clef
 from landmarks.translation import Saying, _, gettext_noop, pgettext
 
 SIGNS = {-2: "𝄫", -1: "♭", 0: "", 1: "♯", 2: "𝄪"}
@@ -114,7 +114,8 @@ def landmark_name(pitch: Pitch, clef: Clef, naming: Naming = LETTER, say: Saying
 def in_own_clef(pitch: Pitch, clef: Clef) -> bool:
     """Tell whether a note's name says its clef: "treble G"."""
     from_middle = pitch.diatonic - MIDDLE_C.diatonic
-    return 0 < abs(from_middle) <= 7 and (from_middle > 0) == (clef == TREBLE)
+    own = TREBLE if from_middle > 0 else BASS
+    return 0 < abs(from_middle) <= 7 and clef == own
 
 
 def name_with_clef(pitch: Pitch, clef: Clef, naming: Naming = LETTER) -> str:

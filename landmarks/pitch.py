@@ -14,7 +14,7 @@ LOWEST_PIANO_KEY = 21
 HIGHEST_PIANO_KEY = 108
 """A0 and C8, the ends of an 88-key piano, as key numbers of MIDI 1.0 (middle C is 60)."""
 
-_SPELLING = re.compile(r"([A-Ga-g])(##|#|x|♯|𝄪|bb|b|♭|𝄫|)(-?[0-9]+)")
+_SPELLING = re.compile(r"([A-Ga-g])(##|#|x|♯|𝄪|bb|b|♭|𝄫|)(-?[0-9]{1,2})")
 _ALTERATIONS = {
     "": 0, "#": 1, "♯": 1, "##": 2, "x": 2, "𝄪": 2, "b": -1, "♭": -1, "bb": -2, "𝄫": -2,
 }  # fmt: skip

@@ -31,6 +31,8 @@ class Kind(StrEnum):
 READING_KINDS = frozenset({Kind.LANDMARK, Kind.STEP, Kind.PIECE})
 """The kinds that ask for a note to be read from the stave."""
 
+HIGHEST_KEY = 127
+"""Of MIDI 1.0, which numbers keys from 0."""
 BY_NAME, BY_PLACE = "name", "place"
 """Forms of key cards: the key's name is written, or its place beside the black keys is drawn; a
 key of that name in any octave answers them."""
@@ -133,7 +135,7 @@ def parse_card(card_id: str) -> Card:
         card = Card(Kind(kind), CLEFS[clef], target, anchor or target, form)
     except (KeyError, ValueError):
         card = None
-    if card is None or card.id != card_id:
+    if card is None or card.id != card_id or not 0 <= card.key <= HIGHEST_KEY:
         raise ValueError(
             f"{card_id!r} is not a card: kind/clef/note, as in step/treble/A4, and sometimes a form"
         )

@@ -281,6 +281,12 @@ def shelf_parts(shelf: Shelf) -> Iterator[str | Table]:
     yield from (
         _("Not read: {sentence}").format(sentence=sentence) for sentence in shelf.unreadable
     )
+    if shelf.waiting:
+        yield ngettext(
+            "The reading was stopped: {count} file was not come to.",
+            "The reading was stopped: {count} files were not come to.",
+            shelf.waiting,
+        )
 
 
 _SHELF = (

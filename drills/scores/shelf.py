@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+import contextlib
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
+from typing import TypeVar
 
 from drills.scores.readiness import Readiness
 from drills.scores.reading import SECONDS, read_each
 from landmarks.score import Score, ScoreError
 from landmarks.score.files import ENDINGS
+
+Item = TypeVar("Item")
 
 
 @dataclass(frozen=True)
@@ -22,10 +26,14 @@ class ShelfPiece:
 
 @dataclass(frozen=True)
 class Shelf:
-    """The pieces, the readiest first, and a sentence for each file that could not be read."""
+    """The pieces, the readiest first, and a sentence for each file that could not be read.
+
+    `waiting` counts the files that were not come to, because the reading was stopped.
+    """
 
     pieces: tuple[ShelfPiece, ...]
     unreadable: tuple[str, ...]
+    waiting: int = 0
 
 
 def scores_in(folder: Path) -> list[Path]:
@@ -40,16 +48,21 @@ def scores_in(folder: Path) -> list[Path]:
 def read_shelf(
     paths: Sequence[Path],
     folder: Path,
-    advance: Callable[[], None] = lambda: None,
+    go_on: Callable[[], bool] = lambda: True,
     seconds: float = SECONDS,
-) -> tuple[dict[str, Score], tuple[str, ...]]:
-    """Read files into scores by their names; give a sentence for each that cannot be read.
+) -> tuple[dict[str, Score], tuple[str, ...], int]:
+    """Return scores by their names, a sentence for each unreadable file, and how many wait.
 
-    `advance` is called once a file; a file that takes more than so many `seconds` is left.
+    `go_on` is asked after each file whether to read another; Ctrl+C ends the reading as well, and
+    what was read until then is kept. A file that takes long is read last, one that takes more than
+    so many `seconds` is left.
     """
     scores: dict[str, Score] = {}
-    unreadable = []
-    for path, read in read_each(paths, seconds):
+    unreadable: list[str] = []
+    waiting = len(paths)
+    files = _until_interrupted(read_each(paths, seconds))
+    for path, read in files:
+        waiting -= 1
         name = str(path.relative_to(folder))
         found = () if isinstance(read, ScoreError) else read
         if isinstance(read, ScoreError):
@@ -57,8 +70,14 @@ def read_shelf(
         for number, score in enumerate(found, 1):
             if score.notes:
                 scores[name if len(found) == 1 else f"{name}, {number}"] = score
-        advance()
-    return scores, tuple(unreadable)
+        if not go_on():
+            break
+    return scores, tuple(unreadable), waiting
+
+
+def _until_interrupted(items: Iterator[Item]) -> Iterator[Item]:
+    with contextlib.suppress(KeyboardInterrupt):
+        yield from items
 
 
 def ranked(pieces: Iterable[ShelfPiece]) -> tuple[ShelfPiece, ...]:

@@ -11,8 +11,8 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 
+from landmarks.clefs import clef_of
 from landmarks.score.abc_notes import plain_notes
-from landmarks.score.clefs import clef_of
 from landmarks.score.notes import ScoreError
 from landmarks.stave import Clef
 from landmarks.translation import _
@@ -22,13 +22,19 @@ _QUOTED = re.compile(r'"[^"]*"')
 _NOTE = re.compile(r"[A-Ga-gxz]")
 _FIELD = re.compile(r"\s*([A-Za-z+]):")
 _VOICE = re.compile(r"\[?V:\s*([^\s\]]+)([^\]]*)\]?")
+_SIGNS = {
+    "treble": ("G", 2), "bass": ("F", 4), "alto": ("C", 3), "tenor": ("C", 4),
+    "soprano": ("C", 1), "mezzosoprano": ("C", 2), "baritone": ("F", 3),
+}  # fmt: skip
+"""What a clef's name marks where no line follows it: the standard's clefs, and three that abcm2ps
+and abc2midi name besides (from memory)."""
 _CLEF = re.compile(
-    r'(?:\bclef\s*=\s*"?|(?<=\s))(treble|bass|alto|tenor)([1-5]?)([-+]8)?"?(?=[\s\]]|$)'
+    rf"""(?:\bclef\s*=\s*"?|(?<=\s))(?:({"|".join(_SIGNS)})([1-5]?)|([GFC])([1-5]))([-+]8)?"""
+    r""""?(?=[\s\]]|$)"""
 )
 _OTHER_CLEF = re.compile(r"\bclef\s*=\s*(\S+)")
 _NAME = re.compile(r'\b(?:name|nm)\s*=\s*"([^"]*)"')
 _SHIFTED = re.compile(r"\b(?:middle|m|octave|transpose|t|score|sound)\s*=")
-_SIGNS = {"treble": ("G", 2), "bass": ("F", 4), "alto": ("C", 3), "tenor": ("C", 4)}
 _KEPT_FIELDS = "XTMLK"
 
 
@@ -192,8 +198,8 @@ def _named_clef(text: str, where: str) -> NamedClef | None:
                 )
             )
         return None
-    name, line, octave = match.groups()
-    sign, usual = _SIGNS[name]
+    name, line, sign, sign_line, octave = match.groups()
+    sign, usual = _SIGNS[name] if name else (sign, int(sign_line))
     clef = clef_of(sign, int(line or usual))
     assert clef is not None
     return NamedClef(clef, {"+8": 1, "-8": -1}.get(octave, 0))

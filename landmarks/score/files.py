@@ -8,7 +8,6 @@ from __future__ import annotations
 import io
 import re
 import zipfile
-import zlib
 from dataclasses import dataclass
 from enum import Enum
 from pathlib import Path, PurePosixPath
@@ -162,9 +161,10 @@ def _unpacked(data: bytes, path: Path) -> bytes:
     try:
         with zipfile.ZipFile(io.BytesIO(data)) as archive:
             return _entry(archive, _score_name(archive, path), path)
-    except ScoreError:
+    except (ScoreError, MemoryError):
         raise
-    except (zipfile.BadZipFile, zlib.error, EOFError, KeyError, OSError, RuntimeError, ValueError):
+    except Exception:
+        # Each way of packing meets damage with errors of its own (zlib, lzma, bz2, struct).
         raise ScoreError(
             _(
                 "{path}: this compressed file is damaged, cut short or locked; save the score again"

@@ -13,9 +13,9 @@ from itertools import accumulate
 from pathlib import Path
 from typing import Any
 
+from landmarks.clefs import clef_of
 from landmarks.pitch import ALTERATION_SIGNS, LETTERS, Pitch
-from landmarks.score.clefs import clef_of
-from landmarks.score.files import open_score
+from landmarks.score.bounds import checked_file
 from landmarks.score.notes import Hand, Score, ScoreError, ScoreNote, Stave
 from landmarks.score.sources import Music, StaveMusic, music_in
 from landmarks.stave import TREBLE, Clef, grand_stave_clef
@@ -24,24 +24,30 @@ from landmarks.translation import _, gettext_noop
 UNPITCHED = gettext_noop("unpitched")
 NO_CLEF = gettext_noop("under a clef that names no note")
 BETWEEN = gettext_noop("between the keys")
+BEYOND = gettext_noop("beyond every keyboard")
 _CONTINUES = ("stop", "continue")
+_HIGHEST_KEY = 127
+"""MIDI 1.0 numbers keys from 0 to 127."""
 
 
-def read_scores(path: Path) -> tuple[Score, ...]:
-    """Read every piece in a file. ScoreError, in one sentence, if it cannot be read rightly."""
-    file = open_score(path)
+def read_scores(path: str | Path) -> tuple[Score, ...]:
+    """Return every piece in a file, its notes in the order of time.
+
+    Raises:
+        ScoreError: it cannot be read rightly; one sentence says what, where and what to do.
+    """
+    path = Path(path)
     try:
         with _quietly():
-            scores = [_score(music) for music in music_in(file)]
-    except ScoreError:
+            scores = [_score(music) for music in music_in(checked_file(path))]
+    except (ScoreError, MemoryError):
         raise
     except Exception as error:
         # music21 meets a damaged file with whatever error comes up inside it.
         raise ScoreError(
             _(
-                "{path}: this {value} file is damaged or not as its standard asks ({kind}); save "
-                "the score again"
-            ).format(path=path, value=file.form.value, kind=type(error).__name__)
+                "{path}: this score is damaged or not as its standard asks ({kind}); save it again"
+            ).format(path=path, kind=type(error).__name__)
         ) from error
     if not any(score.notes for score in scores):
         raise ScoreError(
@@ -176,6 +182,9 @@ class _StaveReader:
             sounding = self._spelled(head.pitch, signature)
             moved = 0 if self._source.is_written else 7 * octaves
             written = Pitch(sounding.diatonic - moved, sounding.alteration)
+            if not 0 <= written.midi + 12 * octaves <= _HIGHEST_KEY:
+                self._music.left_out[BEYOND] += 1
+                continue
             stave, own_clef = self._stave, clef.clef
             if self._source.is_grand:
                 stave, own_clef = _grand_stave(written, self._source.part)
