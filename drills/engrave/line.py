@@ -180,14 +180,15 @@ class _Drawing:
     def engraved(self, line: Line, colour: str) -> EngravedLine:
         """Give the picture as plain paths of one colour."""
         page = self.root.find(f"{_SVG}svg/{_SVG}g")
-        if page is None:
+        marks = _Marks(self.root, self.scale)
+        if page is not None:
+            marks.read(page)
+        if any(note.id not in marks.heads for note in line.notes):
             raise ValueError(
                 _("{source}: this line cannot be engraved; choose other bars").format(
                     source=line.source
                 )
             )
-        marks = _Marks(self.root, self.scale)
-        marks.read(page)
         markup = (
             f'<g fill="{colour}">{"".join(marks.stave_lines)}'
             f'<g transform="scale({self.scale:.6f})">{"".join(marks.shapes)}</g></g>'

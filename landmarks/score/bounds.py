@@ -17,8 +17,8 @@ from landmarks.score.files import MOST_NOTES, Form, ScoreFile, open_score
 from landmarks.score.notes import ScoreError
 from landmarks.translation import _
 
-MOST_QUARTERS = 50_000
-"""In a file, or in one of its notes: seven hours at 120 in the minute."""
+MOST_QUARTERS = 20_000
+"""In a file, or in one of its notes: close on three hours at 120 in the minute."""
 _RANGES: dict[str, tuple[Fraction, Fraction]] = {
     "octave": (Fraction(0), Fraction(9)),
     "clef-octave-change": (Fraction(-9), Fraction(9)),
