@@ -31,7 +31,7 @@ META = (
     b"\xff\x58\x04\x00\x09\x18\x08", b"\xff\x59\x02\x63\x05", b"\xff\x51\x03\x00\x00\x00",
     b"\xff\x03\x03\xff\xfe\x00", b"\xf0\x03\x01\x02\xf7", b"\xc0\x05", b"\xe0\x00\x40",
 )  # fmt: skip
-"""Metres, keys, tempi (usual, then absurd), a name that is no UTF-8, SysEx, program, pitch wheel."""
+"""Metres, keys, tempi (usual, then absurd), a name that is no UTF-8, SysEx, program, wheel."""
 
 
 class ScoreMaker:

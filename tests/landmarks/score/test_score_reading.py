@@ -13,6 +13,7 @@ from hypothesis import strategies as st
 
 from landmarks.clefs import clef_of
 from landmarks.names import landmark_name
+from landmarks.pitch import Pitch
 from landmarks.score import Hand, ScoreError, placed, read_scores
 from landmarks.sets import built_in_sets
 from landmarks.stave import BASS, TREBLE
