@@ -9,6 +9,8 @@ from multiprocessing import get_context
 from multiprocessing.connection import Connection
 from typing import TypeVar
 
+from drills.storage.child_process import end_with_parent
+
 Item = TypeVar("Item")
 
 MOST_BYTES = 1_000_000_000
@@ -67,6 +69,7 @@ def in_time(
 def _give(work: Callable[[], Iterator[Item]], asked: Connection, most_bytes: int) -> None:
     """Give one item each time that one is asked for."""
     signal.signal(signal.SIGINT, signal.SIG_IGN)
+    end_with_parent()
     _limit_memory(most_bytes)
     try:
         asked.recv()

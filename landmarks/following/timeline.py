@@ -106,7 +106,7 @@ class Timeline(NamedTuple):
         )
 
     def accustomed(self, late: float, interval: float, facts: FollowingParameters) -> Timeline:
-        """Return the timeline of a player who was `late` ms, or early, in an interval of so many."""
+        """Return the timeline of a player who was `late` ms, or early, in so long an interval."""
         # A normal deviation is 1.25 times as wide as the mean distance from its middle.
         share = 1.25 * min(abs(late) / max(interval, 4 * facts.press_scatter), 1.0)
         kept = self.scatter + (share - self.scatter) / facts.scatter_memory

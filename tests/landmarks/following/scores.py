@@ -39,11 +39,18 @@ def two_hands(bars: int) -> list[Note]:
 
 @st.composite
 def scores(draw, least=8, most=40):
-    """Any music of one to four keys at a time, sixteenths to half notes apart."""
+    """Any music of one to four keys at a time, sixteenths to half notes apart.
+
+    No key returns within four moments: of a key repeated before any tempo is known nobody can
+    tell whether a note was left out.
+    """
     onset = Fraction(0)
     notes = []
+    lately: list[set[int]] = []
     for _event in range(draw(st.integers(least, most))):
-        keys = draw(st.sets(st.integers(36, 96), min_size=1, max_size=4))
+        free = sorted(set(range(36, 97)).difference(*lately[-4:]))
+        keys = draw(st.sets(st.sampled_from(free), min_size=1, max_size=4))
+        lately.append(keys)
         notes += [Note(onset, key) for key in sorted(keys)]
         onset += Fraction(draw(st.sampled_from((1, 2, 3, 4, 8))), 4)
     return notes
