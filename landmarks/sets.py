@@ -81,6 +81,27 @@ class LandmarkSet:
                         found.append((anchor, place[1]))
         return tuple(found)
 
+    def holes(self) -> tuple[tuple[Clef, Pitch], ...]:
+        """Return the places that the set passes over, the clefs in the order of its anchors.
+
+        In each clef these are the lines and spaces between its lowest and its highest note that
+        are neither a landmark nor among the steps around one, from the lowest upwards.
+
+        >>> [str(pitch) for _clef, pitch in built_in_sets()["five"].holes()]
+        ['E4', 'A3']
+        """
+        asked: dict[Clef, set[int]] = {}
+        for anchor in self.anchors:
+            asked.setdefault(anchor.clef, set()).add(anchor.pitch.diatonic)
+        for anchor, pitch in self.neighbours():
+            asked[anchor.clef].add(pitch.diatonic)
+        return tuple(
+            (clef, Pitch(place))
+            for clef, places in asked.items()
+            for place in range(min(places), max(places))
+            if place not in places
+        )
+
 
 def built_in_sets() -> dict[str, LandmarkSet]:
     """Give the landmark sets that come with the program, by name."""
