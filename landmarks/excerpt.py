@@ -140,7 +140,7 @@ def _read(path: Path, tune: int) -> Score:
 
 
 def _data(file: ScoreFile) -> str | bytes:
-    """Give a file's content as music21 takes it from memory, so that it opens no file itself."""
+    """Return a file's content as music21 takes it from memory, so that it opens no file itself."""
     content = file.content
     if isinstance(content, Element):
         return tostring(content, encoding="unicode")
@@ -148,7 +148,7 @@ def _data(file: ScoreFile) -> str | bytes:
 
 
 def _keyboard_parts(score: Score) -> list[Any]:
-    """Give the staves to read: two of a keyboard part, or those there are."""
+    """Return the staves to read: two of a keyboard part, or those there are."""
     from music21 import stream
 
     keyboard = list(score.getElementsByClass(stream.PartStaff))[:2]

@@ -110,7 +110,7 @@ class _PartReader:
             self._measure(measure)
 
     def notes(self, first_stave: int) -> Iterator[LineNote]:
-        """Give the pitched notes; the part's upper stave is number `first_stave` of the line."""
+        """Return the pitched notes; the part's upper stave is number `first_stave` of the line."""
         for head in self._heads:
             pitch = head.element.find("pitch")
             if pitch is not None:
@@ -155,7 +155,7 @@ class _PartReader:
         return Fraction(element.findtext("duration", "0")) / self._divisions
 
     def _clef_at(self, onset: Fraction, stave: int) -> Clef:
-        """Give the clef in force; a clef written later in the file may come earlier in time."""
+        """Return the clef in force; a clef written later in the file may come earlier in time."""
         before = [
             (at, clef) for at, of_stave, clef in self._clefs if of_stave == stave and at <= onset
         ]

@@ -66,12 +66,12 @@ def octave_name(pitch: Pitch, naming: Naming) -> str:
 
 
 def usual_naming() -> Naming:
-    """Give how notes are named in the reader's language."""
+    """Return how notes are named in the reader's language."""
     return NAMINGS[pgettext("put letter, fixed-do or german: how notes are named", "letter")]
 
 
 def spoken_naming() -> Naming:
-    """Give the same in words that need no music font."""
+    """Return the same in words that need no music font."""
     usual = usual_naming()
     return SPOKEN if usual == LETTER else usual
 

@@ -56,7 +56,7 @@ class LandmarkSet:
     about: str = ""
 
     def nearest(self, pitch: Pitch, clef: Clef) -> Anchor:
-        """Give the anchor nearest on the stave, in the same clef where the set has one.
+        """Return the anchor nearest on the stave, in the same clef where the set has one.
 
         Of two anchors equally near the one taught first is given.
         """
@@ -65,7 +65,7 @@ class LandmarkSet:
         return min(candidates, key=lambda anchor: abs(anchor.pitch.diatonic - pitch.diatonic))
 
     def neighbours(self) -> tuple[tuple[Anchor, Pitch], ...]:
-        """Give every note around the anchors that is not an anchor itself, with its anchor.
+        """Return every note around the anchors that is not an anchor itself, with its anchor.
 
         Nearer steps come before further ones; a note within reach of two anchors is given
         once, with the nearer.
@@ -104,7 +104,7 @@ class LandmarkSet:
 
 
 def built_in_sets() -> dict[str, LandmarkSet]:
-    """Give the landmark sets that come with the program, by name."""
+    """Return the landmark sets that come with the program, by name."""
     source = resources.files("landmarks").joinpath("sets.toml").read_text(encoding="utf-8")
     return {
         name: _set_of(name, table, f"the built-in set {name}")

@@ -108,18 +108,18 @@ class Readiness:
         return tuple(sorted(self.notes, key=lambda note: note.written))
 
     def share(self, heads: int) -> float:
-        """Give so many heads as a share of all."""
+        """Return so many heads as a share of all."""
         return heads / self.heads if self.heads else 0.0
 
 
 def pianists_notes(score: Score) -> tuple[ScoreNote, ...]:
-    """Give the notes of the staves that a hand plays, or all where no stave has a hand."""
+    """Return the notes of the staves that a hand plays, or all where no stave has a hand."""
     own = tuple(note for note in score.notes if note.stave.hand is not None)
     return own or score.notes
 
 
 def piece_cards(scores: Iterable[Score], landmarks: LandmarkSet) -> tuple[Card, ...]:
-    """Give a card for every different note of some pieces that a card can show.
+    """Return a card for every different note of some pieces that a card can show.
 
     Its line or space without a sharp or flat is given as well. Where the landmark set has a card
     for a note, it is that one.
@@ -213,7 +213,7 @@ def _cover_by(secured: set[tuple[Clef, Pitch]]) -> Callable[[Clef, Pitch], Cover
 
 
 def _ranges(notes: Iterable[ScoreNote]) -> tuple[StaveRange, ...]:
-    """Give what each hand reads in each clef, the right hand first."""
+    """Return what each hand reads in each clef, the right hand first."""
     groups: dict[tuple[Hand | None, Clef], list[Pitch]] = {}
     for note in notes:
         groups.setdefault((note.stave.hand, note.clef), []).append(note.written)

@@ -42,7 +42,7 @@ class Shelf:
 
 
 def scores_in(folder: Path) -> list[Path]:
-    """Give the files in a folder, at any depth, that end as scores do. OSError if unreadable."""
+    """Return the files in a folder, at any depth, that end as scores do. OSError if unreadable."""
     return sorted(
         path
         for path in folder.rglob("*")

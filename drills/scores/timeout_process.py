@@ -67,7 +67,7 @@ def in_time(
 
 
 def _give(work: Callable[[], Iterator[Item]], asked: Connection, most_bytes: int) -> None:
-    """Give one item each time that one is asked for."""
+    """Return one item each time that one is asked for."""
     signal.signal(signal.SIGINT, signal.SIG_IGN)
     end_with_parent()
     _limit_memory(most_bytes)

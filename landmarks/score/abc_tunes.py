@@ -116,7 +116,7 @@ def _tune(lines: list[str], where: str) -> AbcTune:
 
 
 def _unit_length(header: list[str]) -> list[str]:
-    """Give the field that says how long a note is where it is missing (section 3.1.7)."""
+    """Return the field that says how long a note is where it is missing (section 3.1.7)."""
     if any(line.startswith("L:") for line in header):
         return []
     metre = next((line[2:].strip() for line in header if line.startswith("M:")), "")
@@ -126,7 +126,7 @@ def _unit_length(header: list[str]) -> list[str]:
 
 
 def _share_out(body: list[str], voices: dict[str, _Voice], where: str) -> None:
-    """Give every line of music to the voice it belongs to."""
+    """Return every line of music to the voice it belongs to."""
     current = voices[""]
     for line in body:
         for piece in _pieces(line):
@@ -153,7 +153,7 @@ def _without_clefs(piece: str, voice: _Voice, where: str) -> str:
 
 
 def _pieces(line: str) -> Iterator[str]:
-    """Give a line in pieces, so that a change of voice is a piece of its own."""
+    """Return a line in pieces, so that a change of voice is a piece of its own."""
     at = 0
     for change in re.finditer(r"\[V:[^\]]*\]", line):
         yield line[at : change.start()]

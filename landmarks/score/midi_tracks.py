@@ -56,7 +56,7 @@ def extent(data: bytes) -> tuple[int, float]:
 
 
 def parted_by_channel(tracks: list[Any], left_out: Counter[str]) -> list[Any]:
-    """Give music21's tracks anew, so that no two channels share one, without the drums."""
+    """Return music21's tracks anew, so that no two channels share one, without the drums."""
     parted = []
     for track in tracks:
         channels = sorted({event.channel for event in track.events if event.isNoteOn()})

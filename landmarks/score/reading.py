@@ -85,7 +85,7 @@ class _Changes:
         self._values.append(value)
 
     def at(self, bar: int, offset: Fraction) -> Any:
-        """Give what holds for a note that stands here."""
+        """Return what holds for a note that stands here."""
         return self._values[bisect_right(self._times, (bar, offset)) - 1]
 
 
@@ -122,7 +122,7 @@ def _order(note: ScoreNote) -> tuple[Any, ...]:
 
 
 def _bar_starts(music: Music) -> list[Fraction]:
-    """Give where each bar begins, in quarter notes; a bar is as long as its longest stave."""
+    """Return where each bar begins, in quarter notes; a bar is as long as its longest stave."""
     lengths = [Fraction(0)] * max((len(stave.bars) for stave in music.staves), default=0)
     for stave in music.staves:
         for number, bar in enumerate(stave.bars):
@@ -142,7 +142,7 @@ class _StaveReader:
         self._misses_clef = False
 
     def heads(self, starts: list[Fraction]) -> list[tuple[ScoreNote, bool]]:
-        """Give every note head, and whether it only continues a tie."""
+        """Return every note head, and whether it only continues a tie."""
         found: list[tuple[ScoreNote, bool]] = []
         for index, bar in enumerate(self._source.bars):
             label = self._music.labels[index]
@@ -205,14 +205,14 @@ class _StaveReader:
             yield note, head.tie is not None and head.tie.type in _CONTINUES
 
     def _spelled(self, pitch: Any, signature: Any) -> Pitch:
-        """Give a pitch of music21 as a pitch of ours; MIDI's black keys as the signature has it."""
+        """Return music21's pitch as ours; MIDI's black keys as the signature says."""
         if self._music.is_midi:
             return Pitch.of_key(pitch.midi, flats=signature is not None and signature.sharps < 0)
         return Pitch(pitch.octave * 7 + LETTERS.index(pitch.step), int(pitch.alter))
 
 
 def _elements(bar: Any) -> list[tuple[Fraction, Any]]:
-    """Give what stands in a bar and in its voices, in order of time."""
+    """Return what stands in a bar and in its voices, in order of time."""
     found = [(Fraction(bar.elementOffset(element)), element) for element in bar]
     for voice in [element for _offset, element in found if "Voice" in element.classSet]:
         found += [(Fraction(voice.elementOffset(element)), element) for element in voice]
@@ -235,6 +235,6 @@ def _grand_stave(pitch: Pitch, part: str) -> tuple[Stave, Clef]:
 
 
 def _altered(signature: Any, pitch: Pitch) -> int:
-    """Give what a key signature does to a line or space, in semitones."""
+    """Return what a key signature does to a line or space, in semitones."""
     accidental = signature.accidentalByStep(pitch.letter) if signature else None
     return int(accidental.alter) if accidental else 0

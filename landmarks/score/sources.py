@@ -103,7 +103,7 @@ def _of_musicxml(root: Element) -> Music:
 
 
 def _parts_with_staves(stream: Any) -> list[list[Any]]:
-    """Give music21's streams of every part, one a stave; they are named P1, or P1-Staff1."""
+    """Return music21's streams of every part, one a stave; they are named P1, or P1-Staff1."""
     parts: dict[str, list[Any]] = {}
     for stave in stream.parts:
         parts.setdefault(str(stave.id).partition("-Staff")[0], []).append(stave)
@@ -131,7 +131,7 @@ def _of_midi(data: bytes) -> Music:
 
 
 def _give_midi_hands(staves: list[StaveMusic]) -> str:
-    """Give hands and clefs to the staves of a MIDI file; say how."""
+    """Return hands and clefs to the staves of a MIDI file; say how."""
     for stave in staves:
         stave.clef_is_told = True
     if len(staves) == 1:
@@ -229,7 +229,7 @@ def _begins_in_bass(stave: StaveMusic) -> bool:
 
 
 def _height(stave: StaveMusic) -> float:
-    """Give the mean key number of a stave's notes."""
+    """Return the mean key number of a stave's notes."""
     keys = _keys(stave.bars)
     return fmean(keys) if keys else 0.0
 
@@ -239,5 +239,5 @@ def _keys(bars: list[Any]) -> list[int]:
 
 
 def _bars(part: Any) -> list[Any]:
-    """Give the bars of a part; a part without bar lines is one bar."""
+    """Return the bars of a part; a part without bar lines is one bar."""
     return list(part.getElementsByClass("Measure")) or [part]

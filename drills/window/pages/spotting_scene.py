@@ -74,7 +74,7 @@ class SpottingScene(ExerciseScene[SpottingView]):
                 self.take(events.NoteTouched(number), at_ns)
 
     def key_at(self, x: float, y: float) -> int | None:
-        """Give the key at a point while middle C is asked for; else there is no keyboard here."""
+        """Return the key at a point while middle C is asked for; else there is no keyboard here."""
         if not self.view.tuning:
             return None
         view, setting = _middle_c(self.view, self._setting.width, self._setting.height)
@@ -89,7 +89,7 @@ class SpottingScene(ExerciseScene[SpottingView]):
         return page(view, self._setting)
 
     def likely_layers(self) -> Iterator[Layer]:
-        """Give the layers of what each find would show."""
+        """Return the layers of what each find would show."""
         view = self.view
         for number in view.wanted:
             if view.phase is Phase.ASKED and not view.tuning:
@@ -98,7 +98,7 @@ class SpottingScene(ExerciseScene[SpottingView]):
 
 
 def _middle_c(view: SpottingView, width: int, height: int) -> tuple[View, PageSetting]:
-    """Give the view and the page on which middle C is asked for, as in practice."""
+    """Return the view and the page on which middle C is asked for, as in practice."""
     question = view.question
     naming = question.naming if isinstance(question, NoteQuestion) else LETTER
     shown = View(
