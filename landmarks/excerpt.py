@@ -16,6 +16,7 @@ from landmarks.line import Line, line_of
 from landmarks.score import ScoreError
 from landmarks.score.bounds import checked_file
 from landmarks.score.files import Form, ScoreFile
+from landmarks.score.reading import quietly
 from landmarks.translation import LazyMessage, _, lazy
 
 if TYPE_CHECKING:
@@ -120,7 +121,8 @@ def _read(path: Path, tune: int) -> Score:
 
     file = checked_file(path)
     try:
-        found = converter.parseData(_data(file), format=_FORMATS[file.form])
+        with quietly():
+            found = converter.parseData(_data(file), format=_FORMATS[file.form])
     except MemoryError:
         raise
     except Exception:

@@ -38,7 +38,7 @@ def read_scores(path: str | Path) -> tuple[Score, ...]:
     """
     path = Path(path)
     try:
-        with _quietly():
+        with quietly():
             scores = [_score(music) for music in music_in(checked_file(path))]
     except (ScoreError, MemoryError):
         raise
@@ -57,7 +57,7 @@ def read_scores(path: str | Path) -> tuple[Score, ...]:
 
 
 @contextlib.contextmanager
-def _quietly() -> Iterator[None]:
+def quietly() -> Iterator[None]:
     """Keep to ourselves what music21 has to say about a file while it reads."""
     with warnings.catch_warnings(), contextlib.redirect_stderr(io.StringIO()):
         warnings.simplefilter("ignore")
