@@ -194,7 +194,10 @@ class _Drawing:
     def engraved(self, line: Line, colour: str) -> EngravedLine:
         """Give the picture as plain paths of one colour."""
         page = self.root.find(f"{_SVG}svg/{_SVG}g")
-        if page is None:
+        marks = _Marks(self.root, self.scale)
+        if page is not None:
+            marks.read(page)
+        if any(note.id not in marks.heads for note in line.notes):
             raise ValueError(
                 _("{source}: this line cannot be engraved; choose other bars").format(
                     source=line.source

@@ -38,7 +38,7 @@ class FirstPage(ButtonScene):
         self._turning = Turning(len(self._nicknames), TILES - 1)
 
     def buttons(self, width: int, height: int) -> list[Button]:
-        """Give the tiles, and small buttons in the lower corners."""
+        """Return the tiles, and small buttons in the lower corners."""
         shown = self._nicknames[self._turning.shown]
         boxes = _tiles(len(shown) + 1, width, height)
         tiles = [
@@ -57,7 +57,7 @@ class FirstPage(ButtonScene):
         return tiles + corners + self._turning.buttons(turning, 0.4)
 
     def page(self, width: int, height: int) -> list[Layer]:
-        """Give the question."""
+        """Return the question."""
         return [
             rectangle(Box(0, 0, width, height), palette.PAPER),
             text(
@@ -79,7 +79,7 @@ class FirstPage(ButtonScene):
 
 
 def _tiles(count: int, width: int, height: int) -> list[Box]:
-    """Give boxes in one or two centred rows, as large as their number allows."""
+    """Return boxes in one or two centred rows, as large as their number allows."""
     rows = -(-count // _IN_A_ROW)
     in_a_row = -(-count // rows)
     gap = height // 28

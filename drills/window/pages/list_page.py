@@ -34,11 +34,11 @@ class ListPage(ButtonScene):
         self.focus = f"{ENTRY}0" if entries else self.foot()[0][0]
 
     def foot(self) -> list[tuple[str, str]]:
-        """Give the actions below the entries, and their words."""
+        """Return the actions below the entries, and their words."""
         return [(BACK, _("back"))]
 
     def buttons(self, width: int, height: int) -> list[Button]:
-        """Give the entries in two columns, and the ways out."""
+        """Return the entries in two columns, and the ways out."""
         turning = self._turning
         buttons = [
             Button(f"{ENTRY}{turning.first + place}", words, _cell(place, width, height), size=0.36)
@@ -53,7 +53,7 @@ class ListPage(ButtonScene):
         ]
 
     def page(self, width: int, height: int) -> list[Layer]:
-        """Give what is chosen, and from what."""
+        """Return what is chosen, and from what."""
         middle, room = width / 2, 0.94 * width
         page = [
             rectangle(Box(0, 0, width, height), palette.PAPER),

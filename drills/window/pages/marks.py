@@ -61,7 +61,7 @@ PLUS = "M42 14H58V42H86V58H58V86H42V58H14V42H42Z"
 
 
 def marks_of(kept: Mapping[str, str]) -> dict[str, str]:
-    """Give each nickname its mark: the one kept for it, else a free one ("" is kept for none).
+    """Return each nickname its mark: the one kept for it, else a free one ("" is kept for none).
 
     No two pupils share a mark that is given here, as long as there are marks.
     """

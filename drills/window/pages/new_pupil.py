@@ -41,7 +41,7 @@ class NewPupilPage(ButtonScene):
         self._written = ""
 
     def buttons(self, width: int, height: int) -> list[Button]:
-        """Give a tile for each mark, and the way out."""
+        """Return a tile for each mark, and the way out."""
         tiles = [
             Button(MARK + name, self._words(name), box, size=0.2, outline=MARKS[name])
             for name, box in zip(
@@ -98,7 +98,7 @@ class NewPupilPage(ButtonScene):
         return "" if self._written else _called(mark)
 
     def _free(self, wanted: str) -> str:
-        """Give the nickname wanted, with a number if somebody has it."""
+        """Return the nickname wanted, with a number if somebody has it."""
         nickname, number = wanted, 1
         while nickname.casefold() in self._taken:
             number += 1

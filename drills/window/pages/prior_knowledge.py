@@ -38,7 +38,7 @@ class BeginningsPage(ButtonScene):
         self._now = now
 
     def buttons(self, width: int, height: int) -> list[Button]:
-        """Give the answers, row by row, and the buttons that move on the ladder."""
+        """Return the answers, row by row, and the buttons that move on the ladder."""
         buttons = []
         for (question, answers), box in _rows(width, height):
             asked = questions()[question]
@@ -58,7 +58,7 @@ class BeginningsPage(ButtonScene):
         return buttons
 
     def page(self, width: int, height: int) -> list[Layer]:
-        """Give the questions, what the answer in focus changes, and where she begins and why."""
+        """Return the questions, what the answer in focus changes, and where she begins and why."""
         page = [rectangle(Box(0, 0, width, height), palette.PAPER)]
         title = _("what {name} brings").format(name=self._beginnings.pupil)
         page.append(text(title, width / 2, height * 0.075, height * 0.052, palette.INK))
@@ -118,7 +118,7 @@ class BeginningsPage(ButtonScene):
 
 
 def _rows(width: int, height: int) -> list[tuple[tuple[str, tuple[str, ...]], Box]]:
-    """Give the questions with the answers of each row, and the box of its buttons."""
+    """Return the questions with the answers of each row, and the box of its buttons."""
     rows = []
     for name, question in questions().items():
         options = question.options

@@ -73,7 +73,7 @@ class SpottingScene(ExerciseScene[SpottingView]):
                 self.take(events.NoteTouched(number), at_ns)
 
     def key_at(self, x: float, y: float) -> int | None:
-        """Give the key at a point while middle C is asked for; else there is no keyboard here."""
+        """Return the key at a point while middle C is asked for; else there is no keyboard here."""
         if not self.view.tuning:
             return None
         view, setting = _middle_c(self.view, self._setting.width, self._setting.height)
@@ -88,7 +88,7 @@ class SpottingScene(ExerciseScene[SpottingView]):
         return page(view, self._setting)
 
     def likely_layers(self) -> Iterator[Layer]:
-        """Give the layers of what each find would show."""
+        """Return the layers of what each find would show."""
         view = self.view
         for number in view.wanted:
             if view.phase is Phase.ASKED and not view.tuning:

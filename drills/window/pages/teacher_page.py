@@ -71,7 +71,7 @@ NEED_PUPIL = frozenset(use.name for _heading, uses in USES for use in uses if us
 
 
 def words_of(use: str) -> str:
-    """Give the words on the button of a use."""
+    """Return the words on the button of a use."""
     return _(next(each.words for _heading, uses in USES for each in uses if each.name == use))
 
 
@@ -100,7 +100,7 @@ class TeacherPage(ButtonScene):
         self._turning = Turning(len(marks), ROWS).at(self._nicknames.index(pupil) if pupil else 0)
 
     def buttons(self, width: int, height: int) -> list[Button]:
-        """Give a row for each pupil, the uses in columns, and the way out."""
+        """Return a row for each pupil, the uses in columns, and the way out."""
         buttons = []
         for row, nickname in enumerate(self._found()[self._turning.shown]):
             box, chosen = _row(row, width, height), nickname == self.pupil
@@ -116,7 +116,7 @@ class TeacherPage(ButtonScene):
         return [*buttons, Button(DONE, _("done"), _foot(width, height), size=0.4)]
 
     def page(self, width: int, height: int) -> list[Layer]:
-        """Give the headings, and which piano is heard."""
+        """Return the headings, and which piano is heard."""
         page = [rectangle(Box(0, 0, width, height), palette.PAPER)]
         title, middle = self.pupil or _("no pupils yet"), width / 2
         page.append(text(title, middle, height * 0.085, height * 0.058, palette.INK, 0.9 * width))
