@@ -64,7 +64,7 @@ def lines_of_score(score: Path, bar: int, hands: Hands) -> Iterator[Line]:
         UserError: the score cannot be read, or there is no such line.
     """
     from drills.scores.reading import lines_in_time
-    from landmarks.excerpt import ScoreError
+    from landmarks.score import ScoreError
 
     try:
         lines = (line for line in lines_in_time(score, bar) if notes_to_read(line, hands))

@@ -203,8 +203,6 @@ class _Drawing:
                     source=line.source
                 )
             )
-        marks = _Marks(self.root, self.scale)
-        marks.read(page)
         notes = tuple(self._scaled(marks.of_note.pop(note.id)) for note in line.notes)
         rest = [*marks.shapes, *(shape for others in marks.of_note.values() for shape in others)]
         frame = _coloured("".join(marks.stave_lines) + self._scaled(rest), colour)
