@@ -62,6 +62,8 @@ class PupilReview:
     changes: tuple[Change, ...]
     next_step: str
     unreadable: tuple[str, ...]
+    later: int
+    """Sessions dated later than the review, which are left out."""
     ladder: LadderReview | None = None
     just_begun: bool = False
 
@@ -140,6 +142,7 @@ def review_pupil(
         changes=tuple(_changes(notes, before)),
         next_step=next_step(troubles, notes, ladder, places_left_out(cards)),
         unreadable=record.unreadable,
+        later=record.later,
         ladder=ladder,
         just_begun=has_just_begun(record, now),
     )
