@@ -47,12 +47,12 @@ class Observations(msgspec.Struct, frozen=True, kw_only=True):
     decisions: tuple[Decision, ...] = ()
 
     def answers(self) -> dict[str, Observation]:
-        """Give the latest answer to each question that has one, by the question's name."""
+        """Return the latest answer to each question that has one, by the question's name."""
         latest = {seen.question: seen for seen in self.observations}
         return {name: seen for name, seen in latest.items() if seen.answer != NOT_SEEN}
 
     def answer(self, question: str) -> str:
-        """Give the latest answer to a question."""
+        """Return the latest answer to a question."""
         seen = self.answers().get(question)
         return NOT_SEEN if seen is None else seen.answer
 
@@ -69,7 +69,7 @@ class Observations(msgspec.Struct, frozen=True, kw_only=True):
         )
 
     def until(self, moment: datetime) -> Observations:
-        """Give what was known at a moment."""
+        """Return what was known at a moment."""
         return msgspec.structs.replace(
             self,
             observations=tuple(seen for seen in self.observations if seen.at <= moment),

@@ -12,7 +12,7 @@ import pytest
 from drills.app.user_error import UserError
 from drills.commands import piece, pieces
 from drills.learning.prior_knowledge.observations import Observations
-from drills.learning.prior_knowledge.prior_knowledge import brought
+from drills.learning.prior_knowledge.prior_knowledge import prior_knowledge_of
 from drills.scores.knowledge import Knowledge
 from drills.scores.reading import lines_in_time
 from drills.scores.shelf import read_shelf, scores_in
@@ -100,7 +100,10 @@ def test_a_piece_counts_what_a_beginner_brings_as_her_practice_does(tmp_path):
     for day in range(4):
         course.day(monday + timedelta(days=day), seed=day)
         evening = datetime(2026, 3, 2 + day, 23, 59, 59, tzinfo=UTC)
-        alone, with_brought = states(evening, brought(nothing)), states(evening, brought(piper))
+        alone, with_brought = (
+            states(evening, prior_knowledge_of(nothing)),
+            states(evening, prior_knowledge_of(piper)),
+        )
         if alone != with_brought:
             break
     assert alone != with_brought
