@@ -7,9 +7,10 @@ program. Yet client and server talk over a socket, and a socket whose other end 
 
 from __future__ import annotations
 
+import contextlib
 import os
 import select
-import socket
+import stat
 from pathlib import Path
 
 # The open files of this process (Linux and macOS); Windows has no such list, and no such server.
@@ -22,16 +23,16 @@ class ServerLine:
     def __init__(self) -> None:
         """Remember which files are open before the client is made."""
         self._before = _open_files()
-        self._sockets: list[socket.socket] = []
+        self._sockets: list[int] = []
 
     def watch_new_sockets(self) -> None:
         """Watch the sockets opened since: those of the client."""
         for number in _open_files() - self._before:
-            try:
-                # A number of our own stays valid when the library closes its own.
-                self._sockets.append(socket.socket(fileno=os.dup(number)))
-            except OSError:  # Not a socket, or closed meanwhile, as the list itself.
-                continue
+            # One that was closed meanwhile, as the list itself, is none.
+            with contextlib.suppress(OSError):
+                if stat.S_ISSOCK(os.fstat(number).st_mode):
+                    # A number of our own stays valid when the library closes its own.
+                    self._sockets.append(os.dup(number))
 
     def was_cut(self) -> bool:
         """Say whether the other end of any of them has gone."""
@@ -40,7 +41,7 @@ class ServerLine:
     def close(self) -> None:
         """Watch no longer."""
         for each in self._sockets:
-            each.close()
+            os.close(each)
         self._sockets.clear()
 
 
@@ -50,7 +51,7 @@ def _open_files() -> set[int]:
     return {int(path.name) for path in OPEN_FILES.iterdir()}
 
 
-def _hung_up(connection: socket.socket) -> bool:
+def _hung_up(connection: int) -> bool:
     poll = select.poll()
     poll.register(connection, 0)
     return bool(poll.poll(0))
