@@ -202,7 +202,7 @@ def _in_order(
     here: tuple[int, int],
     straight_on: dict[tuple[int, int], tuple[int, int]],
 ) -> bool:
-    """Return whether a length is longer, shorter or the same as the one before, as in the rhythm."""
+    """Return whether a length is to the one before as in the rhythm: longer, shorter, the same."""
     middle = straight_on[here]
     last = straight_on.get(middle)
     if last is None:

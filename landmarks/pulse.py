@@ -38,6 +38,8 @@ class Estimate:
     value: float
     low: float
     high: float
+    degrees: float
+    """Of freedom, on which the interval rests."""
 
 
 @dataclass(frozen=True)
@@ -136,9 +138,9 @@ def _going_on(taps: Sequence[float], beat: float) -> GoingOn:
     drift, tempo = slope / mean, mean / beat
     return GoingOn(
         len(intervals), skipped, extra, mean,
-        Estimate(tempo, tempo - of_mean, tempo + of_mean),
+        Estimate(tempo, tempo - of_mean, tempo + of_mean, degrees),
         _spread(squares / mean**2, degrees),
-        Estimate(drift, drift - of_drift, drift + of_drift),
+        Estimate(drift, drift - of_drift, drift + of_drift, degrees),
     )  # fmt: skip
 
 
@@ -175,4 +177,5 @@ def _spread(squares: float, degrees: int) -> Estimate:
         value,
         value * math.sqrt(fewer / chi_square_quantile(1 - outside, fewer)),
         value * math.sqrt(fewer / chi_square_quantile(outside, fewer)),
+        fewer,
     )

@@ -173,6 +173,24 @@ class WindowFlow:
 
         return self._recorded(pupil, context, "spotting", scene)
 
+    def listen(self, pupil: Pupil) -> bool:
+        """Listen to what a pupil brings: pulse, echo, higher and lower."""
+        from drills.app.listening import KeptEvidence
+        from drills.sessions.listening.listening import Listening
+        from drills.window.pages.listening_scene import ListeningScene
+
+        def scene(session: OpenSession) -> Scene:
+            return ListeningScene(
+                pupil.nickname,
+                Listening(self.seed),
+                session.clock,
+                session.recorder.carry_out,
+                self._window.tones,
+                KeptEvidence(pupil, session.clock.now),
+            )
+
+        return self._recorded(pupil, self.context(pupil), "listening", scene)
+
     def choose_pupil(self, teacher: bool = True) -> Pupil | Chosen:
         """Ask who is playing; a new pupil is made. `teacher` offers the teacher's page, too.
 

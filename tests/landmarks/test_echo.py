@@ -4,7 +4,7 @@ import math
 import random
 from fractions import Fraction
 from functools import cache
-from itertools import accumulate
+from itertools import accumulate, pairwise
 
 import pytest
 from statsmodels.stats.proportion import proportion_confint
@@ -34,7 +34,7 @@ def rhythms():
         onsets = [Fraction(note.offset) for note in part.notes]
         for first in range(0, len(onsets) - NOTES, 4):
             own = tuple(onset - onsets[first] for onset in onsets[first : first + NOTES])
-            lengths = {later - earlier for earlier, later in zip(own, own[1:], strict=False)}
+            lengths = {later - earlier for earlier, later in pairwise(own)}
             if len(lengths) > 1 and 0 not in lengths and own not in found:
                 found.append(own)
                 break
@@ -44,7 +44,7 @@ def rhythms():
 
 def played(onsets, seconds_a_quarter, unevenness, chance):
     """Onsets in ms, each length uneven by a share of itself."""
-    lengths = [float(b - a) for a, b in zip(onsets, onsets[1:], strict=False)]
+    lengths = [float(b - a) for a, b in pairwise(onsets)]
     uneven = (
         1000 * seconds_a_quarter * each * (1 + chance.gauss(0, unevenness)) for each in lengths
     )

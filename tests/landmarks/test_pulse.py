@@ -1,5 +1,6 @@
 """Simulated tappers with known spread, drift and skips, and what is heard of them."""
 
+import itertools
 import math
 from statistics import fmean, stdev
 
@@ -26,7 +27,7 @@ def test_without_skips_drift_and_its_interval_are_those_of_a_line_by_least_squar
     beats = beats_of(600)
     taps = go_on(beats, 17, chance_of(3), drift=0.004)
     heard = hear_pulse(beats, taps).going_on
-    intervals = [later - earlier for earlier, later in zip(taps, taps[1:], strict=False)]
+    intervals = [later - earlier for earlier, later in itertools.pairwise(taps)]
     line = stats.linregress(range(len(intervals)), intervals)
     mean = fmean(intervals)
     reach = stats.t.ppf(0.975, len(intervals) - 2) * line.stderr / mean

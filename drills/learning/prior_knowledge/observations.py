@@ -7,12 +7,14 @@ from typing import TypeVar
 
 import msgspec
 
+from drills.learning.prior_knowledge.finding import QUESTION_OF, Finding
 from drills.learning.prior_knowledge.question import NOT_SEEN, questions
 from drills.text.errors import DrillsError
 from landmarks.translation import _
 
 FORMAT = "landmark-drills beginnings"
-VERSION = 1
+VERSION = 2
+"""2 adds what was heard, and what an answer was set by."""
 
 
 class PriorKnowledgeError(DrillsError, ValueError):
@@ -20,10 +22,21 @@ class PriorKnowledgeError(DrillsError, ValueError):
 
 
 class Observation(msgspec.Struct, frozen=True, kw_only=True):
-    """One answer to one question, and when it was given (aware)."""
+    """One answer to one question, and when it was given (aware).
+
+    `heard` is when that was heard which the answer was set by, None if it was seen otherwise.
+    """
 
     question: str
     answer: str
+    at: datetime
+    heard: datetime | None = None
+
+
+class Heard(msgspec.Struct, frozen=True, kw_only=True):
+    """What was heard at the piano, and when (aware). It says nothing until an answer is set."""
+
+    finding: Finding
     at: datetime
 
 
@@ -34,7 +47,7 @@ class Decision(msgspec.Struct, frozen=True, kw_only=True):
     at: datetime
 
 
-_Dated = TypeVar("_Dated", Observation, Decision)
+_Dated = TypeVar("_Dated", Observation, Decision, Heard)
 
 
 class Observations(msgspec.Struct, frozen=True, kw_only=True):
@@ -45,6 +58,7 @@ class Observations(msgspec.Struct, frozen=True, kw_only=True):
     pupil: str
     observations: tuple[Observation, ...] = ()
     decisions: tuple[Decision, ...] = ()
+    heard: tuple[Heard, ...] = ()
 
     def answers(self) -> dict[str, Observation]:
         """Give the latest answer to each question that has one, by the question's name."""
@@ -56,10 +70,26 @@ class Observations(msgspec.Struct, frozen=True, kw_only=True):
         seen = self.answers().get(question)
         return NOT_SEEN if seen is None else seen.answer
 
-    def seen(self, question: str, answer: str, at: datetime) -> Observations:
-        """Add an answer. BeginningsError if there is no such question or answer."""
+    def latest_heard(self, question: str) -> Heard | None:
+        """Return what was heard last that tells of a question, None if nothing was."""
+        told = (each for each in self.heard if QUESTION_OF[each.finding.item] == question)
+        return max(told, key=lambda each: each.at, default=None)
+
+    def listened(self, finding: Finding, at: datetime) -> Observations:
+        """Return the same with what was heard; it changes nothing until an answer is set."""
+        heard = Heard(finding=finding, at=at)
+        return msgspec.structs.replace(self, heard=(*self.heard, heard))
+
+    def seen(
+        self, question: str, answer: str, at: datetime, heard: datetime | None = None
+    ) -> Observations:
+        """Return the same with an answer, `heard` if it was set by what was heard then.
+
+        Raises:
+            PriorKnowledgeError: there is no such question or answer.
+        """
         check_answer(question, answer, "this answer")
-        observation = Observation(question=question, answer=answer, at=at)
+        observation = Observation(question=question, answer=answer, at=at, heard=heard)
         return msgspec.structs.replace(self, observations=(*self.observations, observation))
 
     def decided(self, rung: str, at: datetime) -> Observations:
@@ -74,6 +104,7 @@ class Observations(msgspec.Struct, frozen=True, kw_only=True):
             self,
             observations=tuple(seen for seen in self.observations if seen.at <= moment),
             decisions=tuple(set_ for set_ in self.decisions if set_.at <= moment),
+            heard=tuple(each for each in self.heard if each.at <= moment),
         )
 
     def united(self, other: Observations) -> Observations:
@@ -82,6 +113,7 @@ class Observations(msgspec.Struct, frozen=True, kw_only=True):
             self,
             observations=_in_order(self.observations, other.observations),
             decisions=_in_order(self.decisions, other.decisions),
+            heard=_in_order(self.heard, other.heard),
         )
 
 
@@ -106,5 +138,5 @@ def check_answer(question: str, answer: str, where: str) -> None:
 
 
 def _in_order(one: tuple[_Dated, ...], other: tuple[_Dated, ...]) -> tuple[_Dated, ...]:
-    every: dict[_Dated, None] = dict.fromkeys(one + other)
-    return tuple(sorted(every, key=lambda each: each.at))
+    every = {msgspec.json.encode(each): each for each in one + other}
+    return tuple(sorted(every.values(), key=lambda each: each.at))

@@ -8,12 +8,15 @@ from datetime import datetime
 from drills.engrave import palette
 from drills.engrave.layer import Box, Layer, beginning, rectangle, text
 from drills.learning.ladder.climb import Climber
+from drills.learning.prior_knowledge.finding_text import band_words, finding_sentences
 from drills.learning.prior_knowledge.observations import Observations
 from drills.learning.prior_knowledge.question import questions
+from drills.text.formatting import day_of
 from drills.window.pages.buttons import Button, ButtonScene
 from landmarks.translation import _, gettext_noop
 
 DOWN, UP, DONE = gettext_noop("rung down"), gettext_noop("rung up"), gettext_noop("done")
+LISTEN = gettext_noop("two minutes of listening")
 MOST_IN_ROW = 5
 """Answers beside each other; a question with more takes two rows."""
 
@@ -27,8 +30,12 @@ class BeginningsPage(ButtonScene):
         climber_of: Callable[[Observations], Climber],
         keep: Callable[[Observations], None],
         now: Callable[[], datetime],
+        listens: bool = False,
     ) -> None:
-        """Show `beginnings`; `climber_of` gives where they lead to, `keep` writes them."""
+        """Show `beginnings`; `climber_of` gives where they lead to, `keep` writes them.
+
+        `listens` offers to listen at the piano; `to_listen` tells afterwards that it was wanted.
+        """
         first = next(iter(questions()))
         super().__init__(f"{first}/{beginnings.answer(first)}")
         self._beginnings = beginnings
@@ -36,6 +43,8 @@ class BeginningsPage(ButtonScene):
         self._climber = climber_of(beginnings)
         self._keep = keep
         self._now = now
+        self._listens = listens
+        self.to_listen = False
 
     def buttons(self, width: int, height: int) -> list[Button]:
         """Give the answers, row by row, and the buttons that move on the ladder."""
@@ -53,8 +62,10 @@ class BeginningsPage(ButtonScene):
                         about=questions()[question].asks,
                     )
                 )  # fmt: skip
-        for place, action in enumerate((DOWN, UP, DONE)):
-            buttons.append(Button(action, _(action), _foot(place, width, height), size=0.4))
+        feet = (DOWN, UP, LISTEN, DONE) if self._listens else (DOWN, UP, DONE)
+        for place, action in enumerate(feet):
+            box = _foot(place, len(feet), width, height)
+            buttons.append(Button(action, _(action), box, size=0.36))
         return buttons
 
     def page(self, width: int, height: int) -> list[Layer]:
@@ -76,22 +87,22 @@ class BeginningsPage(ButtonScene):
             text(
                 _("now: {rung}").format(rung=place),
                 middle,
-                height * 0.83,
-                height * 0.046,
+                height * 0.817,
+                height * 0.042,
                 palette.INK,
                 within,
             )
         )
-        lines = (str(self._climber.why), self._changes())
+        lines = (str(self._climber.why), self._changes(), self._evidence())
         for row, words in enumerate(lines):
-            baseline = height * (0.869 + 0.034 * row)
+            baseline = height * (0.855 + 0.03 * row)
             page.append(text(words, middle, baseline, height * 0.026, palette.PENCIL, within))
         return page
 
     def act(self, action: str) -> None:
         """Keep an answer, move on the ladder, or leave."""
-        if action == DONE:
-            self.over = True
+        if action in (DONE, LISTEN):
+            self.over, self.to_listen = True, action == LISTEN
             return
         if action in (DOWN, UP):
             rungs = self._climber.rungs
@@ -112,9 +123,20 @@ class BeginningsPage(ButtonScene):
         """Say what the answer in focus changes."""
         question, _slash, answer = self.focus.partition("/")
         if question not in questions():
-            return _("The drill follows her answers from there.") if question != DONE else ""
+            moves = question in (DOWN, UP)
+            return _("The drill follows her answers from there.") if moves else ""
         choice = questions()[question].answers.get(answer)
         return _(choice.changes) if choice else _("Nothing is changed until it is seen.")
+
+    def _evidence(self) -> str:
+        """Say what was heard that tells of the question in focus, and when."""
+        heard = self._beginnings.latest_heard(self.focus.partition("/")[0])
+        if heard is None:
+            return ""
+        sentence = next(finding_sentences(heard.finding))
+        return _("heard on {day}: {words} {sentence}").format(
+            day=day_of(heard.at), words=f"{band_words(heard.finding)}.", sentence=sentence
+        )
 
 
 def _rows(width: int, height: int) -> list[tuple[tuple[str, tuple[str, ...]], Box]]:
@@ -139,7 +161,7 @@ def _cell(box: Box, place: int, count: int) -> Box:
     return Box(round(box.x + place * (each + gap)), box.y, round(each), box.height)
 
 
-def _foot(place: int, width: int, height: int) -> Box:
-    tall, across = round(height * 0.058), round(width * 0.18)
-    left = (width - 3 * across) // 2 + place * across
-    return Box(left + across // 20, round(height * 0.925), across - across // 10, tall)
+def _foot(place: int, count: int, width: int, height: int) -> Box:
+    tall, across = round(height * 0.058), round(width * 0.22)
+    left = (width - count * across) // 2 + place * across
+    return Box(left + across // 20, round(height * 0.935), across - across // 10, tall)
