@@ -80,8 +80,11 @@ def set_on_rung(
 def told_observations(observations: Observations, stands: Climber) -> Iterator[str]:
     """Yield lines of a terminal: what is set down, and where the pupil stands and why."""
     yield _("What {pupil} brings").format(pupil=observations.pupil)
-    answers = observations.answers()
+    answers, part = observations.answers(), None
     for name, question in questions().items():
+        if question.part is not part:
+            part = question.part
+            yield f" {part.words}"
         seen = answers.get(name)
         if seen is None:
             yield f"  {_(question.asks)}: {question.words(NOT_SEEN)}"
@@ -89,6 +92,8 @@ def told_observations(observations: Observations, stands: Climber) -> Iterator[s
             choice = question.answers[seen.answer]
             yield f"  {_(question.asks)}: {question.words(seen.answer)} ({seen.at:%Y-%m-%d})"
             yield f"      {_(choice.changes)}"
+            if seen.note:
+                yield _("      parents: {note}").format(note=seen.note)
     yield _("The ladder")
     for rung in stands.rungs:
         here = rung == stands.stands

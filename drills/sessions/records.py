@@ -305,7 +305,7 @@ class RungReachedRecord(EventRecord, frozen=True, tag="rung", kw_only=True):
         Text,
         about(
             "one sentence for the teacher, in English",
-            "She hears and shows higher and lower, so the lines of shapes begin on one stave line.",
+            "Moves up and down with what she hears: begin with shapes on one line.",
         ),
     ]
 

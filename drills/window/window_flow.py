@@ -8,6 +8,7 @@ from enum import Enum, auto
 from types import TracebackType
 from typing import TYPE_CHECKING
 
+import msgspec
 import pygame
 
 from drills.app.practice import OpenSession, begin_session, practice_of
@@ -274,7 +275,9 @@ class WindowFlow:
         scene: Callable[[OpenSession], Scene],
     ) -> bool:
         """Show a scene whose session is written; whatever ends it, what was played is kept."""
-        self._suit(context.settings)
+        settings = context.settings
+        voice = settings.speech or context.prior_knowledge.wants_voice
+        self._suit(msgspec.structs.replace(settings, speech=voice))
         session = begin_session(self.studio, pupil, context, self.seed, use)
         try:
             return self._window.show(scene(session))

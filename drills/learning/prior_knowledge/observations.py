@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from datetime import datetime
-from typing import TypeVar
+from typing import Literal, TypeVar
 
 import msgspec
 
@@ -14,7 +14,7 @@ from landmarks.translation import _
 
 FORMAT = "landmark-drills beginnings"
 VERSION = 2
-"""2 adds what was heard, and what an answer was set by."""
+"""2 adds what was heard, what an answer was set by, whose it is, and a line of evidence."""
 
 
 class PriorKnowledgeError(DrillsError, ValueError):
@@ -25,12 +25,15 @@ class Observation(msgspec.Struct, frozen=True, kw_only=True):
     """One answer to one question, and when it was given (aware).
 
     `heard` is when that was heard which the answer was set by, None if it was seen otherwise.
+    `by` says whose answer it is, `note` a line of evidence in her or their own words.
     """
 
     question: str
     answer: str
     at: datetime
     heard: datetime | None = None
+    by: Literal["teacher", "parents"] = "teacher"
+    note: str = ""
 
 
 class Heard(msgspec.Struct, frozen=True, kw_only=True):
@@ -61,8 +64,12 @@ class Observations(msgspec.Struct, frozen=True, kw_only=True):
     heard: tuple[Heard, ...] = ()
 
     def answers(self) -> dict[str, Observation]:
-        """Give the latest answer to each question that has one, by the question's name."""
-        latest = {seen.question: seen for seen in self.observations}
+        """Return the latest answer to each question that has one, by the question's name.
+
+        The teacher's answer holds before that of parents, whichever came later.
+        """
+        in_order = sorted(self.observations, key=lambda seen: seen.by == "teacher")
+        latest = {seen.question: seen for seen in in_order}
         return {name: seen for name, seen in latest.items() if seen.answer != NOT_SEEN}
 
     def answer(self, question: str) -> str:

@@ -1,4 +1,4 @@
-"""The teacher's page of what a pupil brings: one row a question, and where it makes her begin."""
+"""The teacher's page of what a pupil brings, a part of practice at a time, and where she begins."""
 
 from __future__ import annotations
 
@@ -10,15 +10,19 @@ from drills.engrave.layer import Box, Layer, beginning, rectangle, text
 from drills.learning.ladder.climb import Climber
 from drills.learning.prior_knowledge.finding_text import band_words, finding_sentences
 from drills.learning.prior_knowledge.observations import Observations
-from drills.learning.prior_knowledge.question import questions
+from drills.learning.prior_knowledge.question import Part, questions
 from drills.text.formatting import day_of
 from drills.window.pages.buttons import Button, ButtonScene
 from landmarks.translation import _, gettext_noop
 
 DOWN, UP, DONE = gettext_noop("rung down"), gettext_noop("rung up"), gettext_noop("done")
 LISTEN = gettext_noop("two minutes of listening")
+PART = "part/"
+"""Before the name of a part of practice in the action of its button."""
 MOST_IN_ROW = 5
-"""Answers beside each other; a question with more takes two rows."""
+"""Answers beside each other; a question with more takes further rows."""
+_ROWS = 5
+"""Rows that fit on the page; no part needs more."""
 
 
 class BeginningsPage(ButtonScene):
@@ -36,8 +40,9 @@ class BeginningsPage(ButtonScene):
 
         `listens` offers to listen at the piano; `to_listen` tells afterwards that it was wanted.
         """
-        first = next(iter(questions()))
+        first, asked = next(iter(questions().items()))
         super().__init__(f"{first}/{beginnings.answer(first)}")
+        self.part = asked.part
         self._beginnings = beginnings
         self._climber_of = climber_of
         self._climber = climber_of(beginnings)
@@ -48,14 +53,17 @@ class BeginningsPage(ButtonScene):
 
     def buttons(self, width: int, height: int) -> list[Button]:
         """Give the answers, row by row, and the buttons that move on the ladder."""
-        buttons = []
-        for (question, answers), box in _rows(width, height):
+        buttons = [
+            Button(PART + part, part.words, _tab(place, width, height), part is self.part, 0.44)
+            for place, part in enumerate(Part)
+        ]
+        for (question, answers), box in _rows(self.part, width, height):
             asked = questions()[question]
             for place, answer in enumerate(answers):
                 cell = _cell(box, place, len(answers))
                 words = asked.words(answer)
                 chosen = self._beginnings.answer(question) == answer
-                size = min(0.46, 1.75 * cell.width / cell.height / len(words))
+                size = min(0.36, 1.75 * cell.width / cell.height / len(words))
                 buttons.append(
                     Button(
                         f"{question}/{answer}", words, cell, chosen, size,
@@ -72,13 +80,13 @@ class BeginningsPage(ButtonScene):
         """Give the questions, what the answer in focus changes, and where she begins and why."""
         page = [rectangle(Box(0, 0, width, height), palette.PAPER)]
         title = _("what {name} brings").format(name=self._beginnings.pupil)
-        page.append(text(title, width / 2, height * 0.075, height * 0.052, palette.INK))
+        page.append(text(title, width / 2, height * 0.07, height * 0.048, palette.INK))
         left, asked = height // 40, ""
-        for (question, _answers), box in _rows(width, height):
+        for (question, _answers), box in _rows(self.part, width, height):
             if question != asked:
                 words = _(questions()[question].asks)
-                size, room = height * 0.03, box.x - 2 * left
-                baseline = box.y + box.height * 0.65
+                size, room = height * 0.036, box.x - 2 * left
+                baseline = box.y + box.height * 0.62
                 page.append(beginning(words, left, baseline, size, palette.INK, room))
             asked = question
         middle, within = width / 2, 0.96 * width
@@ -110,6 +118,9 @@ class BeginningsPage(ButtonScene):
             if 0 <= place < len(rungs):
                 self._change(self._beginnings.decided(rungs[place].name, self._now()))
             return
+        if action.startswith(PART):
+            self.part = Part(action.removeprefix(PART))
+            return
         question, _slash, answer = action.partition("/")
         if self._beginnings.answer(question) != answer:
             self._change(self._beginnings.seen(question, answer, self._now()))
@@ -129,30 +140,43 @@ class BeginningsPage(ButtonScene):
         return _(choice.changes) if choice else _("Nothing is changed until it is seen.")
 
     def _evidence(self) -> str:
-        """Say what was heard that tells of the question in focus, and when."""
-        heard = self._beginnings.latest_heard(self.focus.partition("/")[0])
+        """Say what was heard, or written by parents, that tells of the question in focus."""
+        question = self.focus.partition("/")[0]
+        heard = self._beginnings.latest_heard(question)
         if heard is None:
-            return ""
+            seen = self._beginnings.answers().get(question)
+            if seen is None or seen.by == "teacher":
+                return ""
+            said = _("parents on {day}: {words}")
+            words = seen.note or questions()[question].words(seen.answer)
+            return said.format(day=day_of(seen.at), words=words)
         sentence = next(finding_sentences(heard.finding))
         return _("heard on {day}: {words} {sentence}").format(
             day=day_of(heard.at), words=f"{band_words(heard.finding)}.", sentence=sentence
         )
 
 
-def _rows(width: int, height: int) -> list[tuple[tuple[str, tuple[str, ...]], Box]]:
-    """Give the questions with the answers of each row, and the box of its buttons."""
+def _rows(part: Part, width: int, height: int) -> list[tuple[tuple[str, tuple[str, ...]], Box]]:
+    """Give the questions of a part with the answers of each row, and the box of its buttons."""
     rows = []
     for name, question in questions().items():
         options = question.options
-        half = -(-len(options) // 2) if len(options) > MOST_IN_ROW else len(options)
-        rows += [(name, options[at : at + half]) for at in range(0, len(options), half)]
-    top, tall = height * 0.105, height * 0.665 / len(rows)
-    left = round(width * 0.44)
+        if question.part is part:
+            starts = range(0, len(options), MOST_IN_ROW)
+            rows += [(name, options[at : at + MOST_IN_ROW]) for at in starts]
+    top, tall = height * 0.2, height * 0.57 / _ROWS
+    left = round(width * 0.4)
     across = width - left - height // 40
     return [
-        (row, Box(left, round(top + tall * place), across, round(tall * 0.84)))
+        (row, Box(left, round(top + tall * place), across, round(tall * 0.82)))
         for place, row in enumerate(rows)
     ]
+
+
+def _tab(place: int, width: int, height: int) -> Box:
+    across = round(width * 0.2)
+    left = (width - len(Part) * across) // 2 + place * across
+    return Box(left + across // 40, round(height * 0.105), across - across // 20, height // 16)
 
 
 def _cell(box: Box, place: int, count: int) -> Box:

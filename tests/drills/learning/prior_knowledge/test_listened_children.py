@@ -59,8 +59,8 @@ def listen_to(name, folder):
 @pytest.mark.parametrize(
     ("name", "rung", "shapes", "winding", "why"),
     [
-        ("Finch", "one-line", 8, True, "hears and shows higher and lower"),
-        ("Snail", "one-line", 5, False, "hears and shows higher and lower"),
+        ("Finch", "one-line", 8, True, "moves up and down with what she hears"),
+        ("Snail", "one-line", 5, False, "moves up and down with what she hears"),
         ("Drum", "no-stave", 8, True, "begins at the beginning"),
     ],
 )

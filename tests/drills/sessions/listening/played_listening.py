@@ -46,7 +46,7 @@ class PlayedListening:
     def heard(self, item: Item):
         """Give what was heard of an item last."""
         found = [e.finding for e in self.effects if isinstance(e, ItemHeard)]
-        return next(each for each in reversed(found) if each.item is item)
+        return next(each for each in reversed(found) if each.item == item)
 
     def kept(self):
         """Give what is kept in the file."""
