@@ -12,7 +12,7 @@ _FOR_PARENTS = {"not-yet": gettext_noop("not yet"), NOT_SEEN: gettext_noop("I do
 
 
 def parents_sheet() -> str:
-    """Return the page, complete in itself, on one sheet of A4 or Letter.
+    """Return the page, complete in itself, on both sides of one sheet of A4 or Letter.
 
     Its button hands out a file of what a pupil brings, which is taken in as any other.
     """

@@ -88,7 +88,7 @@ def test_a_pulse_is_heard_as_evenly_as_it_was_tapped(listened, click, xdotool, s
     found = observations_of(pupil)
     assert found.latest_heard("pulse").finding.item is Item.PULSE
     assert found.answers() == {}
-    xdotool("key", "Return")
+    xdotool("key", "--delay", "100", "Left", "Left", "Left", "Return")
     deadline = time.monotonic() + 10
     while not (told := observations_of(pupil)).answers() and time.monotonic() < deadline:
         time.sleep(0.1)

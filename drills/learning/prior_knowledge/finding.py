@@ -171,7 +171,7 @@ def direction_finding(answers: Sequence[tuple[int, bool]]) -> Finding:
 
 def _finding(item: Item, band: Band, figures: dict[str, float]) -> Finding:
     return Finding(
-        item=item, band=band, figures={name: round(value, 4) for name, value in figures.items()}
+        item=item, band=band, figures={name: round(value, 6) for name, value in figures.items()}
     )
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from drills.learning.prior_knowledge.finding import (
+    GUESS,
     PUBLISHED,
     STEADY_SPREAD,
     Band,
@@ -88,9 +89,10 @@ def _echo(figures: dict[str, float]) -> Iterator[str]:
 
 
 def _direction(figures: dict[str, float]) -> Iterator[str]:
-    yield _("{right} of {tried} moved the same way; guessing does as well in {chance}.").format(
-        right=round(figures["right"]), tried=round(figures["tried"]),
-        chance=percent(figures["by_guessing"]),
+    tried = round(figures["tried"])
+    yield _("{right} of {tried} moved the same way; guessing does as well once in {times}.").format(
+        right=round(figures["right"]), tried=tried,
+        times=max(1, round(1 / max(figures["by_guessing"], GUESS**tried))),
     )  # fmt: skip
     if "nearest" in figures:
         nearest = round(figures["nearest"])

@@ -58,8 +58,33 @@ def listening_layers(view: ListeningView, pupil: str, width: int, height: int) -
     size = height * 0.042
     for row, words in enumerate(_broken(_(_DETAILS[view.item, view.stage]), size, room)):
         page.append(text(words, middle, height * (0.3 + 0.06 * row), size, palette.INK, room))
+    page.append(_picture(view.item, width, height))
     page.append(_counters(view, width, height))
     return page
+
+
+def _picture(item: Item, width: int, height: int) -> Layer:
+    """Draw what is to be done, for whoever does not read words yet."""
+    unit = height * 0.05
+    left, middle = width / 2, height * 0.53
+    if item is Item.DIRECTION:
+        shapes = (((-3.2, 0.5), (-2, -0.5)), ((-0.6, 0.0), (0.6, 0.0)), ((2, -0.5), (3.2, 0.5)))
+    elif item is Item.ECHO:
+        lengths = ((-3.6, -2.6), (-2.4, -1.9), (-1.7, -1.2), (1.2, 2.2), (2.4, 2.9), (3.1, 3.6))
+        shapes = tuple(((start, 0.0), (end, 0.0)) for start, end in lengths)
+    else:
+        shapes = tuple(((place - 0.01, 0.0), (place + 0.01, 0.0)) for place in range(-4, 5))
+    drawn = "".join(
+        f'<path d="M{left + unit * x:.1f} {middle + unit * y:.1f}'
+        f'L{left + unit * to_x:.1f} {middle + unit * to_y:.1f}"/>'
+        for (x, y), (to_x, to_y) in shapes
+    )
+    markup = (
+        f'<g fill="none" stroke="{palette.ACCENT}" stroke-width="{unit / 3:.1f}" '
+        f'stroke-linecap="round">{drawn}</g>'
+    )
+    box = Box(int(left - 5 * unit), int(middle - unit), int(10 * unit) + 1, int(2 * unit) + 1)
+    return Layer(box, markup)
 
 
 def _heard(view: ListeningView, width: int, height: int) -> list[Layer]:
@@ -85,7 +110,7 @@ def _counters(view: ListeningView, width: int, height: int) -> Layer:
     """Draw a dot for each thing that was played, and an empty one for each still wanted."""
     count = min(_WIDEST, max(view.wanted, view.played))
     radius = min(height * 0.022, 0.9 * width / (3 * max(1, count)))
-    y, room = height * 0.58, 3 * radius
+    y, room = height * 0.68, 3 * radius
     first = width / 2 - room * (count - 1) / 2
     marks = "".join(
         f'<circle cx="{first + place * room:.1f}" cy="{y:.1f}" r="{radius:.1f}" '

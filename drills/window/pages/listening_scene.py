@@ -100,8 +100,9 @@ class ListeningScene(ButtonScene):
         self.over = self.over or self.view.phase is Phase.FINISHED
         if (self.view.item, self.view.stage) != before:
             self._ticked = ""
-            actions = self._actions()
-            self.focus = actions[0]
+            # Enter never sets an answer that nobody moved to.
+            heard = self.view.stage is Stage.HEARD
+            self.focus = NEXT if heard else self._actions()[0]
 
     def buttons(self, width: int, height: int) -> list[Button]:
         """Give what the teacher may do now, side by side."""

@@ -7,6 +7,7 @@ from datetime import datetime
 
 from drills.engrave import palette
 from drills.engrave.layer import Box, Layer, beginning, rectangle, text
+from drills.engrave.words import broken
 from drills.learning.ladder.climb import Climber
 from drills.learning.prior_knowledge.finding_text import band_words, finding_sentences
 from drills.learning.prior_knowledge.observations import Observations
@@ -19,9 +20,9 @@ DOWN, UP, DONE = gettext_noop("rung down"), gettext_noop("rung up"), gettext_noo
 LISTEN = gettext_noop("two minutes of listening")
 PART = "part/"
 """Before the name of a part of practice in the action of its button."""
-MOST_IN_ROW = 5
+MOST_IN_ROW = 4
 """Answers beside each other; a question with more takes further rows."""
-_ROWS = 5
+_ROWS = 6
 """Rows that fit on the page; no part needs more."""
 
 
@@ -59,8 +60,9 @@ class BeginningsPage(ButtonScene):
         ]
         for (question, answers), box in _rows(self.part, width, height):
             asked = questions()[question]
+            across = min(len(asked.options), MOST_IN_ROW)
             for place, answer in enumerate(answers):
-                cell = _cell(box, place, len(answers))
+                cell = _cell(box, place, across)
                 words = asked.words(answer)
                 chosen = self._beginnings.answer(question) == answer
                 size = min(0.36, 1.75 * cell.width / cell.height / len(words))
@@ -85,7 +87,7 @@ class BeginningsPage(ButtonScene):
         for (question, _answers), box in _rows(self.part, width, height):
             if question != asked:
                 words = _(questions()[question].asks)
-                size, room = height * 0.036, box.x - 2 * left
+                size, room = height * 0.032, box.x - 2 * left
                 baseline = box.y + box.height * 0.62
                 page.append(beginning(words, left, baseline, size, palette.INK, room))
             asked = question
@@ -95,16 +97,18 @@ class BeginningsPage(ButtonScene):
             text(
                 _("now: {rung}").format(rung=place),
                 middle,
-                height * 0.817,
+                height * 0.803,
                 height * 0.042,
                 palette.INK,
                 within,
             )
         )
-        lines = (str(self._climber.why), self._changes(), self._evidence())
+        size = height * 0.025
+        evidence = broken(self._evidence().split(), " ", size, within)
+        lines = (str(self._climber.why), self._changes(), *evidence)
         for row, words in enumerate(lines):
-            baseline = height * (0.855 + 0.03 * row)
-            page.append(text(words, middle, baseline, height * 0.026, palette.PENCIL, within))
+            baseline = height * (0.842 + 0.027 * row)
+            page.append(text(words, middle, baseline, size, palette.PENCIL, within))
         return page
 
     def act(self, action: str) -> None:
@@ -164,8 +168,8 @@ def _rows(part: Part, width: int, height: int) -> list[tuple[tuple[str, tuple[st
         if question.part is part:
             starts = range(0, len(options), MOST_IN_ROW)
             rows += [(name, options[at : at + MOST_IN_ROW]) for at in starts]
-    top, tall = height * 0.2, height * 0.57 / _ROWS
-    left = round(width * 0.4)
+    top, tall = height * 0.19, height * 0.57 / _ROWS
+    left = round(width * 0.42)
     across = width - left - height // 40
     return [
         (row, Box(left, round(top + tall * place), across, round(tall * 0.82)))
