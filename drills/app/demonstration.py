@@ -55,7 +55,8 @@ def prepare_demonstration(folder: Path, context: PracticeContext, seed: int) -> 
     """
     studio = Studio(folder)
     pupil = studio.pupil(NICKNAME)
-    clock, planner = SessionClock(), context.planner(context.cards, (), seed)
+    clock = SessionClock()
+    planner = context.planner(context.cards, None, seed, clock.started)
     return Demonstration(
         context, pupil, clock, planner,
         Drill(planner, clock.started),

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 from pathlib import Path
 
@@ -24,6 +24,7 @@ from drills.scores.shelf import Shelf, ShelfPiece, ranked, read_shelf, scores_in
 from drills.scores.week import cards_for_the_week, plan_with_piece
 from drills.storage.plan import HomePlan, plan_of, write_plan
 from drills.storage.studio import Pupil
+from drills.text.printable import printable
 from landmarks.score import Score, ScoreError
 from landmarks.score.files import ENDINGS
 from landmarks.translation import _
@@ -52,7 +53,7 @@ class PieceReport:
 
     def json(self) -> str:
         """Return all of it as JSON."""
-        return json_of([(ShelfPiece(self.path.name, self.piece), self.week)])
+        return json_of([(ShelfPiece(printable(self.path.name), self.piece), self.week)])
 
     def _parts(self) -> Iterable[str | Table]:
         nickname = self.pupil.nickname if self.pupil else None
@@ -93,7 +94,7 @@ def read_piece(path: Path) -> Sequence[Score]:
     ((_path, scores),) = read_each([path])
     if isinstance(scores, ScoreError):
         raise UserError(scores)
-    return scores
+    return [_written(score) for score in scores]
 
 
 def report_piece(
@@ -145,7 +146,8 @@ def report_shelf(
         CancelledError: it was stopped.
     """
     paths = _scores_in(folder)
-    scores, unreadable = read_shelf(paths, folder, progress.counter(len(paths)))
+    found, unreadable = read_shelf(paths, folder, progress.counter(len(paths)))
+    scores = {printable(name): _written(score) for name, score in found.items()}
     knowledge = _knowledge(scores.values(), pupil, context, now)
     pieces = ranked(ShelfPiece(name, knowledge.readiness(score)) for name, score in scores.items())
     return ShelfReport(Shelf(pieces, unreadable), pupil)
@@ -158,6 +160,11 @@ def _knowledge(
     return Knowledge(
         scores, context.landmarks, now, history, context.fluency, context.prior_knowledge
     )
+
+
+def _written(score: Score) -> Score:
+    """Return a score whose title can be written down: it may be a file's name that is no text."""
+    return replace(score, title=printable(score.title))
 
 
 def _tune(path: Path, tune: int | None) -> Score:

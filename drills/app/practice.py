@@ -7,12 +7,13 @@ from datetime import datetime
 
 from drills.app.practice_context import PracticeContext
 from drills.app.session_clock import SessionClock
-from drills.cards.card import Card
+from drills.cards.card import Card, Kind
 from drills.learning.scheduler import CardChooser, Climb
 from drills.sessions.practice import Drill
 from drills.sessions.records import Use
 from drills.storage.recorder import Recorder
 from drills.storage.studio import Pupil, Studio
+from landmarks.stave import Clef
 
 
 @dataclass(frozen=True)
@@ -37,16 +38,29 @@ class OpenSession:
     clock: SessionClock
 
 
-def practice_of(pupil: Pupil, context: PracticeContext, seed: int) -> Practice:
-    """Return what a pupil practises at home: what the plan asks for, or else the ladder does."""
+def practice_of(
+    pupil: Pupil, context: PracticeContext, seed: int, only: Clef | None = None
+) -> Practice:
+    """Return what a pupil practises at home: what the plan asks for, or else the ladder does.
+
+    With `only`, what is asked on a stave is asked on that of this clef alone, without the ladder.
+    """
     plan = context.plan
-    if plan is None and context.settings.ladder and context.observations is not None:
+    if (
+        only is None
+        and plan is None
+        and context.settings.ladder
+        and context.observations is not None
+    ):
         return _on_the_ladder(pupil, context, seed)
     asked = None if plan is None else plan.asked(context.landmarks)
     further = [card for card in asked or () if card not in context.cards]
     cards = (*context.cards, *further)
     minutes = None if plan is None else float(plan.minutes)
-    planner = context.planner(cards, pupil.responses(), seed, minutes, asked)
+    if only is not None:
+        asked = tuple(card for card in asked or cards if card.kind is Kind.KEY or card.clef == only)
+    now = datetime.now().astimezone()
+    planner = context.planner(cards, pupil, seed, now, minutes, asked)
     return Practice(context, cards, planner)
 
 
@@ -66,5 +80,6 @@ def _on_the_ladder(pupil: Pupil, context: PracticeContext, seed: int) -> Practic
     chooser = LadderChooser(
         ladder_cards(context.landmarks), context.prior_knowledge, tuple(pupil.responses()),
         decisions, seed, float(context.settings.minutes), context.fluency,
+        context.settings.upkeep,
     )  # fmt: skip
     return Practice(context, context.cards, chooser, chooser)

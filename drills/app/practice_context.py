@@ -5,8 +5,9 @@ What is asked for by hand wins over the pupil's settings, and these over what is
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
+from datetime import datetime
 
 from drills.app.tolerant_loading import load_observations, load_plan, load_settings
 from drills.app.user_error import UserError
@@ -15,7 +16,7 @@ from drills.learning.fluency import Fluency
 from drills.learning.planner import Planner
 from drills.learning.prior_knowledge.observations import Observations
 from drills.learning.prior_knowledge.prior_knowledge import NOTHING, PriorKnowledge, brought
-from drills.learning.response import Response
+from drills.storage.belief_checkpoint import planner_of
 from drills.storage.landmark_set_file import landmarks_named
 from drills.storage.plan import HomePlan
 from drills.storage.settings import Settings
@@ -67,16 +68,25 @@ class PracticeContext:
     def planner(
         self,
         cards: Sequence[Card],
-        history: Iterable[Response],
+        pupil: Pupil | None,
         seed: int,
+        now: datetime,
         minutes: float | None = None,
         asked: Collection[Card] | None = None,
     ) -> Planner:
-        """Return a planner as the settings say; `minutes` if something else is said for now."""
-        length = self.settings.minutes if minutes is None else minutes
-        return Planner(
-            cards, history, seed, asked=asked, minutes=float(length),
-            fluency=self.fluency, brought=self.prior_knowledge.odds(cards),
+        """Return a planner as the settings say; `minutes` if something else is said for now.
+
+        It knows what the pupil, if there is one, answered until `now`.
+        """
+        length = float(self.settings.minutes if minutes is None else minutes)
+        if pupil is None:
+            return Planner(
+                cards, (), seed, asked=asked, minutes=length, fluency=self.fluency,
+                prior_knowledge=self.prior_knowledge.odds(cards), upkeep=self.settings.upkeep,
+            )  # fmt: skip
+        return planner_of(
+            pupil, cards, seed, now, asked=asked, minutes=length, fluency=self.fluency,
+            prior_knowledge=self.prior_knowledge, upkeep=self.settings.upkeep,
         )  # fmt: skip
 
 

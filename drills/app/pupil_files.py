@@ -5,27 +5,35 @@ from __future__ import annotations
 from dataclasses import dataclass
 from pathlib import Path
 
+from drills.app.output import write_bytes
 from drills.app.user_error import UserError
-from drills.storage.files import replace_privately
 from drills.storage.pupil_export import Belongings, belongings, exported, forget
 from drills.storage.studio import Pupil
+from landmarks.reasons import reason_of
 from landmarks.translation import _
 
 
 @dataclass(frozen=True)
 class Export:
-    """A ZIP file that was written: what it holds, and what was left out of it."""
+    """A ZIP file, written if there was anything to pack; `left_out` is what could not be."""
 
-    pupil: Pupil
+    nickname: str
     path: Path
     belongings: Belongings
     left_out: tuple[Path, ...]
 
     def sentences(self) -> list[str]:
         """Say what was packed and what was not."""
-        packed = f"{self.path}: {self.pupil.nickname}, {self.belongings}"
-        told = _("{path}: left out, this is no plain file")
-        return [packed, *(told.format(path=path) for path in self.left_out)]
+        if not self.belongings:
+            return [_("Nothing is kept of {name}; nothing was packed.").format(name=self.nickname)]
+        packed = f"{self.path}: {self.nickname}, {self.belongings}"
+        left_out = _("{path}: left out, this is no plain file")
+        none_yet = _("{name} has not practised yet: no session is among them.")
+        return [
+            packed,
+            *(left_out.format(path=path) for path in self.left_out),
+            *[none_yet.format(name=self.nickname)] * (not self.belongings.sessions),
+        ]
 
 
 def export_pupil(pupil: Pupil, path: Path) -> Export:
@@ -36,16 +44,20 @@ def export_pupil(pupil: Pupil, path: Path) -> Export:
     """
     try:
         content, left_out = exported(pupil)
-        replace_privately(path, content)
     except OSError as error:
         raise UserError(
             _(
                 "{filename}: {nickname} cannot be packed ({reason}); mend this file or name another"
             ).format(
-                filename=error.filename or path, nickname=pupil.nickname, reason=error.strerror
+                filename=error.filename or pupil.folder,
+                nickname=pupil.nickname,
+                reason=reason_of(error),
             )
         ) from None
-    return Export(pupil, path, belongings(pupil), left_out)
+    found = belongings(pupil)
+    if found:
+        write_bytes(path, content)
+    return Export(pupil.nickname, path, found, left_out)
 
 
 def what_is_kept(pupil: Pupil) -> str:
@@ -63,10 +75,9 @@ def forget_pupil(pupil: Pupil) -> list[str]:
     try:
         forget(pupil)
     except OSError as error:
-        reason = error.strerror or error
         raise UserError(
             _("{folder}: this folder cannot be removed ({reason}); remove it by hand").format(
-                folder=pupil.folder, reason=reason
+                folder=pupil.folder, reason=reason_of(error)
             )
         ) from None
     return [

@@ -64,7 +64,7 @@ class WeekAfter:
 
 def offer_warm_up(pupil: Pupil, context: PracticeContext, seed: int, now: datetime) -> WarmUpOffer:
     """Return what a pupil's warm-up can choose from."""
-    planner = context.planner(context.cards, pupil.responses(), seed)
+    planner = context.planner(context.cards, pupil, seed, now)
     return WarmUpOffer(pupil, context, planner, now)
 
 

@@ -6,16 +6,19 @@ import argparse
 import sys
 from collections.abc import Sequence
 from importlib import import_module
+from typing import NoReturn
 
 from drills.commands import python_version  # noqa: F401 - before what an old one lacks
 
 # isort: split
+from drills import __version__
 from drills.app.faults import keep_fault
 from drills.app.tolerant_loading import LOG
 from drills.commands.language import OPTION, speak_as_asked
 from drills.commands.output import TroubleHandler, print_trouble
 from drills.storage.studio import default_folder
 from drills.text.errors import DrillsError
+from drills.text.printable import printable
 from landmarks.translation import _, gettext_noop, languages
 
 _EXAMPLES = gettext_noop("""\
@@ -48,6 +51,7 @@ _COMMANDS = {
     "demonstrate": gettext_noop("watch a simulated pupil practise"),
     "ports": gettext_noop("list the connected pianos"),
     "guide": gettext_noop("open the guide: how everything is used"),
+    "shortcut": gettext_noop("put the program among the other programs of this computer"),
     "benchmark": gettext_noop("race the planner against published ways of choosing cards"),
 }
 """Each is a module of this package, read only when it is asked for."""
@@ -75,9 +79,17 @@ def main(arguments: Sequence[str] | None = None) -> int:
         return 2
 
 
+class _Parser(argparse.ArgumentParser):
+    """Refuses without passing on what a terminal would obey."""
+
+    def error(self, message: str) -> NoReturn:
+        """Print how the command is used and what was wrong, and end with status 2."""
+        super().error(printable(message))
+
+
 def _run_command(given: Sequence[str]) -> int:
     """Run the words of a command line and return the exit status."""
-    parser = argparse.ArgumentParser(
+    parser = _Parser(
         prog="landmark-drills",
         description=_("Drill landmark notes at the piano: one stave card, one key, live feedback."),
         epilog=_(_EXAMPLES),
@@ -88,6 +100,10 @@ def _run_command(given: Sequence[str]) -> int:
         help=_("the language to speak, {languages}, before the command (the system's)").format(
             languages=", ".join(languages())
         ),
+    )  # fmt: skip
+    parser.add_argument(
+        "--version", action="version", version=f"landmark-drills {__version__}",
+        help=_("print which version this is"),
     )  # fmt: skip
     subparsers = parser.add_subparsers(dest="command", required=True, metavar=_("COMMAND"))
     for name, summary in _COMMANDS.items():

@@ -25,7 +25,9 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(arguments: argparse.Namespace) -> int:
-    """Pack, and say what was packed; 2 if something could not be."""
+    """Pack, and say what was packed; 2 if something could not be, 1 without a session."""
     made = export_pupil(known_pupil(arguments.pupil, studio_of(arguments)), arguments.file)
     print_lines(made.sentences())
+    if not made.belongings.sessions:
+        return 1
     return 2 if made.left_out else 0

@@ -31,8 +31,10 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(arguments: argparse.Namespace) -> int:
-    """Take the files in and say what came of them; 2 if one could not be used."""
+    """Take files in and say what came of them; 2 if one could not be used, 1 if there was none."""
     with ProgressBar(_("gathering")) as progress:
         summary = take_in(arguments.places, studio_of(arguments), progress)
     print_lines(summary.sentences())
+    if summary.is_empty:
+        return 1
     return 2 if summary.refused else 0

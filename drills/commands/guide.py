@@ -6,9 +6,10 @@ import argparse
 import webbrowser
 from pathlib import Path
 
-from drills.app.output import write_text
+from drills.app.output import write_text, writing_into
 from drills.commands.options import add_studio_option, studio_of
 from drills.commands.output import print_lines
+from drills.storage.files import make_private
 from landmarks.translation import _, gettext_noop
 
 DESCRIPTION = gettext_noop("""\
@@ -34,6 +35,9 @@ def run(arguments: argparse.Namespace) -> int:
 
     folder = studio_of(arguments).folder
     path = arguments.page or folder / NAME
+    if arguments.page is None:
+        with writing_into(folder, _("the guide")):
+            make_private(folder)
     write_text(path, guide_page(guide_pictures(), folder))
     print_lines([str(path)])
     if arguments.page is None and not webbrowser.open(path.resolve().as_uri()):

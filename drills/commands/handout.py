@@ -21,10 +21,10 @@ from drills.commands.output import write_files
 from landmarks.translation import _, gettext_noop
 
 DESCRIPTION = gettext_noop("""\
-Write a practice sheet of one page, A4 or Letter, to print in black and white: the notes of the
-week on the grand stave, contours to follow with a finger, and a line of music to look for notes
-in, with the answers small at the foot. The notes are those of the home plan, or, without one,
-those not yet secured.
+Write a practice sheet, A4 or Letter, to print in black and white: the notes of the week on the
+grand stave, contours to follow with a finger, and a line of music to look for notes in. The answers
+stand on a page of their own. The notes are those of the home plan, or, without one, those not yet
+secured; what the review names as trouble comes first.
 """)
 
 

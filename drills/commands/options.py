@@ -19,6 +19,10 @@ if TYPE_CHECKING:
     from drills.window.window_flow import WindowFlow
 
 
+_YEARS = range(1970, 3000)
+"""Of the days that can be looked back to; every system's clock knows them."""
+
+
 def add_music_options(parser: argparse.ArgumentParser) -> None:
     """Add what everything has that asks for notes: its set, staves, names and seed."""
     add_set_option(parser)
@@ -91,7 +95,10 @@ def add_day_option(parser: argparse.ArgumentParser) -> None:
 def day_of(text: str) -> datetime:
     """Read a date, for argparse."""
     try:
-        return datetime.fromisoformat(text).astimezone()
+        day = datetime.fromisoformat(text)
+        if day.year not in _YEARS:
+            raise ValueError(text)
+        return day.astimezone()
     except ValueError:
         raise argparse.ArgumentTypeError(
             _("{text!r} is not a date such as 2026-03-31").format(text=text)

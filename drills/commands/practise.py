@@ -38,5 +38,5 @@ def run(arguments: argparse.Namespace) -> int:
                 name=pupil.nickname, folder=window.studio.folder
             )
             print_lines([told])
-        window.practise(pupil)
-    return 0
+        window.safely(lambda: window.practise(pupil))
+    return 2 if window.failed else 0

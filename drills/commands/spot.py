@@ -46,8 +46,8 @@ def run(arguments: argparse.Namespace) -> int:
     pupil = known_pupil(arguments.pupil, window.studio)
     pages = window.spotting_pages(pupil, spotting_options(arguments))
     with window:
-        window.spot(pupil, pages, arguments.minutes)
-    return 0
+        window.safely(lambda: window.spot(pupil, pages, arguments.minutes))
+    return 2 if window.failed else 0
 
 
 def _minutes(text: str) -> int:

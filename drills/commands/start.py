@@ -34,6 +34,6 @@ def run(arguments: argparse.Namespace) -> int:
                 return teacher.work()
             return isinstance(chosen, Pupil) and window.practise(chosen)
 
-        while teacher.safely(one_turn):
+        while window.safely(one_turn):
             pass
     return 0

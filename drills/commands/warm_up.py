@@ -34,9 +34,13 @@ def run(arguments: argparse.Namespace) -> int:
     pupil = None if nickname is None else known_pupil(nickname, window.studio)
     with window:
         if pupil is not None:
-            window.warm_up(pupil)
-            return 0
-        while isinstance(chosen := window.choose_pupil(teacher=False), Pupil):
-            if not window.warm_up(chosen):
-                break
+            window.safely(lambda: window.warm_up(pupil))
+            return 2 if window.failed else 0
+
+        def one_turn() -> bool:
+            chosen = window.choose_pupil(teacher=False)
+            return isinstance(chosen, Pupil) and window.warm_up(chosen)
+
+        while window.safely(one_turn):
+            pass
     return 0

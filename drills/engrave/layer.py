@@ -8,6 +8,7 @@ from html import escape
 
 from drills.engrave.letters import drawable, rastered
 from drills.engrave.words import WIDEST_LETTER, fitted
+from drills.text.printable import printable
 
 _WRITTEN_OUT = str.maketrans({"𝄫": "♭♭", "𝄪": "×"})
 """Signs that the font has not."""
@@ -72,7 +73,8 @@ def text(
     within: float | None = None,
 ) -> Layer:
     """Give a centred line of words; `size` is the font's em in pixels, less to fit `within`."""
-    said, words = words, drawable(words.translate(_WRITTEN_OUT))
+    said = printable(words)
+    words = drawable(said.translate(_WRITTEN_OUT))
     if within is not None:
         words, size = fitted(words, size, within)
     half = WIDEST_LETTER / 2 * size * len(words) + size
@@ -90,8 +92,8 @@ def beginning(
     words: str, left: float, baseline: float, size: float, colour: str, within: float
 ) -> Layer:
     """Give a line of words that begins at `left`; otherwise as `text`."""
-    said = words
-    words, size = fitted(drawable(words.translate(_WRITTEN_OUT)), size, within)
+    said = printable(words)
+    words, size = fitted(drawable(said.translate(_WRITTEN_OUT)), size, within)
     box = Box(int(left), int(baseline - 1.1 * size), int(within) + 1, int(1.5 * size) + 1)
     markup = (
         f'<text x="{left:.1f}" y="{baseline:.1f}" font-family="Andika" font-size="{size:.1f}" '

@@ -30,6 +30,8 @@ ACCIDENTALS = {
 _STEM_ANCHOR = 0.168
 """How far from a notehead's middle a stem joins it: Bravura's stemUpSE, in stave spaces
 (from memory)."""
+MOST_PRESSED = 0.7
+"""How much of the outline's colour the head of the darkest pencil note has: its hatching stays."""
 _STEM_GAP = 0.5
 """What separates the pieces of a broken stem, in lengths of a piece."""
 
@@ -125,8 +127,13 @@ def engraved_staves(card: StaveCard) -> list[Layer]:
     return [*layers, Layer(box, "".join(marks))]
 
 
-def note(card: StaveCard, clef: Clef, pitch: Pitch, look: Look, x: float) -> Layer:
-    """Draw a note with its ledger lines, accidental and stem; `x` in spaces, head's middle."""
+def note(
+    card: StaveCard, clef: Clef, pitch: Pitch, look: Look, x: float, darkness: float = 0.0
+) -> Layer:
+    """Draw a note with its ledger lines, accidental and stem; `x` in spaces, head's middle.
+
+    By its `darkness` (0 to 1) a note in pencil is pressed on harder.
+    """
     position = clef.position(pitch)
     outline, fill, hatched, pieces = look.value
     marks = [_ledger(card, clef, line, x, outline) for line in ledger_lines(position)]
@@ -134,6 +141,9 @@ def note(card: StaveCard, clef: Clef, pitch: Pitch, look: Look, x: float) -> Lay
         marks.append(_stem(card, clef, position, x, outline, pieces))
     marks.append(_head(card, clef, position, x, outline, fill))
     if hatched:
+        if darkness:
+            pressed = _head(card, clef, position, x, outline, outline)
+            marks.append(f'<g opacity="{MOST_PRESSED * darkness:.2f}">{pressed}</g>')
         marks.append(_hatching(card, clef, position, x))
     if pitch.alteration:
         sign = glyph(ACCIDENTALS[pitch.alteration])

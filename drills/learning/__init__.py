@@ -2,5 +2,6 @@
 
 from drills.learning.planner import Planner
 from drills.learning.response import Response, Standing, State
+from drills.learning.standings import standings
 
-__all__ = ["Planner", "Response", "Standing", "State"]
+__all__ = ["Planner", "Response", "Standing", "State", "standings"]

@@ -60,9 +60,11 @@ class State(StrEnum):
 class Standing:
     """What is known about one card now.
 
-    `p_secured` (0 to 1) is the probability that the card is secured, `median_seconds` the
-    pupil's median time over right answers (None before there is one), `accuracy` the share of
-    right answers (None before there is one), `why` one sentence for a teacher.
+    `p_secured` (0 to 1) is the probability that the card is secured. `median_seconds`, the
+    pupil's median time over right answers (None before there is one), and `accuracy`, the share
+    of right answers (None before there is one), are over the answers that a page counts. `why` is
+    one sentence for a teacher. `nearness` (0 to 1) says how near the card is to ink: 0 before it
+    is met, 1 in ink.
     """
 
     p_secured: float
@@ -70,3 +72,4 @@ class Standing:
     accuracy: float | None
     state: State
     why: str
+    nearness: float = 0.0

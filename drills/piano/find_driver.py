@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import os
-from importlib.util import find_spec
 
 from drills.piano.driver import Driver
 
@@ -16,13 +15,13 @@ def find_driver() -> Driver:
     NoMidiError if it does not work.
 
     python-rtmidi is used directly, because mido drops the times it gives, and so is the PortMidi
-    in pygame. Where nobody chose and python-rtmidi is not installed, since there is none for this
-    Python, PortMidi stands in.
+    in pygame. Where nobody chose and python-rtmidi cannot be loaded, since there is none for this
+    Python or the system lacks a library that it needs, PortMidi stands in.
     """
     from mido.backends.backend import Backend
 
     chosen = os.environ.get("MIDO_BACKEND")
-    backend = Backend(None if chosen or find_spec("rtmidi") else PORTMIDI)
+    backend = Backend(None if chosen or _has_rtmidi() else PORTMIDI)
     if backend.name == "mido.backends.rtmidi":
         from drills.piano.rtmidi_driver import RtmidiDriver
 
@@ -34,3 +33,11 @@ def find_driver() -> Driver:
     from drills.piano.mido_driver import MidoDriver
 
     return MidoDriver(backend)
+
+
+def _has_rtmidi() -> bool:
+    try:
+        import rtmidi  # noqa: F401
+    except ImportError:
+        return False
+    return True

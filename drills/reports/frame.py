@@ -11,6 +11,7 @@ from drills.learning.response import State
 from drills.reports.page_font import font_face
 from drills.reports.stave_picture import HATCHING, note_sample
 from drills.text import formatting
+from drills.text.printable import printable
 from landmarks.translation import _, gettext_noop, language, ngettext
 
 STATE_WORDS = {
@@ -35,6 +36,7 @@ def page_of(
     Whatever a value holds is shown as it stands: only `Markup` is taken for HTML. `scripts` allows
     those that the template has itself.
     """
+    title = printable(title)
     content = Markup(_environment().get_template(template).render(values, title=title))
     return _environment().get_template("frame.html").render(
         language=language(), title=title, style=style, content=content, scripts=scripts,
@@ -42,11 +44,16 @@ def page_of(
     )  # fmt: skip
 
 
+def _written(value: object) -> object:
+    """Return a value as it can be written down: a file's name or a title may be no text."""
+    return printable(value) if type(value) is str else value
+
+
 @cache
 def _environment() -> Environment:
     environment = Environment(
         loader=PackageLoader("drills.reports"), autoescape=True, undefined=StrictUndefined,
-        trim_blocks=True, lstrip_blocks=True,
+        trim_blocks=True, lstrip_blocks=True, finalize=_written,
     )  # fmt: skip
     environment.globals.update(
         _=_, ngettext=ngettext, decimal=formatting.decimal, listed=formatting.listed,

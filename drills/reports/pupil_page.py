@@ -4,14 +4,16 @@ from __future__ import annotations
 
 from markupsafe import Markup
 
+from drills.learning.parameters import USUAL
 from drills.learning.response import State
 from drills.reports import review_text, time_pictures
 from drills.reports.frame import page_of
 from drills.reports.stave_picture import stave_picture
 from drills.review.collect import LATEST_ANSWERS
 from drills.review.ladder import stands_sentence, way_sentence
-from drills.review.notes import FEWEST_SESSIONS_FOR_A_CURVE, JUDGED_ANSWERS, NoteReview
+from drills.review.notes import FEWEST_SESSIONS_FOR_A_CURVE, NoteReview
 from drills.review.pupil import PupilReview
+from drills.review.term import review_term
 from drills.review.trouble import capital
 from drills.text.formatting import decimal, long_day
 from landmarks.translation import _, gettext_noop
@@ -28,11 +30,12 @@ def pupil_page(review: PupilReview) -> str:
         stave=_stave(review),
         days=time_pictures.days_picture(review.sessions, review.now, dated=True),
         curve=_curve(review),
+        term=review_term(review.sessions, review.now),
         small_curve=_small_curve,
         interval_picture=time_pictures.interval_picture,
         most=_longest(review),
         capital=capital,
-        judged_answers=JUDGED_ANSWERS,
+        judged_answers=USUAL.window,
         kept_answers=LATEST_ANSWERS,
         stands_sentence=stands_sentence,
         way_sentence=way_sentence,

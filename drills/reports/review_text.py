@@ -12,9 +12,10 @@ from drills.review.ladder import stands_sentence, way_sentence
 from drills.review.notes import NoteReview, note_name
 from drills.review.pupil import PupilReview
 from drills.review.statistics import Estimate, Trend
+from drills.review.term import Stage
 from drills.review.trouble import capital
 from drills.review.whole_studio import StudioReview
-from drills.text.formatting import decimal, percent, short_day_of, weekday_and_day
+from drills.text.formatting import day_of, decimal, percent, short_day_of, weekday_and_day
 from drills.text.verdict_text import SLIPS, WHY_NOT
 from landmarks.names import spoken_naming
 from landmarks.translation import _, gettext_noop, ngettext
@@ -239,7 +240,7 @@ def _doubt(review: PupilReview) -> str:
 def unreadable_sentence(review: PupilReview) -> str:
     """Name the files that are no session files or cannot be read."""
     names = ", ".join(review.unreadable)
-    return _("No session files, or not readable, passed over: {names}.").format(names=names)
+    return _("Left aside, as no session files or not readable: {names}.").format(names=names)
 
 
 def changes_sentence(review: PupilReview) -> str:
@@ -261,6 +262,25 @@ _BECAME = {
     State.INK: gettext_noop("now in ink"),
     State.FADED: gettext_noop("faded"),
 }
+
+
+def stage_sentence(stage: Stage) -> str:
+    """Say how she read at a time: "from 3 March on: 2.1 s a note, 85% right"."""
+    return _("From {day} on: {seconds} s a note, {percent} right.").format(
+        day=day_of(stage.day), seconds=decimal(stage.seconds), percent=percent(stage.right)
+    )
+
+
+def secured_sentence(review: PupilReview) -> str:
+    """Say how many notes are in ink, and which have surely become quicker."""
+    told = ngettext(
+        "{inked} of {count} note is in ink.", "{inked} of {count} notes are in ink.",
+        len(review.notes), inked=review.count(State.INK),
+    )  # fmt: skip
+    quicker = [note.name for note in review.notes if note.trend and note.trend.slope < 0]
+    if not quicker:
+        return told
+    return f"{told} " + _("Surely quicker: {notes}.").format(notes=", ".join(quicker))
 
 
 def sessions_sentence(review: PupilReview) -> str:

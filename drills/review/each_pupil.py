@@ -15,6 +15,7 @@ from drills.learning.fluency import USUAL, Fluency
 from drills.learning.prior_knowledge.observations import Observations
 from drills.review.collect import collect
 from drills.review.pupil import PupilReview, review_pupil
+from drills.storage.child_process import end_with_parent
 from landmarks.sets import LandmarkSet
 from landmarks.translation import activate, active_languages
 
@@ -93,7 +94,8 @@ def _review(
 
 
 def _begin_process(languages: Sequence[str]) -> None:
-    """Speak as the parent does, and leave interrupts to it."""
+    """Speak as the parent does, leave interrupts to it, and end when it ends."""
+    end_with_parent()
     activate(*languages)
     signal.signal(signal.SIGINT, signal.SIG_IGN)
 

@@ -9,6 +9,7 @@ from datetime import datetime
 from statistics import median
 
 from drills.cards.card import READING_KINDS, Card, Kind
+from drills.learning.counted_window import counted_window
 from drills.learning.response import Standing, State
 from drills.review.collect import LATEST_ANSWERS, CardRecord, GivenAnswer
 from drills.review.statistics import (
@@ -25,11 +26,6 @@ from landmarks.answer import Verdict, spelled_beside
 from landmarks.names import landmark_name, name_with_clef, spoken_naming
 from landmarks.stave import grand_stave_clef
 
-JUDGED_ANSWERS = 20
-"""How many of the latest answers the figures of a note rest on: enough for an interval, few
-enough to say how it is read now and not how it was learnt."""
-SECURED_SHARE = 0.9
-"""Secured means right at least 9 times in 10."""
 FEWEST_SESSIONS_FOR_A_CURVE = 5
 _FIRST_KINDS = (Kind.LANDMARK, Kind.STEP, Kind.PIECE)
 
@@ -84,9 +80,8 @@ class NoteReview:
 
     @property
     def is_secured(self) -> bool:
-        """Whether it is in ink, and its own figures do not say otherwise."""
-        high = self.accuracy.high if self.accuracy else None
-        return self.standing.state is State.INK and (high is None or high >= SECURED_SHARE)
+        """Whether it is in ink, as the window that its figures rest on allows."""
+        return self.standing.state is State.INK
 
     @property
     def name(self) -> str:
@@ -137,7 +132,7 @@ def _note(
     card: Card, records: Sequence[CardRecord], standing: Standing, key_seconds: Sequence[float]
 ) -> NoteReview:
     kept = latest_of(records)
-    answers = kept[-JUDGED_ANSWERS:]
+    answers = tuple(counted_window(kept))
     right = [answer.seconds for answer in answers if answer.right]
     doubt = max((answer.doubt for answer in answers), default=0.0)
     left_out: Counter[str] = Counter()

@@ -8,10 +8,10 @@ from datetime import datetime, timedelta
 
 from drills.cards.card import Card, Kind, cards_of
 from drills.learning.fluency import USUAL, Fluency
-from drills.learning.planner import Planner
 from drills.learning.prior_knowledge.observations import Observations
 from drills.learning.prior_knowledge.prior_knowledge import NOTHING, PriorKnowledge, brought
 from drills.learning.response import Response, Standing, State
+from drills.learning.standings import standings_over
 from drills.review.absence import has_just_begun
 from drills.review.collect import PupilRecord, SessionSummary
 from drills.review.findings import find_troubles
@@ -186,20 +186,14 @@ def _standings(
     fluency: Fluency,
     brings: PriorKnowledge,
 ) -> list[dict[Card, Standing]]:
-    """Return the standing of every card at each of several moments, the earliest first."""
-    asked = [card for card in cards if card.kind is not Kind.KEY]
-    odds = brings.odds(cards)
-    planner = Planner(cards, fluency=fluency, brought=odds)
-    known = 0
-    found = []
-    for moment in moments:
-        for response in responses[known:]:
-            if response.at >= moment:
-                break
-            planner.record(response)
-            known += 1
-        found.append({card: planner.standing(card, moment) for card in asked})
-    return found
+    """Give the standing of every card at each of several moments, the earliest first."""
+    every = standings_over(
+        cards, responses, moments, fluency=fluency, prior_knowledge=brings.odds(cards)
+    )
+    return [
+        {card: standing for card, standing in each.items() if card.kind is not Kind.KEY}
+        for each in every
+    ]
 
 
 def _changes(notes: Iterable[NoteReview], before: dict[Card, Standing]) -> Iterator[Change]:

@@ -7,9 +7,9 @@ from datetime import datetime
 
 from drills.cards.card import READING_KINDS, Card, cards_of
 from drills.learning.fluency import USUAL, Fluency
-from drills.learning.planner import Planner
 from drills.learning.prior_knowledge.prior_knowledge import NOTHING, PriorKnowledge
 from drills.learning.response import Response, Standing, State
+from drills.learning.standings import standings
 from drills.scores.readiness import Readiness, piece_cards, readiness
 from landmarks.score import Score
 from landmarks.sets import LandmarkSet
@@ -34,7 +34,9 @@ class Knowledge:
         # A card with a form shows more than the note alone, so it tells less.
         met = (card for card in answered if card.kind in READING_KINDS and not card.form)
         cards = (*cards_of(landmarks), *piece_cards(scores, landmarks), *met)
-        self._planner = Planner(cards, responses, fluency=fluency, brought=brought.odds(cards))
+        self._standings = standings(
+            cards, responses, now, fluency=fluency, prior_knowledge=brought.odds(cards)
+        )
         if history is None:
             anchors = {(anchor.clef, anchor.pitch) for anchor in landmarks.anchors}
             self._secured = {card for card in cards if (card.clef, card.target) in anchors}
@@ -44,7 +46,7 @@ class Knowledge:
 
     def standing(self, card: Card) -> Standing:
         """Say what is known about a card."""
-        return self._planner.standing(card, self._now)
+        return self._standings[card]
 
     def state(self, card: Card) -> State:
         """Give the state of a card."""

@@ -6,9 +6,9 @@ from datetime import datetime
 
 from drills.cards.card import Card, Kind, cards_of
 from drills.learning.fluency import USUAL, Fluency
-from drills.learning.planner import Planner
 from drills.learning.prior_knowledge.prior_knowledge import NOTHING, PriorKnowledge
 from drills.learning.response import State
+from drills.learning.standings import standings
 from drills.storage.plan import HomePlan
 from drills.storage.studio import Pupil
 from landmarks.sets import LandmarkSet
@@ -43,10 +43,9 @@ def _open_cards(
     pupil: Pupil, landmarks: LandmarkSet, now: datetime, fluency: Fluency, brought: PriorKnowledge
 ) -> list[Card]:
     cards = cards_of(landmarks)
-    planner = Planner(
-        cards, pupil.responses(), fluency=fluency,
-        brought=brought.odds(cards),
-    )  # fmt: skip
-    not_inked = [card for card in cards if planner.standing(card, now).state is not State.INK]
+    known = standings(
+        cards, pupil.responses(), now, fluency=fluency, prior_knowledge=brought.odds(cards)
+    )
+    not_inked = [card for card in cards if known[card].state is not State.INK]
     anchors = [card for card in not_inked if card.kind is Kind.LANDMARK]
     return anchors or not_inked or [card for card in cards if card.kind is Kind.LANDMARK]

@@ -8,6 +8,8 @@ from multiprocessing import get_context
 from multiprocessing.connection import Connection
 from typing import TypeVar
 
+from drills.storage.child_process import end_with_parent
+
 Item = TypeVar("Item")
 
 
@@ -50,6 +52,7 @@ def in_time(work: Callable[[], Iterator[Item]], seconds: float) -> Iterator[Item
 def _give(work: Callable[[], Iterator[Item]], asked: Connection) -> None:
     """Give one item each time that one is asked for."""
     signal.signal(signal.SIGINT, signal.SIG_IGN)
+    end_with_parent()
     try:
         asked.recv()
         for item in work():

@@ -120,6 +120,14 @@ class Header(msgspec.Struct, frozen=True, kw_only=True):
             "practice",
         ),
     ] = "practice"
+    parameters: Annotated[
+        Text | None,
+        about(
+            "version of the learning model's numbers that the cards were chosen by (since version "
+            "4); left out or `null` if it is not known",
+            "0c9f51c2ab34",
+        ),
+    ] = None
 
 
 class CardAskedRecord(EventRecord, frozen=True, tag="card", kw_only=True, omit_defaults=True):

@@ -41,6 +41,7 @@ from drills.storage.settings import SettingsError, parse_settings, settings_of, 
 from drills.storage.studio import Pupil, Studio, StudioError
 from drills.storage.zip_reader import SUFFIX as PACKED_SUFFIX
 from drills.storage.zip_reader import PackedError, unpacked
+from landmarks.reasons import reason_of
 from landmarks.sets import SetError
 from landmarks.translation import _, gettext_noop
 
@@ -99,6 +100,17 @@ class Summary:
         if self.passed_over:
             yield _("Other files, passed over: {count}.").format(count=self.passed_over)
         yield from self.refused
+        if self.is_empty:
+            yield _(
+                "Nothing of a studio was among them; choose a folder that holds pupils' folders, "
+                "or a ZIP file that was packed with export."
+            )
+
+    @property
+    def is_empty(self) -> bool:
+        """Whether there was no file of a studio, neither good nor bad."""
+        kinds = (self.sessions, self.plans, self.beginnings, self.settings, self.sets)
+        return not self.refused and not any(kind.total() for kind in kinds)
 
 
 def files_in(places: Iterable[Path]) -> list[Path]:
@@ -175,7 +187,7 @@ def _refusals(name: str, path: Path, summary: Summary) -> Iterator[None]:
     except OSError as error:
         summary.refused.append(
             _("{path}: this file cannot be used ({reason}).").format(
-                path=path, reason=error.strerror
+                path=path, reason=reason_of(error)
             )
         )
 

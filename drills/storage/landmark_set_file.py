@@ -6,6 +6,7 @@ from pathlib import Path
 
 from drills.storage.files import LARGEST_SMALL_FILE, read_plain, replace_privately
 from drills.storage.studio import Pupil
+from landmarks.reasons import reason_of
 from landmarks.sets import LandmarkSet, SetError, built_in_sets, parse_set
 from landmarks.translation import _
 
@@ -29,7 +30,7 @@ def read_set(path: Path) -> LandmarkSet:
     except OSError as error:
         raise SetError(
             _("{path}: no such set can be read ({reason}); name a file or one of {names}").format(
-                path=path, reason=error.strerror, names=", ".join(built_in_sets())
+                path=path, reason=reason_of(error), names=", ".join(built_in_sets())
             )
         ) from None
     return _parsed(content, path)

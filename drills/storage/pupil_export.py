@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from itertools import compress
 from pathlib import Path
 
+from drills.storage.belief_checkpoint import NAME as CHECKPOINT
 from drills.storage.files import LARGEST_SESSION, read_plain, sync_folder
 from drills.storage.forgotten import note_forgotten
 from drills.storage.plan import SUFFIX
@@ -44,6 +45,10 @@ class Belongings:
     plans: tuple[Path, ...]
     others: tuple[Path, ...]
 
+    def __bool__(self) -> bool:
+        """Tell whether there is any file."""
+        return any((self.sessions, self.plans, self.others))
+
     def __str__(self) -> str:
         """Count them in words: "12 sessions, 1 home plan"."""
         told = (
@@ -56,13 +61,18 @@ class Belongings:
 
 
 def belongings(pupil: Pupil) -> Belongings:
-    """Give what lies in a pupil's folder; links are named and not followed."""
+    """Give what lies in a pupil's folder; links are named and not followed.
+
+    The checkpoint of what is believed of her is made anew from the sessions anywhere.
+    """
     files = sorted(
         path for path in pupil.folder.rglob("*") if path.is_symlink() or not path.is_dir()
     )
     sessions = tuple(path for path in files if path.suffix == ".jsonl")
     plans = tuple(path for path in files if path.name.endswith(SUFFIX))
-    others = tuple(path for path in files if path not in (*sessions, *plans))
+    others = tuple(
+        path for path in files if path not in (*sessions, *plans) and path.name != CHECKPOINT
+    )
     return Belongings(sessions, plans, others)
 
 

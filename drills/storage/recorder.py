@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from drills import __version__
+from drills.learning.parameters import USUAL
 from drills.sessions.effects import Answered, Effect, Ended, PianoChanged, RememberPiano
 from drills.sessions.events import Clock, PianoFound
 from drills.sessions.records import Header, Record, Use
@@ -16,6 +17,7 @@ from drills.storage.fsync_worker import Syncing
 from drills.storage.session_file import SessionWriter
 from drills.storage.studio import Pupil, Studio
 from drills.text.errors import DrillsError
+from landmarks.reasons import reason_of
 from landmarks.sets import LandmarkSet
 from landmarks.translation import _
 
@@ -108,7 +110,7 @@ class Recorder:
             _(
                 "{sessions_folder}: the session cannot be written here ({reason}); make room or "
                 "name another folder, what was written before is kept"
-            ).format(sessions_folder=self._pupil.sessions_folder, reason=error.strerror)
+            ).format(sessions_folder=self._pupil.sessions_folder, reason=reason_of(error))
         )
 
     def _remember_used(self, port: str) -> None:
@@ -128,4 +130,5 @@ class Recorder:
             set=self._landmarks.name,
             seed=self._seed,
             use=self._use,
+            parameters=USUAL.version,
         )

@@ -54,6 +54,8 @@ class Settings(
     """Whether practice follows the ladder once it is set down what the pupil brings."""
     minutes: Annotated[int, msgspec.Meta(ge=1, le=60)] = 8
     """How long a session lasts."""
+    upkeep: bool = True
+    """Whether what is in ink is asked again while time is left."""
     fluent_factor: Annotated[float, msgspec.Meta(ge=1, le=10)] = USUAL.factor
     fluent_cap: Annotated[float, msgspec.Meta(ge=0.5, le=30)] = USUAL.cap
     """Fluent time, as in `Fluency`."""
@@ -96,6 +98,7 @@ ABOUT = {
     "steps": gettext_noop("steps from each landmark, each way"),
     "ladder": gettext_noop("practice follows what the pupil brings"),
     "minutes": gettext_noop("length of a session"),
+    "upkeep": gettext_noop("what is in ink is asked again while time is left"),
     "fluent_factor": gettext_noop("times the time to find a key that is shown"),
     "fluent_cap": gettext_noop("seconds; slower than this is never fluent"),
     "names": gettext_noop("letter, fixed-do or german"),

@@ -25,6 +25,7 @@ from drills.storage.nickname import NicknameError, checked_nickname, is_drawable
 from drills.storage.session_file import SessionFileError, read_session
 from drills.text.errors import DrillsError
 from drills.text.ordering import dictionary_key
+from landmarks.reasons import reason_of
 from landmarks.translation import _
 
 
@@ -114,7 +115,7 @@ class Studio:
         except OSError as error:
             raise StudioError(
                 _("{folder}: this folder cannot be made ({reason}); name another folder").format(
-                    folder=pupil.folder, reason=error.strerror
+                    folder=pupil.folder, reason=reason_of(error)
                 )
             ) from None
         return pupil

@@ -9,8 +9,9 @@ from functools import lru_cache
 
 import pygame
 
-from drills.engrave.layer import Layer
+from drills.engrave.layer import Box, Layer
 from drills.engrave.theme import Theme
+from drills.window.page_area import SMALLEST, page_area
 
 LONGEST_SLICE = 0.01
 """Seconds after which the rasterising of a new page makes way for what has happened meanwhile."""
@@ -22,11 +23,20 @@ class Canvas:
 
     def __init__(self, screen: pygame.Surface) -> None:
         """Begin with nothing drawn."""
-        self.screen = screen
+        self._take(screen)
         self.unfinished = False
         """Whether a page has been rasterised in part and is not drawn yet."""
         self._laid: list[Layer] = []
         self._drawn: list[Layer] = []
+
+    @property
+    def size(self) -> tuple[int, int]:
+        """Width and height of the page in pixels."""
+        return self._area.width, self._area.height
+
+    def on_page(self, at: tuple[float, float]) -> tuple[float, float]:
+        """Return the point of the page that lies at a point of the window."""
+        return at[0] - self._area.x, at[1] - self._area.y
 
     def draw(self, laid: list[Layer], theme: Theme) -> bool:
         """Draw in a look what differs from the page that stands; tell whether anything is new.
@@ -41,10 +51,12 @@ class Canvas:
         if self.unfinished:
             return False
         changed = [_rect(layer) for layer in set(layers) ^ set(self._drawn)]
+        if not self._drawn:
+            self._draw_margins(layers)
         for rect in changed:
             self._redraw(layers, rect)
         self._laid, self._drawn = laid, layers
-        pygame.display.update(changed)
+        pygame.display.update([rect.move(self._area.x, self._area.y) for rect in changed])
         return True
 
     def forget(self) -> None:
@@ -53,19 +65,36 @@ class Canvas:
 
     def resized(self) -> None:
         """Take the screen that the desktop has made of the old one."""
-        self.screen = pygame.display.get_surface() or self.screen
+        self._take(pygame.display.get_surface() or self.screen)
         self.forget()
 
+    def _take(self, screen: pygame.Surface) -> None:
+        """Take a screen, and lay pages out in the part of it that has a fitting shape."""
+        self.screen = screen
+        area = page_area(*screen.get_size())
+        self.can_be_read = area is not None
+        """Whether the screen is large enough to draw anything on it."""
+        self._area = area or Box(0, 0, *SMALLEST)
+        inside = pygame.Rect(self._area.x, self._area.y, *self.size)
+        self._page = screen.subsurface(inside) if area is not None else screen
+
+    def _draw_margins(self, layers: Iterable[Layer]) -> None:
+        """Fill what lies around the page with the colour of its ground."""
+        ground = next((layer.plain_colour for layer in layers if layer.plain_colour), None)
+        if ground is not None and self.size != self.screen.get_size():
+            self.screen.fill(ground)
+            pygame.display.update()
+
     def _redraw(self, layers: Iterable[Layer], rect: pygame.Rect) -> None:
-        self.screen.set_clip(rect)
+        self._page.set_clip(rect)
         for layer in layers:
             if not rect.colliderect(_rect(layer)):
                 continue
             if layer.plain_colour is not None:
-                self.screen.fill(layer.plain_colour, _rect(layer))
+                self._page.fill(layer.plain_colour, _rect(layer))
             else:
-                self.screen.blit(_surface(layer), (layer.box.x, layer.box.y))
-        self.screen.set_clip(None)
+                self._page.blit(_surface(layer), (layer.box.x, layer.box.y))
+        self._page.set_clip(None)
 
 
 def rasterise(layer: Layer) -> None:

@@ -9,6 +9,7 @@ import pygame
 
 from drills.engrave.icon import icon_png
 from drills.text.errors import DrillsError
+from drills.window.termination import close_when_asked
 from landmarks.translation import _
 
 _NO_SCREEN = ("offscreen", "dummy", "evdev")
@@ -22,6 +23,7 @@ class NoScreenError(DrillsError):
 def open_screen(size: tuple[int, int] | None, full_screen: bool) -> pygame.Surface:
     """Open the window: `size` in pixels, or most of the desktop. NoScreenError if it cannot."""
     try:
+        close_when_asked()
         pygame.display.init()
         if pygame.display.get_driver() in _NO_SCREEN and "SDL_VIDEODRIVER" not in os.environ:
             raise pygame.error("no display")

@@ -10,7 +10,6 @@ from pathlib import Path
 from typing import TypeVar
 
 from drills.app.demonstration import prepare_demonstration
-from drills.app.faults import keep_fault
 from drills.app.piece import read_piece
 from drills.app.progress import Progress
 from drills.app.pupil_files import forget_pupil
@@ -21,7 +20,6 @@ from drills.app.teacher_actions import TeacherActions
 from drills.storage.import_files import ENDINGS as IMPORTED
 from drills.storage.pupil_export import belongings
 from drills.storage.studio import Pupil
-from drills.text.errors import DrillsError
 from drills.window.demonstration import show_demonstration
 from drills.window.pages.files_page import FilesPage
 from drills.window.pages.list_page import ListPage
@@ -84,15 +82,8 @@ class TeacherFlow:
             if page.chosen is None:
                 return True
             nickname = page.pupil
-            if not self.safely(partial(self._do, page.chosen, nickname)):
+            if not self._flow.safely(partial(self._do, page.chosen, nickname)):
                 return False
-
-    def safely(self, use: Callable[[], bool]) -> bool:
-        """Do something; tell what kept it from being done."""
-        try:
-            return use()
-        except Exception as error:
-            return self._tell_error(error)
 
     def _do(self, use: str, nickname: str) -> bool:
         self._title = words_of(use)
@@ -193,20 +184,6 @@ class TeacherFlow:
     def _told(self, work: Callable[[Progress], list[str]], title: str) -> bool:
         sentences = self._worked_out(work)
         return self._flow.is_open if sentences is None else self._tell(title, sentences)
-
-    def _tell_error(self, error: Exception) -> bool:
-        if isinstance(error, DrillsError):
-            return self._tell(_("that did not work"), [str(error)])
-        kept = keep_fault(error, self._flow.studio.folder)
-        told = [_("The program failed here. What was played and set before is kept.")]
-        if kept is not None:
-            told.append(
-                _(
-                    "Which line failed, and nothing of any pupil, is noted in {path}; you may "
-                    "send that file to whoever looks after the program."
-                ).format(path=kept)
-            )
-        return self._tell(_("that did not work"), told)
 
     def _tell(self, title: str, sentences: Iterable[str], *answers: tuple[str, str]) -> bool:
         return self._ask(title, sentences, (_DONE, _("done")), *answers)

@@ -29,6 +29,7 @@ from drills.window.read_out import ReadOut, read_out
 from drills.window.scene import Command, Scene
 from drills.window.speech import Speaker
 from drills.window.suspend_detector import Standstill
+from drills.window.termination import ending_at_once
 from drills.window.tone import Tones
 from landmarks.pitch import HIGHEST_PIANO_KEY, LOWEST_PIANO_KEY
 
@@ -112,8 +113,8 @@ class Window:
 
     @property
     def size(self) -> tuple[int, int]:
-        """Width and height in pixels."""
-        return self.screen.get_size()
+        """Width and height of its pages in pixels."""
+        return self._canvas.size
 
     @property
     def screen(self) -> pygame.Surface:
@@ -181,6 +182,8 @@ class Window:
 
     def _draw(self) -> None:
         """Draw what has changed since the last frame, and say so to the scene."""
+        if not self._canvas.can_be_read:
+            return
         shown: PianoChoice | Scene = self._choice or self._scene
         laid = shown.layers(*self.size)
         if self._canvas.draw(laid, self.theme):
@@ -229,12 +232,13 @@ class Window:
             case pygame.KEYUP:
                 self._lift(("computer", event.scancode))
             case pygame.MOUSEBUTTONDOWN if event.button == 1 and not event.touch:
-                self._touch("mouse", event.pos)
+                self._touch("mouse", self._canvas.on_page(event.pos))
             case pygame.MOUSEBUTTONUP if event.button == 1 and not event.touch:
                 self._lift("mouse")
             case pygame.FINGERDOWN:
-                width, height = self.size
-                self._touch(("finger", event.finger_id), (event.x * width, event.y * height))
+                width, height = self.screen.get_size()
+                at = self._canvas.on_page((event.x * width, event.y * height))
+                self._touch(("finger", event.finger_id), at)
             case pygame.FINGERUP:
                 self._lift(("finger", event.finger_id))
 
@@ -281,7 +285,9 @@ class Window:
     # The piano
 
     def _poll_piano(self) -> None:
-        for event in self._piano.poll(time.monotonic_ns()):
+        with ending_at_once():
+            happened = self._piano.poll(time.monotonic_ns())
+        for event in happened:
             self._take_piano(event)
 
     def _take_piano(self, event: PianoEvent) -> None:

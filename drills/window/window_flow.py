@@ -28,17 +28,24 @@ from drills.window.pages.first_page import NEW, PUPIL, FirstPage
 from drills.window.pages.first_page import TEACHER as TEACHERS_PAGE
 from drills.window.pages.marks import marks_of
 from drills.window.pages.new_pupil import NewPupilPage
-from drills.window.pages.practice_scene import PracticeScene
+from drills.window.pages.practice_scene import PracticeScene, Wish
 from drills.window.scene import Scene
 from drills.window.screen import open_screen
 from drills.window.speech import Speaker, speaker
+from drills.window.termination import ending_at_once, ending_within
+from drills.window.trouble import trouble_page
 from drills.window.window import Window, wake_window
+from landmarks.stave import Clef
 
 if TYPE_CHECKING:
     from drills.app.spotting_options import SpottingOptions
     from drills.app.warm_up import WeekAfter
     from drills.learning.warm_up import Outcome
     from drills.sessions.spotting.pages import Page
+
+
+LONGEST_CLOSING = 4.0
+"""Seconds that a driver is given to let go of the piano; all is written by then."""
 
 
 class Chosen(Enum):
@@ -72,6 +79,8 @@ class WindowFlow:
         self.options = options
         self.seed = seed
         self._asked = window
+        self.failed = False
+        """Whether something could not be done, and was told on a page."""
         self.context(None)
 
     def context(self, pupil: Pupil | None) -> PracticeContext:
@@ -92,26 +101,50 @@ class WindowFlow:
         traceback: TracebackType | None,
     ) -> None:
         """Let go of the piano, and fall silent."""
-        self._piano.close()
         if self._speaker is not None:
             self._speaker.close()
+        with ending_at_once(), ending_within(LONGEST_CLOSING):
+            self._piano.close()
+
+    def safely(self, use: Callable[[], bool]) -> bool:
+        """Do something; tell on a page what kept it from being done."""
+        try:
+            return use()
+        except Exception as error:
+            self.failed = True
+            return self.show(trouble_page(error, self.studio.folder))
 
     def practise(self, pupil: Pupil) -> bool:
-        """Let a pupil practise what the home plan asks for."""
+        """Let a pupil practise what the home plan asks for, as many rounds as she likes."""
+        only: Clef | None = None
+        _tell_of_unfinished(pupil)
+        while True:
+            scene = self._practise_once(pupil, only)
+            if scene is None:
+                return False
+            if scene.wish is Wish.STOP:
+                return True
+            only = scene.only or only
+
+    def _practise_once(self, pupil: Pupil, only: Clef | None) -> PracticeScene | None:
+        """Return the scene of a session that is over; None if the window was closed meanwhile."""
         context = self.context(pupil)
-        practice = practice_of(pupil, context, self.seed)
+        practice = practice_of(pupil, context, self.seed, only)
+        shown: list[PracticeScene] = []
 
         def scene(session: OpenSession) -> Scene:
-            return PracticeScene(
-                self._setting(context, practice.cards),
-                practice.drill(session.clock.started),
-                practice.chooser,
-                session.clock,
-                session.recorder.carry_out,
+            shown.append(
+                PracticeScene(
+                    self._setting(context, practice.cards),
+                    practice.drill(session.clock.started),
+                    practice.chooser,
+                    session.clock,
+                    session.recorder.carry_out,
+                )
             )
+            return shown[0]
 
-        _tell_of_unfinished(pupil)
-        return self._recorded(pupil, context, "practice", scene)
+        return shown[0] if self._recorded(pupil, context, "practice", scene) else None
 
     def warm_up(self, pupil: Pupil) -> bool:
         """Warm a pupil up in the lesson."""

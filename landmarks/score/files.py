@@ -17,6 +17,7 @@ from xml.etree.ElementTree import Element, ParseError
 from defusedxml import DefusedXmlException
 from defusedxml.ElementTree import fromstring
 
+from landmarks.reasons import reason_of
 from landmarks.score.notes import ScoreError
 from landmarks.translation import _, gettext_noop
 
@@ -65,7 +66,7 @@ def open_score(path: Path) -> ScoreFile:
     except OSError as error:
         raise ScoreError(
             _("{path}: this file cannot be read ({reason}); make it readable").format(
-                path=path, reason=error.strerror
+                path=path, reason=reason_of(error)
             )
         ) from None
     if len(data) > MOST_BYTES:

@@ -30,8 +30,11 @@ USER = 65534
 """Nobody, on Debian."""
 CARDS = 8
 PATIENCE = 60
+ALONE = "LANDMARK_DRILLS_ALONE"
+"""Set once the bench has a mount namespace of its own."""
 JACK = "landmark-bare"
 PLACE = "opt/landmark-drills"
+CHROOT = shutil.which("chroot") or "/usr/sbin/chroot"
 
 
 def play(orders: Connection) -> None:
@@ -81,7 +84,7 @@ class Bare:
     def start(self, *command: str) -> subprocess.Popen[str]:
         """Start a command in it."""
         return subprocess.Popen(
-            ["unshare", "--net", "chroot", f"--userspec={USER}:{USER}", str(self._root), *command],
+            ["unshare", "--net", CHROOT, f"--userspec={USER}:{USER}", str(self._root), *command],
             env=self._environment, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True,
         )  # fmt: skip
 
@@ -133,13 +136,20 @@ def main() -> None:
     options = parser.parse_args()
     for program, package in (("jackd", "jackd2"), ("Xvfb", "xvfb"), ("unshare", "util-linux")):
         require(program, package)
+    if os.environ.get(ALONE) is None:
+        # What is mounted is seen by nobody else, and gone with this process.
+        os.environ[ALONE] = "1"
+        os.execvp("unshare", ["unshare", "--mount", sys.executable, "-m", __spec__.name,
+                              *sys.argv[1:]])  # fmt: skip
+    run("mount", "-t", "tmpfs", "-o", "mode=1777", "shm", "/dev/shm")
     with ExitStack() as stack:
         shared = Path(stack.enter_context(tempfile.TemporaryDirectory()))
         shared.chmod(0o1777)
         (shared / "data").mkdir()
+        (shared / ".X11-unix").mkdir()
         shutil.chown(shared / "data", USER, USER)
         stack.enter_context(mounted(options.root, options.bundle.resolve(), shared))
-        display = _x_server(stack, shared)
+        display = _x_server(stack, options.root / "tmp" / ".X11-unix")
         _jack_server(stack)
         ours, theirs = Pipe()
         piano = get_context("fork").Process(target=play, args=(theirs,), daemon=True)
@@ -164,8 +174,8 @@ def main() -> None:
             sys.exit("a session could not be practised")
 
 
-def _x_server(stack: ExitStack, shared: Path) -> str:
-    """Start an X server whose socket lies in the folder that is shared."""
+def _x_server(stack: ExitStack, seen: Path) -> str:
+    """Start an X server whose socket is seen in that folder."""
     sockets = Path("/tmp/.X11-unix")
     number = next(n for n in range(70, 90) if not (sockets / f"X{n}").exists())
     process = subprocess.Popen(
@@ -174,12 +184,18 @@ def _x_server(stack: ExitStack, shared: Path) -> str:
     )  # fmt: skip
     stack.callback(process.wait)
     stack.callback(process.terminate)
-    while not (sockets / f"X{number}").exists():
-        time.sleep(0.05)
-    (shared / ".X11-unix").mkdir()
-    run("mount", "--bind", sockets, shared / ".X11-unix")
-    stack.callback(run, "umount", shared / ".X11-unix")
+    _wait_for(sockets / f"X{number}")
+    run("mount", "--bind", sockets, seen)
+    stack.callback(run, "umount", seen)
     return f":{number}"
+
+
+def _wait_for(path: Path) -> None:
+    deadline = time.monotonic() + PATIENCE
+    while not path.exists():
+        if time.monotonic() > deadline:
+            raise RuntimeError(f"{path} does not come")
+        time.sleep(0.1)
 
 
 def _jack_server(stack: ExitStack) -> None:
@@ -191,7 +207,8 @@ def _jack_server(stack: ExitStack) -> None:
     )  # fmt: skip
     stack.callback(process.wait)
     stack.callback(process.terminate)
-    time.sleep(2)
+    _wait_for(Path(f"/dev/shm/jack_{JACK}_{USER}_0"))
+    time.sleep(1)
 
 
 if __name__ == "__main__":

@@ -37,7 +37,7 @@ def seconds_to_first_card(command: Path) -> float:
         process = subprocess.Popen(
             [command, "practise", "--pupil", "Robin", "--studio", studio, "--size", "1024x768",
              "--seed", "1"],
-            stderr=subprocess.DEVNULL,
+            stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL,
         )  # fmt: skip
         try:
             return (_first_card_ns(Path(studio)) - started) / 1e9
@@ -50,10 +50,12 @@ def _first_card_ns(studio: Path) -> int:
     deadline = time.monotonic() + PATIENCE
     while time.monotonic() < deadline:
         for path in studio.glob("*/sessions/*.jsonl"):
-            header, *lines = map(msgspec.json.decode, path.read_bytes().splitlines())
+            # The last line may be half written, and a file may have no line yet.
+            whole = path.read_bytes().rpartition(b"\n")[0].splitlines()
+            header, *lines = map(msgspec.json.decode, whole or [b"null"])
             for line in lines:
                 if line["event"] == "card":
-                    return header["clock_ns"] + round(line["t"] * 1e6)
+                    return int(header["clock_ns"]) + round(line["t"] * 1e6)
         time.sleep(0.01)
     raise RuntimeError("no card came")
 

@@ -16,10 +16,11 @@ TIMEOUT = 60
 class Program:
     """A command in the window of the X server that DISPLAY names."""
 
-    def __init__(self, studio, *arguments, pupil="Robin", seed=1, size=SIZE):
+    def __init__(self, studio, *arguments, pupil="Robin", seed=1, size=SIZE, before=""):
+        """Start it; `before` is run in its process first, to make something in it fail."""
         self._sessions = Path(studio) / pupil / "sessions"
         self._earlier = len(list(self._sessions.glob("*.jsonl")))
-        command = "import sys; from drills.commands import main; sys.exit(main())"
+        command = f"{before}\nimport sys; from drills.commands import main; sys.exit(main())"
         shape = "x".join(map(str, size))
         options = ["--studio", str(studio), "--size", shape, "--seed", str(seed)]
         self.process = subprocess.Popen([sys.executable, "-c", command, *arguments, *options])
@@ -49,6 +50,15 @@ class Program:
     def close(self):
         self.process.terminate()
         assert self.process.wait(10) == 0
+
+
+def until(happened):
+    """Look again and again until something has happened; give what it gave."""
+    deadline = time.monotonic() + TIMEOUT
+    while not (found := happened()):
+        assert time.monotonic() < deadline
+        time.sleep(0.05)
+    return found
 
 
 def tap(piano, key):

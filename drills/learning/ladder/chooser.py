@@ -10,11 +10,13 @@ from math import inf
 
 from drills.cards.card import Card, Kind, contour_card
 from drills.cards.contour import generated
-from drills.learning.fluency import USUAL, Fluency
-from drills.learning.ladder.climb import Climber
+from drills.learning.fluency import USUAL as USUAL_FLUENCY
+from drills.learning.fluency import Fluency
+from drills.learning.ladder.climb import BREAK, Climber
 from drills.learning.ladder.material import looked_back, on_stave
 from drills.learning.ladder.rung import Asks, Rung
-from drills.learning.planner import BREAK, MINUTES, Planner
+from drills.learning.parameters import USUAL
+from drills.learning.planner import Planner
 from drills.learning.prior_knowledge.observations import Decision
 from drills.learning.prior_knowledge.prior_knowledge import PriorKnowledge
 from drills.learning.response import Response, Standing, State
@@ -50,8 +52,9 @@ class LadderChooser:
         history: Sequence[Response] = (),
         decisions: Iterable[Decision] = (),
         seed: int = 0,
-        minutes: float = MINUTES,
-        fluency: Fluency = USUAL,
+        minutes: float = USUAL.session_minutes,
+        fluency: Fluency = USUAL_FLUENCY,
+        upkeep: bool = True,
     ) -> None:
         """Choose among `cards` (and contours made as they are needed), after earlier answers."""
         self._cards = tuple(cards)
@@ -61,7 +64,7 @@ class LadderChooser:
         self._lit = [card for card in notes if card.kind is Kind.KEY]
         self._planner = Planner(
             notes, history, seed, minutes=minutes, fluency=fluency,
-            brought=brought.odds(notes),
+            prior_knowledge=brought.odds(notes), upkeep=upkeep,
         )  # fmt: skip
         self._random = random.Random(seed)
         self._minutes = timedelta(minutes=minutes)
@@ -76,7 +79,7 @@ class LadderChooser:
 
     def next(self, now: datetime) -> Card | None:
         """Give the next card, or None when the session should end. `now` is aware."""
-        if self._latest is None or now - self._latest > BREAK:
+        if self._latest is None or abs(now - self._latest) > BREAK:
             self._begin(now)
         self._latest = now
         card = self._choose(now)

@@ -4,19 +4,21 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable
 from dataclasses import replace
-from datetime import datetime
+from datetime import datetime, timedelta
 from functools import reduce
 
 from drills.cards.card import Card
 from drills.learning.ladder.rung import Rung, ladder, rung_named
 from drills.learning.ladder.trace import Trace
-from drills.learning.planner import BREAK
+from drills.learning.parameters import USUAL
 from drills.learning.prior_knowledge.observations import Decision
 from drills.learning.prior_knowledge.prior_knowledge import PriorKnowledge
 from drills.learning.response import Response
 from drills.learning.scheduler import Cause, Reached
 from drills.text.formatting import RecordedDay
 from landmarks.translation import LazyMessage, gettext_noop, lazy
+
+BREAK = timedelta(minutes=USUAL.break_minutes)
 
 
 class Climber:
@@ -51,7 +53,7 @@ class Climber:
 
     def observe(self, response: Response) -> Reached | None:
         """Take in an answer; give the rung reached by it, if it is another one."""
-        if self._latest is not None and response.at - self._latest > BREAK:
+        if self._latest is not None and abs(response.at - self._latest) > BREAK:
             self.begin()
         self._latest = response.at
         rung = next((rung for rung in self.rungs if rung.has(response.card)), None)

@@ -4,20 +4,34 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from dataclasses import replace
+from enum import Enum, auto
 
 from drills.app.session_clock import SessionClock
 from drills.cards.card import Card, Kind
 from drills.engrave.layer import Layer
-from drills.learning.response import State
+from drills.learning.response import Standing, State
 from drills.learning.scheduler import CardChooser
 from drills.sessions import events
 from drills.sessions.effects import Answered, Effect
 from drills.sessions.practice import Drill
 from drills.sessions.view import Phase, View
 from drills.window.fade_in import FIRST, Inking
+from drills.window.pages import practice_buttons
+from drills.window.pages.buttons import Button, button_at, drawn_button
 from drills.window.pages.card_page import PageSetting, note_found, practice_page
 from drills.window.pages.closing import Today, closing_page
 from drills.window.pages.exercise import ExerciseScene
+from drills.window.scene import Command
+from landmarks.stave import Clef
+
+
+class Wish(Enum):
+    """What a pupil wants after a session."""
+
+    STOP = auto()
+    GO_ON = auto()
+    THIS_CLEF = auto()
+    """Notes of one clef alone, for today."""
 
 
 class PracticeScene(ExerciseScene[View]):
@@ -39,8 +53,12 @@ class PracticeScene(ExerciseScene[View]):
         self._carry_out = carry_out
         self._found: set[int] = set()
         self._followed: set[int] = set()
-        self._before = self._states()
+        self._before = self._standings()
         self._inking = Inking()
+        self._size = (setting.width, setting.height)
+        self.wish = Wish.STOP
+        self.only: Clef | None = None
+        """The clef that is wished for, with `Wish.THIS_CLEF`."""
 
     @property
     def view(self) -> View:
@@ -66,10 +84,36 @@ class PracticeScene(ExerciseScene[View]):
         if self._setting.motion and self._inking.pass_time(note_found(self.view), at_ns):
             self._laid = None
 
+    def command(self, command: Command, at_ns: int) -> bool:
+        """Enter on the closing page goes on with another round; Escape ends and then leaves."""
+        if self.finished and command in (Command.ENTER, Command.SPACE):
+            self._act(practice_buttons.GO_ON, at_ns)
+            return True
+        return super().command(command, at_ns)
+
     def touched(self, x: float, y: float, at_ns: int) -> None:
-        """Leave the closing page at a touch."""
+        """Press the button at a point: go on, enough, or only this clef."""
+        button = button_at(self._buttons(), x, y)
+        if button is not None:
+            self._act(button.action, at_ns)
+
+    def _act(self, action: str, at_ns: int) -> None:
+        match action:
+            case practice_buttons.GO_ON:
+                self.wish = Wish.GO_ON
+            case practice_buttons.THIS_CLEF:
+                card = self.view.card
+                self.only = None if card is None else card.clef
+                self.wish = Wish.THIS_CLEF
+        self.leave(at_ns)
+        if self.wish is Wish.THIS_CLEF and self.finished:
+            self.over = True
+
+    def _buttons(self) -> list[Button]:
+        width, height = self._size
         if self.finished:
-            self.leave(at_ns)
+            return practice_buttons.at_the_end(width, height)
+        return practice_buttons.beside_the_card(self.view, self._setting)
 
     def key_at(self, x: float, y: float) -> int | None:
         """Give the key of the strip at a point, if there is one."""
@@ -95,9 +139,18 @@ class PracticeScene(ExerciseScene[View]):
     def page(self, view: View, width: int, height: int) -> list[Layer]:
         """Lay out the card of the moment, or the closing page."""
         self._setting = self._setting.resized(width, height)
+        self._size = width, height
+        buttons = [layer for button in self._buttons() for layer in drawn_button(button, False)]
+        return [*self._page(view), *buttons]
+
+    def _page(self, view: View) -> list[Layer]:
         if view.phase is Phase.FINISHED:
             found, followed = len(self._found), len(self._followed)
-            today = Today(self._before, self._states(), found, followed)
+            after = self._standings()
+            today = Today(
+                _states(self._before), _states(after), found, followed,
+                _nearness(self._before), _nearness(after),
+            )  # fmt: skip
             return closing_page(today, self._setting)
         inked = self._inking.share if self._setting.motion else 1.0
         return practice_page(view, self._setting, inked)
@@ -107,7 +160,15 @@ class PracticeScene(ExerciseScene[View]):
             found = self._found if effect.move is None else self._followed
             found.add(self.view.showing)
 
-    def _states(self) -> dict[Card, State]:
+    def _standings(self) -> dict[Card, Standing]:
         now = self._clock.now()
         on_stave = (card for card in self._setting.cards if card.kind is not Kind.KEY)
-        return {card: self._planner.standing(card, now).state for card in on_stave}
+        return {card: self._planner.standing(card, now) for card in on_stave}
+
+
+def _states(standings: dict[Card, Standing]) -> dict[Card, State]:
+    return {card: standing.state for card, standing in standings.items()}
+
+
+def _nearness(standings: dict[Card, Standing]) -> dict[Card, float]:
+    return {card: standing.nearness for card, standing in standings.items()}

@@ -51,6 +51,12 @@ ASKED = (
         ),
     ),
     Choice(
+        "upkeep",
+        gettext_noop("upkeep"),
+        ((True, gettext_noop("while time is left")), (False, gettext_noop("none"))),
+        gettext_noop("Whether notes in ink are asked again, ever more seldom, while time is left."),
+    ),
+    Choice(
         "minutes",
         gettext_noop("minutes"),
         ((4, "4"), (8, "8"), (12, "12"), (20, "20")),

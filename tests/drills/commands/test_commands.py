@@ -276,7 +276,8 @@ def test_a_picture_that_cannot_be_written_is_told_in_one_sentence(tmp_path, caps
     (tmp_path / "last-card.png").mkdir()
     said = refused(["demonstrate", "--headless", "--folder", str(tmp_path)], capsys)
     assert said == (
-        f"{tmp_path / 'last-card.png'}: this file cannot be written (Is a directory); name another"
+        f"{tmp_path / 'last-card.png'}: this file cannot be written (it is no plain file); name "
+        "another"
     )
 
 

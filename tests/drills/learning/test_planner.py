@@ -1,6 +1,7 @@
 """Which card comes next, when a new one enters, when the session ends."""
 
-from datetime import UTC, datetime, timedelta
+from dataclasses import replace
+from datetime import UTC, datetime, timedelta, timezone
 from itertools import pairwise
 from random import Random
 from statistics import fmean
@@ -8,7 +9,8 @@ from statistics import fmean
 import pytest
 
 from drills.cards.card import Kind, default_cards, key_cards
-from drills.learning.planner import PLACEMENT_CARDS, Planner, Response, State
+from drills.learning.parameters import USUAL
+from drills.learning.planner import Planner, Response, State
 from landmarks.sets import DEFAULT_SET, built_in_sets
 
 MONDAY = datetime(2026, 1, 5, 16, 0, tzinfo=UTC)
@@ -44,25 +46,54 @@ def test_a_pupil_who_knows_everything_meets_every_card_and_soon_inks_all():
     assert all(planner.standing(card, now).state is State.INK for card in CARDS)
 
 
-def test_a_session_gets_short_when_more_would_not_help():
+def test_a_session_ends_when_every_note_is_in_ink_and_was_read_twice_today():
     planner = Planner(CARDS)
-    lengths = [len(play(planner, MONDAY + day * DAY, lambda card: True)) for day in range(0, 16, 2)]
-    assert lengths[-1] <= 1.5 * len(CARDS)
+    sessions = [play(planner, MONDAY + day * DAY, lambda card: True) for day in range(0, 24, 2)]
+    assert len(sessions[-1]) == USUAL.upkeep_rounds * len(CARDS)
+    assert planner.next(sessions[-1][-1].at) is None
 
 
-def test_a_beginner_is_placed_within_a_few_cards():
+def test_without_upkeep_nothing_in_ink_is_asked():
     planner = Planner(CARDS)
+    for day in range(0, 24, 2):
+        history = play(planner, MONDAY + day * DAY, lambda card: True)
+    assert history
+    planner = Planner(CARDS, upkeep=False)
+    for day in range(0, 24, 2):
+        now = MONDAY + day * DAY
+        inked = {card for card in CARDS if planner.standing(card, now).state is State.INK}
+        answers = play(planner, now, lambda card: True)
+        assert not inked & {answer.card for answer in answers}
+    assert not answers
+
+
+def test_what_is_secured_is_asked_ever_more_seldom_while_a_note_is_in_doubt():
+    planner, weak = Planner(CARDS, minutes=4), CARDS[4]
+    gaps = []
+    for day in range(10):
+        asked = [
+            answer.card for answer in play(planner, MONDAY + day * DAY, lambda card: card != weak)
+        ]
+        gaps.append(len(asked) / max(1, asked.count(CARDS[0])))
+    assert fmean(gaps[-3:]) > fmean(gaps[:3])
+
+
+def test_who_fails_on_every_note_meets_twelve_and_no_more_for_now():
+    answers = play(Planner(CARDS), MONDAY, lambda card: False)
+    assert len({answer.card for answer in answers}) == USUAL.in_hand
+
+
+def test_the_planner_goes_by_the_numbers_it_is_handed():
+    planner = Planner(CARDS, parameters=replace(USUAL, in_hand=3))
     answers = play(planner, MONDAY, lambda card: False)
-    met = list(dict.fromkeys(answer.card for answer in answers[:8]))
-    assert len(met) <= 5
+    assert len({answer.card for answer in answers}) == 3
 
 
-def test_placement_finds_what_is_known_in_at_most_fifteen_cards():
+def test_what_is_known_already_is_found_by_asking_every_note_once():
     known = set(CARDS[:12])
-    planner = Planner(CARDS)
-    answers = play(planner, MONDAY, lambda card: card in known)
-    placed = [answer.card for answer in answers[:PLACEMENT_CARDS]]
-    assert known <= set(placed)
+    answers = play(Planner(CARDS), MONDAY, lambda card: card in known)
+    placed = [answer.card for answer in answers[: len(CARDS)]]
+    assert set(placed) == set(CARDS)
 
 
 def test_a_session_ends_at_its_time_and_on_a_success():
@@ -114,25 +145,21 @@ def test_cards_not_known_are_asked_more_than_cards_known():
     )
 
 
-def test_a_beginner_has_only_so_many_cards_in_hand():
-    answers = play(Planner(CARDS), MONDAY, lambda card: False)
-    assert len({answer.card for answer in answers}) <= 11
+def test_the_more_goes_right_the_sooner_a_new_note_comes():
+    def met(share, seed):
+        chance = Random(seed)
+        answers = play(Planner(CARDS), MONDAY, lambda card: chance.random() < share)
+        return len({answer.card for answer in answers[:20]})
+
+    few, many = (fmean(met(share, seed) for seed in range(8)) for share in (0.1, 0.6))
+    assert few < many - 1
 
 
-def met_by_guessing(share, seed):
-    """Cards met in the first forty by who plays that share of them right, but not fluently."""
-    chance = Random(seed)
-    planner = Planner(CARDS, seed=seed)
-    answers = play(planner, MONDAY, lambda card: chance.random() < share, seconds=5.0)
-    return len({answer.card for answer in answers[:40]})
-
-
-def test_the_more_goes_right_the_more_cards_are_in_hand_at_once():
-    none, few, many = (
-        fmean(met_by_guessing(share, seed) for seed in range(8)) for share in (0.0, 0.2, 0.4)
-    )
-    assert none == 4
-    assert 5 <= few <= many - 1
+def test_what_was_asked_just_now_rests_while_others_wait():
+    answers = play(Planner(CARDS), MONDAY, lambda card: card.key % 3)
+    cards = [answer.card for answer in answers]
+    near = fmean(card in cards[max(0, at - 3) : at] for at, card in enumerate(cards))
+    assert near < 0.1
 
 
 def test_both_clefs_are_mixed():
@@ -181,3 +208,90 @@ def test_an_answer_on_a_card_of_another_set_is_taken_in_quietly():
     planner = Planner(CARDS[:3])
     planner.record(Response(CARDS[9], MONDAY, 1.0, True, CARDS[9].key))
     assert planner.standing(CARDS[0], MONDAY).state is State.NEW
+
+
+def in_the_future(days):
+    """A pupil's two sessions, and a third dated `days` ahead by a wrong clock."""
+    planner, history = Planner(CARDS), []
+    for day in (0, 1):
+        history += play(planner, MONDAY + day * DAY, lambda card: card.key % 3)
+    wrong = play(Planner(CARDS), MONDAY + (1 + days) * DAY, lambda card: True)
+    return history, wrong
+
+
+@pytest.mark.parametrize("days", [1, 31, 3652])
+def test_a_session_dated_ahead_by_a_wrong_clock_is_set_aside_and_disables_nothing(days):
+    history, wrong = in_the_future(days)
+    now = MONDAY + 1.5 * DAY
+    planner, usual = Planner(CARDS, [*wrong, *history]), Planner(CARDS, history)
+    asked = [play(each, now, lambda card: card.key % 3) for each in (planner, usual)]
+    assert [answer.card for answer in asked[0]] == [answer.card for answer in asked[1]]
+    assert len(asked[0]) > 40
+    assert planner.set_aside == len(wrong)
+    assert usual.set_aside == 0
+
+
+def test_what_was_set_aside_counts_when_its_time_has_come():
+    history, wrong = in_the_future(31)
+    planner = Planner(CARDS, [*wrong, *history])
+    later = MONDAY + 40 * DAY
+    assert planner.standing(CARDS[0], later) == Planner(CARDS, [*history, *wrong]).standing(
+        CARDS[0], later
+    )
+    assert planner.set_aside == 0
+
+
+def test_a_clock_set_back_in_a_session_begins_another_and_goes_on():
+    planner = Planner(CARDS, minutes=4)
+    play(planner, MONDAY + 30 * DAY, lambda card: card.key % 3)
+    answers = play(planner, MONDAY, lambda card: card.key % 3)
+    assert len(answers) > 20
+    assert answers[-1].at - MONDAY < timedelta(minutes=5)
+
+
+def test_zones_and_daylight_saving_change_nothing():
+    history, _ = in_the_future(1)
+    east = timezone(timedelta(hours=13))
+    moved = [replace(answer, at=answer.at.astimezone(east)) for answer in history]
+    now = MONDAY + 3 * DAY
+    asked = [
+        [answer.card for answer in play(Planner(CARDS, each), now, lambda card: card.key % 3)]
+        for each in (history, moved)
+    ]
+    assert asked[0] == asked[1]
+
+
+@pytest.mark.parametrize("seconds", [0.0, 1e-9, 1e12, float("inf")])
+def test_an_answer_whose_time_cannot_be_does_no_harm(seconds):
+    planner = Planner((*KEYS, *CARDS))
+    for card in (KEYS[0], CARDS[0]):
+        planner.record(Response(card, MONDAY, seconds, True, card.key))
+    answers = play(planner, MONDAY + DAY, lambda card: True)
+    assert {answer.card for answer in answers} >= set(CARDS)
+    assert 1 < planner.fluent_seconds <= 4
+
+
+def test_a_pencil_darkens_with_every_session_of_a_diligent_pupil_until_it_is_ink():
+    chance, planner = Random(5), Planner(CARDS, minutes=5)
+    before, first_ink = dict.fromkeys(CARDS, 0.0), None
+    for day in range(10):
+        answers = play(planner, MONDAY + day * DAY, lambda card: chance.random() < 0.9)
+        now = answers[-1].at
+        standings = {card: planner.standing(card, now) for card in CARDS}
+        nearer = [card for card in CARDS if standings[card].nearness > before[card]]
+        inked = [card for card in CARDS if standings[card].state is State.INK]
+        assert nearer or len(inked) == len(CARDS)
+        if inked and first_ink is None:
+            first_ink = day
+        before = {card: standing.nearness for card, standing in standings.items()}
+    assert first_ink is not None
+    assert first_ink <= 7
+
+
+def test_nearness_runs_from_a_note_not_met_to_ink():
+    planner = Planner(CARDS)
+    assert planner.standing(CARDS[0], MONDAY).nearness == 0
+    for day in range(0, 24, 2):
+        play(planner, MONDAY + day * DAY, lambda card: True)
+    standing = planner.standing(CARDS[0], MONDAY + 23 * DAY)
+    assert (standing.state, standing.nearness) == (State.INK, 1)

@@ -9,13 +9,21 @@ from pathlib import Path
 import pytest
 
 from drills.commands import _COMMANDS, main
-from landmarks.translation import languages
+from landmarks.translation import activate, languages
 
 IDS = re.compile(r'id="([^"]+)"')
 LINKS = re.compile(r'href="#([^"]+)"')
 COMMAND_LINE = re.compile(r"<code>(landmark-drills[^<]*)</code>")
 CODE = re.compile(r"<code>(.*?)</code>", re.DOTALL)
 OPTION = re.compile(r"--[a-z-]+")
+
+
+@pytest.fixture(autouse=True)
+def _english_again(monkeypatch):
+    for name in ("LANGUAGE", "LC_ALL", "LC_MESSAGES", "LANG"):
+        monkeypatch.setenv(name, "")
+    yield
+    activate()
 
 
 def guide(tmp_path, language="en"):
@@ -81,8 +89,9 @@ def test_the_page_fits_a_telephone_and_a_sheet(tmp_path, browser, width, languag
 def test_it_is_written_into_the_studio_folder_and_opened(tmp_path, monkeypatch, capsys):
     opened = []
     monkeypatch.setattr(webbrowser, "open", lambda address: opened.append(address) or True)
-    assert main(["guide", "--studio", str(tmp_path)]) == 0
-    file = tmp_path / "guide.html"
+    studio = tmp_path / "not" / "there"
+    assert main(["guide", "--studio", str(studio)]) == 0
+    file = studio / "guide.html"
     assert opened == [file.as_uri()]
     assert capsys.readouterr().out == f"{file}\n"
 

@@ -62,12 +62,12 @@ def test_few_answers_carry_no_interval(notebook):
     assert notebook.note(G4).seconds.low is None
 
 
-def test_figures_rest_on_the_latest_twenty_answers(notebook):
+def test_figures_rest_on_the_latest_ten_answers(notebook):
     notebook.session(*[(G4, 9.0, True)] * 20)
-    notebook.session(*[(G4, 1.0, True)] * 20)
+    notebook.session(*[(G4, 1.0, True)] * 10)
     note = notebook.note(G4)
     assert note.seconds.high == 1.0
-    assert (note.judged, note.answers) == (20, 40)
+    assert (note.judged, note.answers) == (10, 30)
 
 
 def test_the_usual_slip_is_the_key_that_came_most_often(notebook):

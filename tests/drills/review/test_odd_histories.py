@@ -1,7 +1,8 @@
 """Whatever stands in a session file that can be read, the review says something and never fails."""
 
+import json
 import re
-from datetime import timedelta
+from datetime import UTC, datetime, timedelta
 
 import pytest
 from hypothesis import HealthCheck, Phase, given, settings
@@ -12,6 +13,8 @@ from drills.reports.pupil_page import pupil_page
 from drills.reports.review_tables import csv_of, json_of
 from drills.reports.review_text import pupil_lines, studio_lines
 from drills.reports.studio_page import studio_page
+from drills.review.collect import collect
+from drills.review.pupil import review_pupil
 from drills.review.whole_studio import review_studio
 
 CARDS = (
@@ -61,6 +64,46 @@ def test_answers_in_no_time_at_all_are_told_and_nothing_is_divided_by_them(noteb
 def test_a_session_dated_after_now_is_no_session_of_today(notebook):
     notebook.session((CARDS[0], 1.0, True))
     early = notebook.started - timedelta(days=400)
-    from drills.review.pupil import review_pupil
-
     assert all_that_is_told(review_pupil(notebook.record(), early))
+
+
+HEADER = {
+    "format": "landmark-drills session", "version": 1, "pupil": "Fern", "clock_ns": 0,
+    "session": "00000001-0000-4000-8000-000000000000", "program": "0", "port": None,
+    "clock": "simulated", "set": "five", "seed": 0, "started": "2026-10-20T16:00:00+00:00",
+}  # fmt: skip
+ANSWER = {
+    "event": "answer", "t": 1000.0, "id": CARDS[0], "verdict": "exact", "played": 67, "ms": 1200.0,
+    "attempt": 1, "hints": 0, "counted": True,
+}  # fmt: skip
+RUNG = {"event": "rung", "t": 0.0, "rung": "\x1b[31m", "by": "answers", "why": "\x1b[2J"}
+NOW = datetime(2026, 10, 30, 21, tzinfo=UTC)
+
+
+@pytest.mark.parametrize(
+    ("header", "line"),
+    [
+        ({"started": "9999-12-31T23:59:59+00:00"}, {}),
+        ({"started": "0001-01-01T00:00:00+14:00"}, {}),
+        ({"started": "1970-01-01T00:00:00-14:00"}, {}),
+        ({"set": "\x1b[2J", "use": "no use"}, {}),
+        ({}, {"ms": 1e10}),
+        ({}, {"ms": 1e-300}),
+        ({}, {"t": -1e10}),
+        ({}, {"t": 1e10}),
+        ({}, {"id": "landmark/treble/G4294967296"}),
+        ({}, {"id": "step/bass/C-9999"}),
+        ({}, {"id": "x" * 10_000}),
+        ({}, {"verdict": "none that is known"}),
+        ({}, {"why_not": "\x1b[2J", "counted": False}),
+        ({}, RUNG),
+    ],
+    ids=str,
+)
+@pytest.mark.parametrize("until", [None, NOW], ids=["all", "until now"])
+def test_odd_values_of_a_file_are_reviewed(tmp_path, header, line, until):
+    path = tmp_path / "2026-10-20T16-00-00_00000001.jsonl"
+    lines = [HEADER | header, ANSWER, line if "event" in line else ANSWER | line]
+    path.write_text("".join(f"{json.dumps(each)}\n" for each in lines))
+    told = all_that_is_told(review_pupil(collect("Fern", (path,), until), NOW))
+    assert all(isinstance(words, str) for words in told)

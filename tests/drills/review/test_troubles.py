@@ -185,6 +185,15 @@ def test_no_note_in_ink_is_named_as_a_trouble(notebook, seed):
     assert not [note.name for note in review.notes if note.card in named and note.is_secured]
 
 
+@pytest.mark.parametrize("seed", range(3))
+def test_no_note_is_drawn_in_ink_that_its_own_row_denies(reviewed_studio, seed):
+    """Secured is right at least 9 times in 10: an interval wholly below that denies it."""
+    _, studio = reviewed_studio(seed)
+    inked = [note for pupil in studio.pupils for note in pupil.notes if note.is_secured]
+    assert inked
+    assert [note.name for note in inked if note.accuracy and note.accuracy.high < 0.9] == []
+
+
 def test_what_is_told_of_a_note_in_words_is_what_stands_in_its_row(notebook):
     def answer(note, generator):
         return 1.4, 67 if note == "A4" and generator.random() < 0.7 else True

@@ -61,12 +61,13 @@ def test_what_a_recorder_player_brings_counts_as_it_does_in_practice():
     notes = [card for card in cards_of(FIVE) if card.clef is TREBLE]
     history = [
         Response(card, NOW - timedelta(days=day), 1.2, True, card.key)
-        for day in (2, 1)
+        for day in (3, 2, 1)
         for card in notes
     ]
-    plays = Observations(pupil="Piper").seen("reads-for", "recorder", NOW - timedelta(days=3))
+    plays = Observations(pupil="Piper").seen("reads-for", "recorder", NOW - timedelta(days=4))
     piper = Knowledge([KITES], FIVE, NOW, history, brought=brought(plays))
-    practice = Planner(cards_of(FIVE), history, brought=brought(plays).odds(notes))
+    odds = brought(plays).odds(notes)
+    practice = Planner(cards_of(FIVE), history, prior_knowledge=odds)
     assert {note: piper.state(note) for note in notes} == {
         note: practice.standing(note, NOW).state for note in notes
     }

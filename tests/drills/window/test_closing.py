@@ -63,3 +63,23 @@ def test_an_old_note_in_ink_is_not_ringed_again():
     states = {CARDS[0]: State.INK}
     page = closing_page(Today(states, states, 1, 0), SETTING)
     assert not any("<circle" in layer.markup and palette.ACCENT in layer.markup for layer in page)
+
+
+def test_what_came_nearer_to_ink_is_ringed_and_counted_and_nothing_is_said_of_none_in_ink():
+    states = {CARDS[0]: State.PENCIL, CARDS[1]: State.PENCIL}
+    today = Today(
+        states, states, 4, 0, {CARDS[0]: 0.2, CARDS[1]: 0.4}, {CARDS[0]: 0.5, CARDS[1]: 0.4}
+    )
+    assert today.nearer == [CARDS[0]]
+    assert rings(today) == 1
+    assert words(today)[-1] == "1 note came nearer to ink"
+    assert words(Today(states, states, 4, 0))[-1] == "2 in pencil"
+
+
+def test_the_nearer_to_ink_the_darker_is_the_pencil():
+    def pressed(near):
+        today = Today({}, {CARDS[0]: State.PENCIL}, 1, 0, {}, {CARDS[0]: near})
+        markup = "".join(layer.markup for layer in closing_page(today, SETTING))
+        return float(markup.split('<g opacity="')[1].split('"')[0]) if "<g opacity" in markup else 0
+
+    assert pressed(0.0) == 0 < pressed(0.3) < pressed(0.9) < 1
