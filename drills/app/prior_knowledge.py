@@ -10,7 +10,7 @@ from drills.app.user_error import UserError
 from drills.learning.ladder.climb import Climber
 from drills.learning.ladder.material import ladder_cards
 from drills.learning.ladder.rung import rung_named
-from drills.learning.prior_knowledge.observations import Observations
+from drills.learning.prior_knowledge.observations import Observation, Observations
 from drills.learning.prior_knowledge.prior_knowledge import brought
 from drills.learning.prior_knowledge.question import NOT_SEEN, questions
 from drills.storage.prior_knowledge_file import observations_of, write_observations
@@ -43,6 +43,17 @@ def keep_observations(observations: Observations, pupil: Pupil) -> None:
     """
     with writing_into(pupil.folder, _("what the pupil brings")):
         write_observations(observations, pupil)
+
+
+def begin_before_stave(pupil: Pupil, now: datetime) -> None:
+    """Set down that a new pupil did not know the picture of a stave.
+
+    Raises:
+        UserError: it cannot be written.
+    """
+    answer = Observation(question="reads-for", answer="none", at=now, by="pupil")
+    said = Observations(pupil=pupil.nickname, observations=(answer,))
+    keep_observations(observations_for(pupil).united(said), pupil)
 
 
 def add_answers(observations: Observations, given: Iterable[str], now: datetime) -> Observations:

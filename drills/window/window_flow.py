@@ -13,6 +13,7 @@ import pygame
 
 from drills.app.practice import OpenSession, begin_session, practice_of
 from drills.app.practice_context import PracticeContext, PracticeOptions, practice_context
+from drills.app.prior_knowledge import begin_before_stave
 from drills.app.session_clock import SessionClock
 from drills.app.studio_defaults import keep_mark, known_pupil, marks_in, settings_for_all
 from drills.app.tolerant_loading import LOG
@@ -24,6 +25,7 @@ from drills.storage.settings import Settings
 from drills.storage.studio import Pupil, Studio
 from drills.storage.unfinished_session import cut_short
 from drills.window.pages.card_page import PageSetting
+from drills.window.pages.first_look import FirstLookPage
 from drills.window.pages.first_page import NEW, PUPIL, FirstPage
 from drills.window.pages.first_page import TEACHER as TEACHERS_PAGE
 from drills.window.pages.marks import marks_of
@@ -285,7 +287,10 @@ class WindowFlow:
         nickname, mark = page.chosen
         pupil = self.studio.pupil(nickname)
         keep_mark(pupil, mark)
-        return pupil
+        look = FirstLookPage()
+        if self._window.show(look) and look.known is False:
+            begin_before_stave(pupil, SessionClock().now())
+        return pupil if self.is_open else Chosen.NOBODY
 
     def _outcome(self, after: WeekAfter, outcomes: tuple[Outcome, ...]) -> bool:
         from drills.window.pages.warm_up_outcome import WarmUpOutcome

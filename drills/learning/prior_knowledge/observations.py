@@ -32,7 +32,7 @@ class Observation(msgspec.Struct, frozen=True, kw_only=True):
     answer: str
     at: datetime
     heard: datetime | None = None
-    by: Literal["teacher", "parents"] = "teacher"
+    by: Literal["teacher", "parents", "pupil"] = "teacher"
     note: str = ""
 
 
@@ -66,7 +66,7 @@ class Observations(msgspec.Struct, frozen=True, kw_only=True):
     def answers(self) -> dict[str, Observation]:
         """Return the latest answer to each question that has one, by the question's name.
 
-        The teacher's answer holds before that of parents, whichever came later.
+        The teacher's answer holds before that of anybody else, whichever came later.
         """
         in_order = sorted(self.observations, key=lambda seen: seen.by == "teacher")
         latest = {seen.question: seen for seen in in_order}

@@ -65,6 +65,7 @@ def listening_layers(view: ListeningView, pupil: str, width: int, height: int) -
 
 def _picture(item: Item, width: int, height: int) -> Layer:
     """Draw what is to be done, for whoever does not read words yet."""
+    shapes: tuple[tuple[tuple[float, float], tuple[float, float]], ...]
     unit = height * 0.05
     left, middle = width / 2, height * 0.53
     if item is Item.DIRECTION:
