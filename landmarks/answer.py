@@ -85,7 +85,7 @@ def brushes(target: Pitch, key: int) -> bool:
 def _telling_pitches(
     target: Pitch, clef: Clef, key: int, anchor: Pitch | None
 ) -> Iterator[tuple[Verdict, Pitch]]:
-    """Give what the pupil may have had in mind, the most telling first."""
+    """Return what the pupil may have had in mind, the most telling first."""
     yield Verdict.EXACT, target
     if anchor is not None and anchor.diatonic != target.diatonic:
         yield Verdict.DIRECTION, anchor.stepped(anchor.diatonic - target.diatonic)

@@ -13,8 +13,10 @@ from typing import TYPE_CHECKING, Any
 from xml.etree.ElementTree import Element, tostring
 
 from landmarks.line import Line, line_of
-from landmarks.score import ScoreError as UnsafeError
-from landmarks.score.files import Form, ScoreFile, open_score
+from landmarks.score import ScoreError
+from landmarks.score.bounds import checked_file
+from landmarks.score.files import Form, ScoreFile
+from landmarks.score.reading import quietly
 from landmarks.translation import LazyMessage, _, lazy
 
 if TYPE_CHECKING:
@@ -33,10 +35,6 @@ _DROPPED = (
 _FORMATS = {
     Form.MUSICXML: "musicxml", Form.MIDI: "midi", Form.ABC: "abc", Form.HUMDRUM: "humdrum",
 }  # fmt: skip
-
-
-class ScoreError(ValueError):
-    """A file that no line can be taken from; its one sentence says what, where, what to do."""
 
 
 def score_lines(path: str | Path, first_bar: int = 1, tune: int = 1) -> Iterator[Line]:
@@ -79,11 +77,20 @@ def _lines(
         ):
             end += 1
         which = f"bar {start}" if start == end else f"bars {start} to {end}"
-        yield line_of(
-            _musicxml(parts, start, end),
-            f"{name}, {which}",
-            _told_bars(title, printed[start - 1], printed[end - 1]),
-        )
+        told = _told_bars(title, printed[start - 1], printed[end - 1])
+        try:
+            line = line_of(_musicxml(parts, start, end), f"{name}, {which}", told)
+        except MemoryError:
+            raise
+        except Exception as error:
+            # music21 cannot write everything that it reads, and says so in as many ways.
+            raise ScoreError(
+                _(
+                    "{bars}: these bars cannot be drawn ({kind}); begin at another bar, or save "
+                    "the score again as MusicXML"
+                ).format(bars=told, kind=type(error).__name__)
+            ) from error
+        yield line
         start = end + 1
 
 
@@ -112,12 +119,12 @@ def _moments(parts: Sequence[Any]) -> list[int]:
 def _read(path: Path, tune: int) -> Score:
     from music21 import converter, stream
 
+    file = checked_file(path)
     try:
-        file = open_score(path)
-    except UnsafeError as error:
-        raise ScoreError(str(error)) from None
-    try:
-        found = converter.parseData(_data(file), format=_FORMATS[file.form])
+        with quietly():
+            found = converter.parseData(_data(file), format=_FORMATS[file.form])
+    except MemoryError:
+        raise
     except Exception:
         # A reader of eight formats fails in as many ways on what is none of them.
         raise ScoreError(
@@ -135,7 +142,7 @@ def _read(path: Path, tune: int) -> Score:
 
 
 def _data(file: ScoreFile) -> str | bytes:
-    """Give a file's content as music21 takes it from memory, so that it opens no file itself."""
+    """Return a file's content as music21 takes it from memory, so that it opens no file itself."""
     content = file.content
     if isinstance(content, Element):
         return tostring(content, encoding="unicode")
@@ -143,7 +150,7 @@ def _data(file: ScoreFile) -> str | bytes:
 
 
 def _keyboard_parts(score: Score) -> list[Any]:
-    """Give the staves to read: two of a keyboard part, or those there are."""
+    """Return the staves to read: two of a keyboard part, or those there are."""
     from music21 import stream
 
     keyboard = list(score.getElementsByClass(stream.PartStaff))[:2]

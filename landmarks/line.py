@@ -8,18 +8,14 @@ from fractions import Fraction
 from operator import itemgetter
 from xml.etree import ElementTree
 
+from landmarks.clefs import clef_of
 from landmarks.pitch import LETTERS, Pitch
-from landmarks.stave import BASS, TREBLE, Clef
+from landmarks.stave import TREBLE, Clef
 from landmarks.translation import LazyMessage, _
 from landmarks.values import TYPES, NoteValue
 
-_CLEFS = {
-    ("G", "2"): TREBLE,
-    ("F", "4"): BASS,
-    ("C", "3"): Clef("alto", Pitch.parse("C4"), 3),
-    ("C", "4"): Clef("tenor", Pitch.parse("C4"), 4),
-}
-_SIGNS = {"G": Pitch.parse("G4"), "F": Pitch.parse("F3"), "C": Pitch.parse("C4")}
+_USUAL_LINES = {"G": 2, "F": 4, "C": 3}
+"""Where a sign stands if the file does not say (MusicXML 4.0, element line)."""
 
 
 @dataclass(frozen=True)
@@ -114,7 +110,7 @@ class _PartReader:
             self._measure(measure)
 
     def notes(self, first_stave: int) -> Iterator[LineNote]:
-        """Give the pitched notes; the part's upper stave is number `first_stave` of the line."""
+        """Return the pitched notes; the part's upper stave is number `first_stave` of the line."""
         for head in self._heads:
             pitch = head.element.find("pitch")
             if pitch is not None:
@@ -159,7 +155,7 @@ class _PartReader:
         return Fraction(element.findtext("duration", "0")) / self._divisions
 
     def _clef_at(self, onset: Fraction, stave: int) -> Clef:
-        """Give the clef in force; a clef written later in the file may come earlier in time."""
+        """Return the clef in force; a clef written later in the file may come earlier in time."""
         before = [
             (at, clef) for at, of_stave, clef in self._clefs if of_stave == stave and at <= onset
         ]
@@ -169,12 +165,10 @@ class _PartReader:
 def _clef(element: ElementTree.Element) -> Clef | None:
     sign, line = element.findtext("sign", ""), element.findtext("line", "")
     octaves = int(element.findtext("clef-octave-change", "0"))
-    if sign not in _SIGNS:
-        return None
-    line = line or {"G": "2", "F": "4", "C": "3"}[sign]
-    if not octaves and (sign, line) in _CLEFS:
-        return _CLEFS[sign, line]
-    return Clef(f"{sign}{line}", Pitch(_SIGNS[sign].diatonic + 7 * octaves), int(line))
+    clef = clef_of(sign, int(line or _USUAL_LINES.get(sign, 0)))
+    if clef is None or not octaves:
+        return clef
+    return Clef(f"{sign}{clef.line}", clef.pitch.stepped(7 * octaves), clef.line)
 
 
 def _pitch(element: ElementTree.Element) -> Pitch:

@@ -16,7 +16,7 @@ _BEAMED = "eighth"
 
 
 def melody_line(melody: Melody) -> Line:
-    """Give a melody as a line of music."""
+    """Return a melody as a line of music."""
     bars = "".join(_bar(melody, number) for number in range(len(melody.bars)))
     return line_of(
         '<score-partwise version="4.0"><part-list><score-part id="P1">'

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from landmarks.pitch import MIDDLE_C, Pitch
-from landmarks.stave import TREBLE, Clef
+from landmarks.stave import BASS, TREBLE, Clef
 from landmarks.translation import Saying, _, gettext_noop, pgettext
 
 SIGNS = {-2: "𝄫", -1: "♭", 0: "", 1: "♯", 2: "𝄪"}
@@ -66,12 +66,12 @@ def octave_name(pitch: Pitch, naming: Naming) -> str:
 
 
 def usual_naming() -> Naming:
-    """Give how notes are named in the reader's language."""
+    """Return how notes are named in the reader's language."""
     return NAMINGS[pgettext("put letter, fixed-do or german: how notes are named", "letter")]
 
 
 def spoken_naming() -> Naming:
-    """Give the same in words that need no music font."""
+    """Return the same in words that need no music font."""
     usual = usual_naming()
     return SPOKEN if usual == LETTER else usual
 
@@ -114,7 +114,8 @@ def landmark_name(pitch: Pitch, clef: Clef, naming: Naming = LETTER, say: Saying
 def in_own_clef(pitch: Pitch, clef: Clef) -> bool:
     """Tell whether a note's name says its clef: "treble G"."""
     from_middle = pitch.diatonic - MIDDLE_C.diatonic
-    return 0 < abs(from_middle) <= 7 and (from_middle > 0) == (clef == TREBLE)
+    own = TREBLE if from_middle > 0 else BASS
+    return 0 < abs(from_middle) <= 7 and clef == own
 
 
 def name_with_clef(pitch: Pitch, clef: Clef, naming: Naming = LETTER) -> str:

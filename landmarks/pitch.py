@@ -14,7 +14,7 @@ LOWEST_PIANO_KEY = 21
 HIGHEST_PIANO_KEY = 108
 """A0 and C8, the ends of an 88-key piano, as key numbers of MIDI 1.0 (middle C is 60)."""
 
-_SPELLING = re.compile(r"([A-Ga-g])(##|#|x|♯|𝄪|bb|b|♭|𝄫|)(-?[0-9]+)")
+_SPELLING = re.compile(r"([A-Ga-g])(##|#|x|♯|𝄪|bb|b|♭|𝄫|)(-?[0-9]{1,2})")
 _ALTERATIONS = {
     "": 0, "#": 1, "♯": 1, "##": 2, "x": 2, "𝄪": 2, "b": -1, "♭": -1, "bb": -2, "𝄫": -2,
 }  # fmt: skip
@@ -48,7 +48,7 @@ class Pitch:
 
     @classmethod
     def of_key(cls, key: int, *, flats: bool = False) -> Pitch:
-        """Give the natural pitch of a white key, or the sharp (flat, if asked) of a black one."""
+        """Return the natural pitch of a white key, or the sharp (flat, if asked) of a black one."""
         octave, semitone = divmod(key, 12)
         alteration = 0 if semitone not in BLACK_SEMITONES else -1 if flats else 1
         letter = NATURAL_SEMITONES.index(semitone - alteration)
@@ -78,11 +78,11 @@ class Pitch:
         return self.letter + sign + "͵" * (2 - self.octave)
 
     def natural(self) -> Pitch:
-        """Give the same line or space without a sharp or flat."""
+        """Return the same line or space without a sharp or flat."""
         return Pitch(self.diatonic)
 
     def stepped(self, steps: int) -> Pitch:
-        """Give the natural pitch so many lines and spaces higher (lower, if negative)."""
+        """Return the natural pitch so many lines and spaces higher (lower, if negative)."""
         return Pitch(self.diatonic + steps)
 
     def __str__(self) -> str:
@@ -99,5 +99,5 @@ def is_black(key: int) -> bool:
 
 
 def frequency(key: int) -> float:
-    """Give the frequency of a key in hertz: equal temperament from A4 = 440 Hz (ISO 16)."""
+    """Return the frequency of a key in hertz: equal temperament from A4 = 440 Hz (ISO 16)."""
     return float(440.0 * 2.0 ** ((key - 69) / 12))

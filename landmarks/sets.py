@@ -56,7 +56,7 @@ class LandmarkSet:
     about: str = ""
 
     def nearest(self, pitch: Pitch, clef: Clef) -> Anchor:
-        """Give the anchor nearest on the stave, in the same clef where the set has one.
+        """Return the anchor nearest on the stave, in the same clef where the set has one.
 
         Of two anchors equally near the one taught first is given.
         """
@@ -65,7 +65,7 @@ class LandmarkSet:
         return min(candidates, key=lambda anchor: abs(anchor.pitch.diatonic - pitch.diatonic))
 
     def neighbours(self) -> tuple[tuple[Anchor, Pitch], ...]:
-        """Give every note around the anchors that is not an anchor itself, with its anchor.
+        """Return every note around the anchors that is not an anchor itself, with its anchor.
 
         Nearer steps come before further ones; a note within reach of two anchors is given
         once, with the nearer.
@@ -81,9 +81,30 @@ class LandmarkSet:
                         found.append((anchor, place[1]))
         return tuple(found)
 
+    def holes(self) -> tuple[tuple[Clef, Pitch], ...]:
+        """Return the places that the set passes over, the clefs in the order of its anchors.
+
+        In each clef these are the lines and spaces between its lowest and its highest note that
+        are neither a landmark nor among the steps around one, from the lowest upwards.
+
+        >>> [str(pitch) for _clef, pitch in built_in_sets()["five"].holes()]
+        ['E4', 'A3']
+        """
+        asked: dict[Clef, set[int]] = {}
+        for anchor in self.anchors:
+            asked.setdefault(anchor.clef, set()).add(anchor.pitch.diatonic)
+        for anchor, pitch in self.neighbours():
+            asked[anchor.clef].add(pitch.diatonic)
+        return tuple(
+            (clef, Pitch(place))
+            for clef, places in asked.items()
+            for place in range(min(places), max(places))
+            if place not in places
+        )
+
 
 def built_in_sets() -> dict[str, LandmarkSet]:
-    """Give the landmark sets that come with the program, by name."""
+    """Return the landmark sets that come with the program, by name."""
     source = resources.files("landmarks").joinpath("sets.toml").read_text(encoding="utf-8")
     return {
         name: _set_of(name, table, f"the built-in set {name}")

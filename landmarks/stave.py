@@ -30,11 +30,11 @@ class Clef:
         return 2 * (self.line - 1)
 
     def position(self, pitch: Pitch) -> int:
-        """Give the stave position of a pitch; its sharp or flat does not move it."""
+        """Return the stave position of a pitch; its sharp or flat does not move it."""
         return pitch.diatonic - self.pitch.diatonic + self.line_position
 
     def pitch_at(self, position: int) -> Pitch:
-        """Give the natural pitch at a stave position."""
+        """Return the natural pitch at a stave position."""
         return Pitch(self.pitch.diatonic + position - self.line_position)
 
 
@@ -44,12 +44,12 @@ CLEFS = {clef.name: clef for clef in (TREBLE, BASS)}
 
 
 def other_clef(clef: Clef) -> Clef:
-    """Give the clef of the other stave of the grand stave."""
+    """Return the clef of the other stave of the grand stave."""
     return BASS if clef == TREBLE else TREBLE
 
 
 def grand_stave_clef(pitch: Pitch) -> Clef:
-    """Give the clef that writes a pitch on the grand stave: treble from middle C upwards."""
+    """Return the clef that writes a pitch on the grand stave: treble from middle C upwards."""
     return TREBLE if pitch.diatonic >= MIDDLE_C.diatonic else BASS
 
 
@@ -59,7 +59,7 @@ def is_line(position: int) -> bool:
 
 
 def ledger_lines(position: int) -> tuple[int, ...]:
-    """Give the positions of the ledger lines a note needs, from the stave outwards."""
+    """Return the positions of the ledger lines a note needs, from the stave outwards."""
     if position < BOTTOM_LINE:
         return tuple(range(BOTTOM_LINE - 2, position - 1, -2))
     return tuple(range(TOP_LINE + 2, position + 1, 2))

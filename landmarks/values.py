@@ -55,7 +55,7 @@ class ValueNaming:
 
 
 def _names(**names: str) -> tuple[tuple[NoteValue, str], ...]:
-    """Give names by note type; an underscore before the type, as in _16th, is passed over."""
+    """Return names by note type; an underscore before the type, as in _16th, is passed over."""
     return tuple((NoteValue(type_.lstrip("_")), name) for type_, name in names.items())
 
 

@@ -6,12 +6,17 @@ import importlib.util
 import os
 import shutil
 import subprocess
+import tempfile
 import time
 from collections.abc import Iterator
 from contextlib import contextmanager
+from pathlib import Path
 
 if HAS_RTMIDI := importlib.util.find_spec("rtmidi") is not None:
     import rtmidi
+
+_FRAMES: dict[str, Path] = {}
+"""Where the X servers that run here keep what is on their screens."""
 
 
 class MissingError(Exception):
@@ -78,8 +83,20 @@ def x_server(width: int = 1024, height: int = 768) -> Iterator[str]:
     require("Xvfb", "xvfb")
     reading, writing = os.pipe()
     size = f"{width}x{height}x24"
+    frames = tempfile.mkdtemp()
     process = subprocess.Popen(
-        ["Xvfb", "-displayfd", str(writing), "-screen", "0", size, "-nolisten", "tcp"],
+        [
+            "Xvfb",
+            "-displayfd",
+            str(writing),
+            "-screen",
+            "0",
+            size,
+            "-nolisten",
+            "tcp",
+            "-fbdir",
+            frames,
+        ],
         pass_fds=[writing],
         stdout=subprocess.DEVNULL,
         stderr=subprocess.DEVNULL,
@@ -90,10 +107,17 @@ def x_server(width: int = 1024, height: int = 768) -> Iterator[str]:
             number = pipe.readline().strip()
         if not number:
             raise RuntimeError("Xvfb does not start")
+        _FRAMES[f":{number}"] = Path(frames) / "Xvfb_screen0"
         yield f":{number}"
     finally:
         process.terminate()
         process.wait(10)
+        shutil.rmtree(frames)
+
+
+def frame_on(display: str) -> bytes:
+    """All pixels that are on the screen of an X server now (Xvfb(1), -fbdir)."""
+    return _FRAMES[display].read_bytes()
 
 
 class ScriptedPiano:

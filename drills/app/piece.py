@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
+from itertools import count
 from pathlib import Path
 
 from drills.app.output import writing_into
 from drills.app.practice_context import PracticeContext
-from drills.app.progress import UNWATCHED, Progress
+from drills.app.progress import UNWATCHED, CancelledError, Progress
 from drills.app.user_error import UserError
 from drills.cards.card import Card
 from drills.reports.piece_music import piece_music
@@ -141,16 +142,31 @@ def report_shelf(
 ) -> ShelfReport:
     """Rank the scores in a folder; files that cannot be read are named at its end.
 
+    If it is stopped, what was read until then is ranked.
+
     Raises:
         UserError: there is no such folder, or it holds no scores.
-        CancelledError: it was stopped.
+        CancelledError: it was stopped before anything was read.
     """
     paths = _scores_in(folder)
-    found, unreadable = read_shelf(paths, folder, progress.counter(len(paths)))
+    found, unreadable, waiting = read_shelf(paths, folder, _going_on(progress, len(paths)))
+    if waiting and not found:
+        raise CancelledError(_("stopped; nothing was written"))
     scores = {printable(name): _written(score) for name, score in found.items()}
     knowledge = _knowledge(scores.values(), pupil, context, now)
     pieces = ranked(ShelfPiece(name, knowledge.readiness(score)) for name, score in scores.items())
-    return ShelfReport(Shelf(pieces, unreadable), pupil)
+    return ShelfReport(Shelf(pieces, unreadable, waiting), pupil)
+
+
+def _going_on(progress: Progress, files: int) -> Callable[[], bool]:
+    """Return what reports each file that was read, and tells whether to read another."""
+    done = count(1)
+
+    def go_on() -> bool:
+        progress.report(next(done), files)
+        return not progress.cancelled.is_set()
+
+    return go_on
 
 
 def _knowledge(

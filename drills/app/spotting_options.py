@@ -20,6 +20,7 @@ from drills.sessions.spotting.question import (
     parse_question,
 )
 from drills.storage.studio import Pupil
+from landmarks.score import ScoreError
 from landmarks.translation import _
 from landmarks.values import VALUE_NAMINGS, NoteValue
 
@@ -93,7 +94,6 @@ def pages_of(
     if options.score is None:
         return invented_pages(context.landmarks, questions, seed, context.grand)
     from drills.scores.reading import lines_in_time
-    from landmarks.excerpt import ScoreError
 
     try:
         pages = pages_of_score(lines_in_time(options.score, options.bar), questions)

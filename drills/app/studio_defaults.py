@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from contextlib import suppress
+from datetime import date
 from difflib import get_close_matches
 from pathlib import Path
 
@@ -95,6 +96,18 @@ def settings_for_all(studio: Studio) -> Settings:
     looks = {settings.look for settings in known}
     look = looks.pop() if len(looks) == 1 else Settings().look
     return Settings(look=look, speech=any(settings.speech for settings in known))
+
+
+def days_of_practice(studio: Studio) -> dict[str, date]:
+    """Return on which day each pupil practised last; whoever never did is left out."""
+    days = {}
+    for pupil in studio.pupils():
+        for path in reversed(pupil.session_files()):
+            # The names of session files begin with the day.
+            with suppress(ValueError):
+                days[pupil.nickname] = date.fromisoformat(path.name[:10])
+                break
+    return days
 
 
 def latest_nickname(studio: Studio) -> str:

@@ -31,6 +31,8 @@ class Kind(StrEnum):
 READING_KINDS = frozenset({Kind.LANDMARK, Kind.STEP, Kind.PIECE})
 """The kinds that ask for a note to be read from the stave."""
 
+HIGHEST_KEY = 127
+"""Of MIDI 1.0, which numbers keys from 0."""
 BY_NAME, BY_PLACE = "name", "place"
 """Forms of key cards: the key's name is written, or its place beside the black keys is drawn; a
 key of that name in any octave answers them."""
@@ -133,7 +135,7 @@ def parse_card(card_id: str) -> Card:
         card = Card(Kind(kind), CLEFS[clef], target, anchor or target, form)
     except (KeyError, ValueError):
         card = None
-    if card is None or card.id != card_id:
+    if card is None or card.id != card_id or not 0 <= card.key <= HIGHEST_KEY:
         raise ValueError(
             f"{card_id!r} is not a card: kind/clef/note, as in step/treble/A4, and sometimes a form"
         )
@@ -141,7 +143,7 @@ def parse_card(card_id: str) -> Card:
 
 
 def _checked_anchor(kind: Kind, form: str) -> Pitch | None:
-    """Give the landmark that a form names, if it names one. ValueError if the kind has it not."""
+    """Return the landmark that a form names, if it names one. ValueError if the kind has it not."""
     match kind:
         case Kind.CONTOUR if str(Contour.parse(form)) == form:
             return None
@@ -155,7 +157,7 @@ def _checked_anchor(kind: Kind, form: str) -> Pitch | None:
 
 
 def cards_of(landmarks: LandmarkSet) -> tuple[Card, ...]:
-    """Give the cards of a landmark set: the anchors in their order, then the steps around them."""
+    """Return the cards of a set: the anchors in their order, then the steps around them."""
     anchors = [
         Card(Kind.LANDMARK, anchor.clef, anchor.pitch, anchor.pitch) for anchor in landmarks.anchors
     ]
@@ -167,22 +169,22 @@ def cards_of(landmarks: LandmarkSet) -> tuple[Card, ...]:
 
 
 def default_cards() -> tuple[Card, ...]:
-    """Give the cards of the default landmark set."""
+    """Return the cards of the default landmark set."""
     return cards_of(built_in_sets()[DEFAULT_SET])
 
 
 def key_cards(landmarks: LandmarkSet) -> tuple[Card, ...]:
-    """Give one card for each key that the set's landmarks lie on, shown on the strip alone."""
+    """Return one card for each key that the set's landmarks lie on, shown on the strip alone."""
     pitches = sorted({anchor.pitch for anchor in landmarks.anchors})
     return tuple(Card(Kind.KEY, grand_stave_clef(pitch), pitch, pitch) for pitch in pitches)
 
 
 def contour_card(clef: Clef, first_position: int, contour: Contour) -> Card:
-    """Give the card of a contour whose first shape lies at a stave position."""
+    """Return the card of a contour whose first shape lies at a stave position."""
     first = clef.pitch_at(first_position)
     return Card(Kind.CONTOUR, clef, first, first, str(contour))
 
 
 def beside_landmark(card: Card) -> Card:
-    """Give the step card that asks for the same note with its landmark shown beside it."""
+    """Return the step card that asks for the same note with its landmark shown beside it."""
     return replace(card, form=f"{BESIDE}{card.anchor}")

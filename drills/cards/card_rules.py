@@ -43,20 +43,20 @@ class Asking:
         return judge(card.target, card.clef, key, card.anchor if card.steps else None)
 
     def brushable(self, touched: Sequence[int]) -> Pitch | None:
-        """Give the note whose neighbours may be brushed along with it in a touch of these keys."""
+        """Return the note whose neighbours may be brushed along with it in a touch of them."""
         return self.card.target
 
     def help_after(self, misses: int) -> Help:
-        """Give the help that comes of itself after so many wrong keys."""
+        """Return the help that comes of itself after so many wrong keys."""
         given = [help_ for least, help_ in self._help_after_misses if misses >= least]
         return max([self.first_help, *given])
 
     def more_help(self, given: Help) -> Help:
-        """Give the next help after what is given, when the teacher asks for more."""
+        """Return the next help after what is given, when the teacher asks for more."""
         return max(given, Help(min(given + 1, self.most_help)))
 
     def told(self) -> Help:
-        """Give the help that tells the answer."""
+        """Return the help that tells the answer."""
         return Help.NAME
 
     def landmark(self) -> Card | None:
@@ -96,7 +96,7 @@ class AskingKeyToFind(Asking):
         return judge(self._nearest(key), self.card.clef, key)
 
     def brushable(self, touched: Sequence[int]) -> Pitch | None:
-        """Give the key of that name that is in the touch, or the nearest to its first key."""
+        """Return the key of that name that is in the touch, or the nearest to its first key."""
         same = [key for key in touched if (key - self.card.key) % OCTAVE == 0]
         return self._nearest((same or touched)[0])
 
@@ -151,7 +151,7 @@ class AskingContour(Asking):
 
 
 def asking(card: Card) -> Asking:
-    """Give how a card is asked."""
+    """Return how a card is asked."""
     match card.kind, card.form:
         case Kind.CONTOUR, _:
             return AskingContour(card)

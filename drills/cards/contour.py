@@ -54,7 +54,7 @@ class Contour:
 
 
 def drawn_lines(clef: Clef, lines: int) -> tuple[int, ...]:
-    """Give the stave positions of the lines drawn: first the one that the clef will mark."""
+    """Return the stave positions of the lines drawn: first the one that the clef will mark."""
     if lines >= len(STAVE_LINES):
         return STAVE_LINES
     inward = 2 if clef.line_position < STAVE_LINES[2] else -2
@@ -62,7 +62,7 @@ def drawn_lines(clef: Clef, lines: int) -> tuple[int, ...]:
 
 
 def room(clef: Clef, lines: int) -> tuple[int, int]:
-    """Give the lowest and highest stave position that the shapes of a stage may have."""
+    """Return the lowest and highest stave position that the shapes of a stage may have."""
     if lines >= len(STAVE_LINES):
         return STAVE_LINES[0], STAVE_LINES[-1]
     drawn = drawn_lines(clef, lines) or (clef.line_position,)

@@ -28,6 +28,7 @@ examples:
   landmark-drills warm-up --pupil Robin      in the lesson, on what is not yet secured
   landmark-drills review --pupil Robin       which notes are secure, which are slow, and why
   landmark-drills spot --pupil Robin         find every treble G in a line of music
+  landmark-drills read --pupil Robin         play a line of music at your own pace
   landmark-drills handout --pupil Robin week.html      a practice sheet to print
   landmark-drills ports                      which pianos are connected
   landmark-drills demonstrate --headless     see it at work with no piano and no screen
@@ -39,6 +40,8 @@ _COMMANDS = {
     "practise": gettext_noop("practise in a window"),
     "warm-up": gettext_noop("warm a pupil up in the lesson"),
     "spot": gettext_noop("find every treble G in a line of music"),
+    "read": gettext_noop("play a line of music, each note from pencil to ink"),
+    "play": gettext_noop("play a piece to a pupil: the page goes with the playing"),
     "handout": gettext_noop("write a practice sheet to print"),
     "beginnings": gettext_noop("set down what a pupil brings, and where she begins"),
     "settings": gettext_noop("set how a pupil practises"),

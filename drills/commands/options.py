@@ -18,6 +18,8 @@ from landmarks.translation import _
 if TYPE_CHECKING:
     from drills.window.window_flow import WindowFlow
 
+LONGEST_MINUTES = 60
+
 
 _YEARS = range(1970, 3000)
 """Of the days that can be looked back to; every system's clock knows them."""
@@ -160,3 +162,23 @@ def _size(text: str) -> tuple[int, int]:
             _("{text} is not between 320x240 and 16384x16384").format(text=text)
         )
     return size
+
+
+def add_minutes_option(parser: argparse.ArgumentParser, usual: int) -> None:
+    """Add how long a session lasts, `usual` minutes unless something else is said."""
+    parser.add_argument(
+        "--minutes", type=_minutes, default=usual,
+        help=_("how long, 1 to {longest} ({minutes})").format(
+            longest=LONGEST_MINUTES, minutes=usual
+        ),
+    )  # fmt: skip
+
+
+def _minutes(text: str) -> int:
+    if not (text.isdecimal() and len(text) <= 2 and 1 <= int(text) <= LONGEST_MINUTES):
+        raise argparse.ArgumentTypeError(
+            _("{text!r} is not a whole number from 1 to {longest_minutes}").format(
+                text=text, longest_minutes=LONGEST_MINUTES
+            )
+        )
+    return int(text)

@@ -9,6 +9,7 @@ from drills.app.studio_defaults import known_pupil
 from drills.commands.find_options import add_find_options, spotting_options
 from drills.commands.options import (
     add_drill_options,
+    add_minutes_option,
     add_studio_option,
     open_window,
 )
@@ -21,7 +22,6 @@ time, or is invented from the landmarks of the week.
 
 keys: Escape ends the session and then closes the window; the up arrow points at the next note.
 """)
-LONGEST_MINUTES = 60
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -31,12 +31,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     )
     add_studio_option(parser)
     add_find_options(parser)
-    parser.add_argument(
-        "--minutes", type=_minutes, default=SPOTTING_MINUTES,
-        help=_("how long, 1 to {longest} ({minutes})").format(
-            longest=LONGEST_MINUTES, minutes=SPOTTING_MINUTES
-        ),
-    )  # fmt: skip
+    add_minutes_option(parser, SPOTTING_MINUTES)
     add_drill_options(parser)
 
 
@@ -48,13 +43,3 @@ def run(arguments: argparse.Namespace) -> int:
     with window:
         window.safely(lambda: window.spot(pupil, pages, arguments.minutes))
     return 2 if window.failed else 0
-
-
-def _minutes(text: str) -> int:
-    if not (text.isdecimal() and len(text) <= 2 and 1 <= int(text) <= LONGEST_MINUTES):
-        raise argparse.ArgumentTypeError(
-            _("{text!r} is not a whole number from 1 to {longest_minutes}").format(
-                text=text, longest_minutes=LONGEST_MINUTES
-            )
-        )
-    return int(text)

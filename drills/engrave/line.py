@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import math
 import re
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from xml.etree import ElementTree
@@ -76,15 +77,24 @@ class Head:
 class EngravedLine:
     """A line as SVG markup in pixels from its own upper left corner.
 
-    `heads` holds the places of the line's notes, in their order; in the markup each head has its
-    note's id as `data-note`. `space` is the stave space.
+    `heads` holds the places of the line's notes, in their order, `notes` the markup of each, in no
+    colour of its own: its head, its stem, what stands before it. `frame` is all but the notes.
+    In the markup each head has its note's id as `data-note`. `space` is the stave space.
     """
 
     markup: str
+    frame: str
+    notes: tuple[str, ...]
     width: float
     height: float
     space: float
     heads: tuple[Head, ...]
+
+    def note_in(self, number: int, outline: str, fill: str) -> str:
+        """Return the markup of a note as a pen draws it: filled, within an outline."""
+        edge = 0.1 * _UNITS
+        group = f'<g fill="{fill}" stroke="{outline}" stroke-width="{edge:g}">'
+        return f"{group}{self.notes[number]}</g>".replace("currentColor", outline)
 
     def head_at(self, x: float, y: float, reach: float) -> int | None:
         """Give the number of the note whose head is nearest to a point, within `reach` pixels."""
@@ -143,6 +153,10 @@ class _Engraver:
         return _Drawing(_root(self._toolkit.renderToSVG(1)), space / _UNITS, self._natural)
 
 
+def _coloured(markup: str, colour: str) -> str:
+    return f'<g fill="{colour}">{markup}</g>'.replace("currentColor", colour)
+
+
 def _root(svg: str) -> ElementTree.Element:
     return ElementTree.fromstring(svg)
 
@@ -180,20 +194,25 @@ class _Drawing:
     def engraved(self, line: Line, colour: str) -> EngravedLine:
         """Give the picture as plain paths of one colour."""
         page = self.root.find(f"{_SVG}svg/{_SVG}g")
-        if page is None:
+        marks = _Marks(self.root, self.scale)
+        if page is not None:
+            marks.read(page)
+        if any(note.id not in marks.heads for note in line.notes):
             raise ValueError(
                 _("{source}: this line cannot be engraved; choose other bars").format(
                     source=line.source
                 )
             )
-        marks = _Marks(self.root, self.scale)
-        marks.read(page)
-        markup = (
-            f'<g fill="{colour}">{"".join(marks.stave_lines)}'
-            f'<g transform="scale({self.scale:.6f})">{"".join(marks.shapes)}</g></g>'
-        ).replace("currentColor", colour)
+        notes = tuple(self._scaled(marks.of_note.pop(note.id)) for note in line.notes)
+        rest = [*marks.shapes, *(shape for others in marks.of_note.values() for shape in others)]
+        frame = _coloured("".join(marks.stave_lines) + self._scaled(rest), colour)
+        markup = frame + _coloured("".join(notes), colour)
         heads = tuple(marks.heads[note.id] for note in line.notes)
-        return EngravedLine(markup, self.width, self.height, self.scale * _UNITS, heads)
+        space = self.scale * _UNITS
+        return EngravedLine(markup, frame, notes, self.width, self.height, space, heads)
+
+    def _scaled(self, shapes: Sequence[str]) -> str:
+        return f'<g transform="scale({self.scale:.6f})">{"".join(shapes)}</g>'
 
 
 class _Marks:
@@ -202,6 +221,7 @@ class _Marks:
     def __init__(self, root: ElementTree.Element, scale: float) -> None:
         self.stave_lines: list[str] = []
         self.shapes: list[str] = []
+        self.of_note: dict[str, list[str]] = {}
         self.heads: dict[str, Head] = {}
         self._scale = scale
         self._outlines = {
@@ -224,29 +244,30 @@ class _Marks:
         if tag == "g" and "placeholder" not in inner:
             self.read(element, element.get("id") if "note" in inner else note)
         elif tag == "use":
-            self._sign(element, note if "notehead" in kinds else None)
+            self._sign(element, note, is_head="notehead" in kinds)
         elif tag == "path" and "staff" in kinds:
             self.stave_lines.append(self._stave_line(element))
         elif tag in _SHAPES:
-            self.shapes.append(self._shape(tag, element))
+            self._list_of(note).append(self._shape(tag, element))
 
-    def _sign(self, element: ElementTree.Element, head_of: str | None) -> None:
+    def _list_of(self, note: str | None) -> list[str]:
+        return self.shapes if note is None else self.of_note.setdefault(note, [])
+
+    def _sign(self, element: ElementTree.Element, note: str | None, *, is_head: bool) -> None:
         name = element.get("href", "#").removeprefix("#")
         place = _PLACE.match(element.get("transform", ""))
         if place is None or name not in self._outlines:
             return
         x, y = self._offset[0] + float(place[1]), self._offset[1] + float(place[2])
         across, upright = float(place[3] or 1), float(place[4] or 1)
-        mark = "" if head_of is None else f' data-note="{head_of}"'
-        self.shapes.append(
+        mark = f' data-note="{note}"' if is_head else ""
+        self._list_of(note).append(
             f'<path{mark} transform="translate({x:g},{y:g}) scale({across:g},{-upright:g})" '
             f'd="{self._outlines[name]}"/>'
         )
-        if head_of is not None:
+        if note is not None and is_head:
             half = glyph(int(name[:4], 16)).width * glyphs.UNITS_PER_SPACE * across / 2
-            self.heads[head_of] = Head(
-                (x + half) * self._scale, y * self._scale, half * self._scale
-            )
+            self.heads[note] = Head((x + half) * self._scale, y * self._scale, half * self._scale)
 
     def _stave_line(self, element: ElementTree.Element) -> str:
         """Draw a stave line on whole pixels."""

@@ -130,9 +130,9 @@ class Parameters:
         1.1, "log odds", "standard deviation of either prior between notes", PRIOR
     )
     practice: tuple[float, ...] = _number(
-        (0.5, 1.0, 2.0),
+        (0.5, 1.5),
         "power",
-        "of practice with which the odds of a fluent answer grow: slow, usual and quick pupils",
+        "of practice with which the odds of a fluent answer grow: slow and quick pupils",
         "exponents 0.2 to 1.5 for errors and times (Newell and Rosenbloom 1981, from memory)",
         lambda powers: all(map(_positive, powers)),
     )
@@ -147,9 +147,9 @@ class Parameters:
         _share,
     )
     carry: tuple[float, ...] = _number(
-        (0.15, 0.6, 0.9),
+        (0.2, 0.75),
         "share",
-        "of failures that having just been shown the answer takes away: little to nearly all",
+        "of failures that having just been shown the answer takes away: little or most",
         "recall of paired associates after one item between, about 0.6 (Atkinson and Shiffrin "
         "1968, from memory)",
         lambda shares: all(map(_share, shares)),

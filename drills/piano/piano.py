@@ -17,8 +17,9 @@ RETRY_EVERY = 5_000_000_000  # ns between two attempts to reach a MIDI system th
 # Of so many ports at once it is heard which one is played: each takes a client of the MIDI system,
 # of which JACK and ALSA have 64 (measured, and from memory) for all programs together.
 MOST_HEARD = 24
-# Of more, so many give way to others at each look at the names: each takes some milliseconds.
-TAKE_TURNS = 6
+# So many are opened at each look at the names, and as many give way to others where there are more:
+# each takes some milliseconds, on a busy machine up to a second (measured, JACK).
+OPENED_AT_ONCE = 6
 
 
 @dataclass(frozen=True, slots=True)
@@ -178,10 +179,9 @@ class Piano:
         after_latest = names.index(list(self._open)[-1]) + 1 if self._open else 0
         in_turn = names[after_latest:] + names[:after_latest]
         waiting = [name for name in in_turn if name not in self._open]
-        give_way = max(0, min(TAKE_TURNS, len(waiting), len(names) - MOST_HEARD))
         if len(self._open) >= MOST_HEARD:
-            self._drop(set(list(self._open)[:give_way]), now)
-        for name in waiting[: MOST_HEARD - len(self._open)]:
+            self._drop(set(list(self._open)[: min(OPENED_AT_ONCE, len(waiting))]), now)
+        for name in waiting[: min(OPENED_AT_ONCE, MOST_HEARD - len(self._open))]:
             self._connect(name)
 
     def _take(self, name: str, now: int) -> list[PianoEvent]:

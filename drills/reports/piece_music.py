@@ -20,6 +20,9 @@ from drills.scores.readiness import Cover, PieceNote, Readiness
 from drills.scores.reading import lines_in_time
 from landmarks.line import Line
 from landmarks.names import spoken_naming
+from landmarks.pitch import Pitch
+from landmarks.score import ScoreError
+from landmarks.stave import Clef
 from landmarks.translation import _
 
 _WIDTH, _HEIGHT, _SPACE = 900, 460, 12.0
@@ -42,8 +45,6 @@ class PieceMusic:
 
 def piece_music(path: Path, tune: int | None, piece: Readiness) -> PieceMusic | None:
     """Return the first bars of a score's tune, or None if they cannot be engraved."""
-    from landmarks.excerpt import ScoreError
-
     try:
         line = next(iter(lines_in_time(path, 1, tune=tune or 1)), None)
         return None if line is None else _music(line, piece)
@@ -52,8 +53,8 @@ def piece_music(path: Path, tune: int | None, piece: Readiness) -> PieceMusic | 
 
 
 def _music(line: Line, piece: Readiness) -> PieceMusic:
-    notes = {(note.clef, note.written): note for note in piece.notes}
-    shown = [notes.get((note.clef, note.pitch)) for note in line.notes]
+    notes = {_place(note.clef, note.written): note for note in piece.notes}
+    shown = [notes.get(_place(note.clef, note.pitch)) for note in line.notes]
     pencilled = {
         note.id
         for note, found in zip(line.notes, shown, strict=True)
@@ -65,6 +66,11 @@ def _music(line: Line, piece: Readiness) -> PieceMusic:
         frozenset(State.PENCIL if note.id in pencilled else State.INK for note in line.notes),
         _landmarks([note for note in shown if note is not None]),
     )
+
+
+def _place(clef: Clef, pitch: Pitch) -> tuple[str, int, int, int]:
+    """Return where a note stands under its clef: the same for a clef that sounds an octave away."""
+    return clef.pitch.letter, clef.line, clef.position(pitch), pitch.alteration
 
 
 def _bars_picture(line: Line, pencilled: set[str]) -> Markup:

@@ -20,12 +20,12 @@ from landmarks.translation import _, gettext_noop, ngettext
 
 NONE = "-"
 RANKING = gettext_noop(
-    "Ranked by how many of the note heads are secured or one step from it, then by the fewest "
-    "notes to learn, then by the fewest hand positions."
+    "Ranked by how many of the note heads are secured, in tenths; then by the fewest sharps and "
+    "flats, then by the fewest different note values, then by what is one step from a secured note."
 )
 COLUMNS = gettext_noop(
     "Covered: note heads secured + one step from it. Learn: different notes that are not secured. "
-    "Signs: sharps and flats. Right hand / left hand."
+    "Signs: sharps and flats of the key signature + signs beside notes. Right hand / left hand."
 )
 POSITIONS = gettext_noop(
     "Positions: how many times at least a hand is laid anew on five neighbouring white keys. Leap: "
@@ -281,6 +281,12 @@ def shelf_parts(shelf: Shelf) -> Iterator[str | Table]:
     yield from (
         _("Not read: {sentence}").format(sentence=sentence) for sentence in shelf.unreadable
     )
+    if shelf.waiting:
+        yield ngettext(
+            "The reading was stopped: {count} file was not come to.",
+            "The reading was stopped: {count} files were not come to.",
+            shelf.waiting,
+        )
 
 
 _SHELF = (
@@ -309,7 +315,7 @@ def _shelf_row(piece: ShelfPiece, is_only_one: bool) -> tuple[str, ...]:
         _("{lowest} to {highest}").format(lowest=lowest, highest=highest),
         _of_hands([move.largest_leap for move in told.movements]),
         _of_hands([move.positions for move in told.movements]),
-        str(sum(note.count for note in told.notes if note.written.alteration)),
+        f"{told.signature}+{told.accidentals}",
         hands_word(told),
     )
 

@@ -9,7 +9,7 @@ from datetime import datetime
 from statistics import median
 
 from drills.cards.card import READING_KINDS, Card, Kind
-from drills.learning.counted_window import counted_window
+from drills.learning.counted_window import counted_window, is_trouble
 from drills.learning.response import Standing, State
 from drills.review.collect import LATEST_ANSWERS, CardRecord, GivenAnswer
 from drills.review.statistics import (
@@ -80,7 +80,7 @@ class NoteReview:
 
     @property
     def is_secured(self) -> bool:
-        """Whether it is in ink, as the window that its figures rest on allows."""
+        """Whether it is drawn in ink."""
         return self.standing.state is State.INK
 
     @property
@@ -141,7 +141,7 @@ def _note(
     curve = _curve(kept)
     return NoteReview(
         card=card,
-        standing=standing,
+        standing=_as_counted(standing, answers),
         seconds=widen(median_of(right), doubt) if right else None,
         # Both of its times may be wrong.
         reading=widen(median_difference(key_seconds, right), 2 * doubt)
@@ -156,6 +156,16 @@ def _note(
         trend=_trend(curve),
         last_seen=answers[-1].at if answers else None,
     )
+
+
+def _as_counted(standing: Standing, answers: Sequence[GivenAnswer]) -> Standing:
+    """Return a standing whose ink the answers that the page counts do not deny.
+
+    They are those of all cards that show the note, where the planner looks at one.
+    """
+    if standing.state is State.INK and is_trouble([answer.right for answer in answers]):
+        return replace(standing, state=State.PENCIL)
+    return standing
 
 
 def _usual_slip(card: Card, answers: Iterable[GivenAnswer]) -> Slip | None:

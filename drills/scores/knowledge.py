@@ -49,7 +49,7 @@ class Knowledge:
         return self._standings[card]
 
     def state(self, card: Card) -> State:
-        """Give the state of a card."""
+        """Return the state of a card."""
         return self.standing(card).state
 
     def readiness(self, score: Score) -> Readiness:

@@ -25,7 +25,7 @@ def notes_of_week(
     fluency: Fluency = USUAL,
     brought: PriorKnowledge = NOTHING,
 ) -> tuple[Card, ...]:
-    """Give the stave cards of the week, each key once, landmarks before the steps around them.
+    """Return the stave cards of the week, each key once, landmarks before the steps around them.
 
     Without a plan they are the landmarks of the set that are not in ink; if all are, the steps
     that are not, or else all landmarks. `brought` counts as it does in practice.

@@ -26,7 +26,7 @@ class Cover(StrEnum):
     SECURED = gettext_noop("secured")
     """Secured itself; without a pupil, a landmark of the set."""
     ONE_STEP = gettext_noop("one step")
-    """A neighbouring line or space of the clef is secured, or the same one under another sign."""
+    """A natural on a neighbouring line or space of a secured note in its clef."""
     FURTHER = gettext_noop("further")
     """Further from everything that is secured."""
 
@@ -72,7 +72,9 @@ class Readiness:
     """A piece as a pupil would read it.
 
     `notes` are its different notes, bass clef first and from the lowest upwards; `heads` counts
-    all note heads read anew, `secured` and `one_step` those covered so. `first_unsecured` and
+    all note heads read anew, `secured` and `one_step` those covered so. `signature` counts the
+    sharps and flats of its key signatures that its notes need, `accidentals` the heads that need a
+    sign of their own, `values` the different note values, dotted ones apart. `first_unsecured` and
     `first_further` are bars, None if there is none. `aside` counts the heads of staves that no
     hand of the pianist plays, by part.
     """
@@ -84,6 +86,9 @@ class Readiness:
     heads: int
     secured: int
     one_step: int
+    signature: int
+    accidentals: int
+    values: int
     first_unsecured: str | None
     first_further: str | None
     movements: tuple[Movement, ...]
@@ -103,18 +108,18 @@ class Readiness:
         return tuple(sorted(self.notes, key=lambda note: note.written))
 
     def share(self, heads: int) -> float:
-        """Give so many heads as a share of all."""
+        """Return so many heads as a share of all."""
         return heads / self.heads if self.heads else 0.0
 
 
 def pianists_notes(score: Score) -> tuple[ScoreNote, ...]:
-    """Give the notes of the staves that a hand plays, or all where no stave has a hand."""
+    """Return the notes of the staves that a hand plays, or all where no stave has a hand."""
     own = tuple(note for note in score.notes if note.stave.hand is not None)
     return own or score.notes
 
 
 def piece_cards(scores: Iterable[Score], landmarks: LandmarkSet) -> tuple[Card, ...]:
-    """Give a card for every different note of some pieces that a card can show.
+    """Return a card for every different note of some pieces that a card can show.
 
     Its line or space without a sharp or flat is given as well. Where the landmark set has a card
     for a note, it is that one.
@@ -178,6 +183,9 @@ def readiness(
         heads=len(own),
         secured=counts[Cover.SECURED],
         one_step=counts[Cover.ONE_STEP],
+        signature=len({_sign(n) for n in own if n.in_signature and n.written.alteration}),
+        accidentals=sum(not note.in_signature for note in own),
+        values=len({(note.value, note.dots) for note in own if not note.is_grace}),
         first_unsecured=next((b for b, cover in heads_by_cover if cover != Cover.SECURED), None),
         first_further=next((b for b, cover in heads_by_cover if cover == Cover.FURTHER), None),
         movements=movements(own),
@@ -188,19 +196,24 @@ def readiness(
     )
 
 
+def _sign(note: ScoreNote) -> tuple[str, int]:
+    return note.written.letter, note.written.alteration
+
+
 def _cover_by(secured: set[tuple[Clef, Pitch]]) -> Callable[[Clef, Pitch], Cover]:
-    near = {(clef, pitch.diatonic + steps) for clef, pitch in secured for steps in (-1, 0, 1)}
+    near = {(clef, pitch.stepped(steps)) for clef, pitch in secured for steps in (-1, 1)}
 
     def cover(clef: Clef, written: Pitch) -> Cover:
         if (clef, written) in secured:
             return Cover.SECURED
-        return Cover.ONE_STEP if (clef, written.diatonic) in near else Cover.FURTHER
+        # A sharp or flat is a key of its own, which no step from a white key leads to.
+        return Cover.ONE_STEP if (clef, written) in near else Cover.FURTHER
 
     return cover
 
 
 def _ranges(notes: Iterable[ScoreNote]) -> tuple[StaveRange, ...]:
-    """Give what each hand reads in each clef, the right hand first."""
+    """Return what each hand reads in each clef, the right hand first."""
     groups: dict[tuple[Hand | None, Clef], list[Pitch]] = {}
     for note in notes:
         groups.setdefault((note.stave.hand, note.clef), []).append(note.written)

@@ -1,4 +1,4 @@
-"""Scores are read in a process of its own: a file that would keep music21 busy too long is left."""
+"""Scores are read in a process of its own: a file that keeps music21 busy too long is left."""
 
 from __future__ import annotations
 
@@ -6,27 +6,32 @@ from collections.abc import Iterator, Sequence
 from functools import partial
 from pathlib import Path
 
-from drills.scores.timeout_process import TookTooLongError, in_time
+from drills.scores.timeout_process import MOST_BYTES, TookTooLongError, TookTooMuchError, in_time
 from landmarks.line import Line
 from landmarks.score import Score, ScoreError, read_scores
 from landmarks.translation import _
 
 SECONDS = 30.0
 """For one file: some ten times what the longest piece for two hands needs (measured)."""
+AT_FIRST = 4.0
+"""Seconds for one file while others wait: what takes longer is read after them."""
 
 
 def read_each(
     paths: Sequence[Path], seconds: float = SECONDS
 ) -> Iterator[tuple[Path, tuple[Score, ...] | ScoreError]]:
-    """Read files one after the other; give each with its scores, or why it cannot be read."""
-    waiting = list(paths)
-    while waiting:
-        try:
-            for found in in_time(partial(_each, tuple(waiting)), seconds):
-                yield waiting.pop(0), found
-        except TookTooLongError:
-            path = waiting.pop(0)
-            yield path, ScoreError(_too_long(path, seconds))
+    """Yield files with their scores, or with why they cannot be read.
+
+    They come in their order, but for those that take long, which come last.
+    """
+    late: list[Path] = []
+    for path, found in _read_within(paths, min(AT_FIRST, seconds) if paths[1:] else seconds):
+        if found is None and paths[1:] and seconds > AT_FIRST:
+            late.append(path)
+        else:
+            yield path, found or ScoreError(_too_long(path, seconds))
+    for path, found in _read_within(late, seconds):
+        yield path, found or ScoreError(_too_long(path, seconds))
 
 
 def lines_in_time(
@@ -34,14 +39,31 @@ def lines_in_time(
 ) -> Iterator[Line]:
     """Return the lines of a score's tune from a bar on, as `landmarks.excerpt.score_lines` does.
 
-    ScoreError of that module, too, if the first line, or one after it, takes too long.
+    Raises:
+        ScoreError: as there, or if the first line, or one after it, takes too long or too much.
     """
-    from landmarks.excerpt import ScoreError as NoLineError
-
     try:
         yield from in_time(partial(_lines, path, first_bar, tune), seconds)
     except TookTooLongError:
-        raise NoLineError(_too_long(path, seconds)) from None
+        raise ScoreError(_too_long(path, seconds)) from None
+    except TookTooMuchError:
+        raise _too_much(path) from None
+
+
+def _read_within(
+    paths: Sequence[Path], seconds: float
+) -> Iterator[tuple[Path, tuple[Score, ...] | ScoreError | None]]:
+    """Yield what each file gives, None where it gives nothing within so many seconds."""
+    waiting = list(paths)
+    while waiting:
+        try:
+            for found in in_time(partial(_each, tuple(waiting)), seconds):
+                yield waiting.pop(0), found
+        except TookTooLongError:
+            yield waiting.pop(0), None
+        except TookTooMuchError:
+            path = waiting.pop(0)
+            yield path, _too_much(path)
 
 
 def _each(paths: Sequence[Path]) -> Iterator[tuple[Score, ...] | ScoreError]:
@@ -63,3 +85,12 @@ def _too_long(path: Path, seconds: float) -> str:
         "{path}: this score was not read within {seconds} seconds; choose a single piece, or a "
         "part of this one"
     ).format(path=path, seconds=f"{seconds:.0f}")
+
+
+def _too_much(path: Path) -> ScoreError:
+    return ScoreError(
+        _(
+            "{path}: this score needs more than {most} MB of memory; choose a single piece, or a "
+            "part of this one"
+        ).format(path=path, most=MOST_BYTES // 1_000_000)
+    )

@@ -2,14 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+import contextlib
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from operator import attrgetter
 from pathlib import Path
+from typing import TypeVar
 
 from drills.scores.readiness import Readiness
 from drills.scores.reading import SECONDS, read_each
 from landmarks.score import Score, ScoreError
 from landmarks.score.files import ENDINGS
+
+Item = TypeVar("Item")
+
+_HEADS_IN_A_HUNDRED = 2
+"""With a sign of their own weigh as much as one sharp or flat of a key signature, which holds for
+one letter of seven but stands in sight. A prior of this program, no source."""
 
 
 @dataclass(frozen=True)
@@ -22,14 +31,18 @@ class ShelfPiece:
 
 @dataclass(frozen=True)
 class Shelf:
-    """The pieces, the readiest first, and a sentence for each file that could not be read."""
+    """The pieces, the readiest first, and a sentence for each file that could not be read.
+
+    `waiting` counts the files that were not come to, because the reading was stopped.
+    """
 
     pieces: tuple[ShelfPiece, ...]
     unreadable: tuple[str, ...]
+    waiting: int = 0
 
 
 def scores_in(folder: Path) -> list[Path]:
-    """Give the files in a folder, at any depth, that end as scores do. OSError if unreadable."""
+    """Return the files in a folder, at any depth, that end as scores do. OSError if unreadable."""
     return sorted(
         path
         for path in folder.rglob("*")
@@ -40,16 +53,21 @@ def scores_in(folder: Path) -> list[Path]:
 def read_shelf(
     paths: Sequence[Path],
     folder: Path,
-    advance: Callable[[], None] = lambda: None,
+    go_on: Callable[[], bool] = lambda: True,
     seconds: float = SECONDS,
-) -> tuple[dict[str, Score], tuple[str, ...]]:
-    """Read files into scores by their names; give a sentence for each that cannot be read.
+) -> tuple[dict[str, Score], tuple[str, ...], int]:
+    """Return scores by their names, a sentence for each unreadable file, and how many wait.
 
-    `advance` is called once a file; a file that takes more than so many `seconds` is left.
+    `go_on` is asked after each file whether to read another; Ctrl+C ends the reading as well, and
+    what was read until then is kept. A file that takes long is read last, one that takes more than
+    so many `seconds` is left.
     """
     scores: dict[str, Score] = {}
-    unreadable = []
-    for path, read in read_each(paths, seconds):
+    unreadable: list[str] = []
+    waiting = len(paths)
+    files = _until_interrupted(read_each(paths, seconds))
+    for path, read in files:
+        waiting -= 1
         name = str(path.relative_to(folder))
         found = () if isinstance(read, ScoreError) else read
         if isinstance(read, ScoreError):
@@ -57,17 +75,30 @@ def read_shelf(
         for number, score in enumerate(found, 1):
             if score.notes:
                 scores[name if len(found) == 1 else f"{name}, {number}"] = score
-        advance()
-    return scores, tuple(unreadable)
+        if not go_on():
+            break
+    return scores, tuple(unreadable), waiting
+
+
+def _until_interrupted(items: Iterator[Item]) -> Iterator[Item]:
+    with contextlib.suppress(KeyboardInterrupt):
+        yield from items
 
 
 def ranked(pieces: Iterable[ShelfPiece]) -> tuple[ShelfPiece, ...]:
-    """Put pieces in order: most heads covered, fewest notes to learn, fewest hand positions."""
-    return tuple(sorted(pieces, key=_distance))
+    """Put pieces in order, the readiest first.
+
+    First by tenths of the heads that are secured, then by the sharps and flats to be minded (the
+    signature's, and signs beside one in so many heads), then by different note values, by heads
+    covered, by notes to learn and by hand positions. The order is this program's own.
+    """
+    return tuple(sorted(sorted(pieces, key=attrgetter("name")), key=_distance))
 
 
-def _distance(piece: ShelfPiece) -> tuple[float, int, int, str]:
+def _distance(piece: ShelfPiece) -> tuple[float, ...]:
     told = piece.readiness
+    secured = round(10 * told.share(told.secured))
+    signs = told.signature + round(100 * told.share(told.accidentals)) // _HEADS_IN_A_HUNDRED
     covered = told.share(told.secured + told.one_step)
     positions = sum(move.positions for move in told.movements)
-    return -covered, len(told.to_learn), positions, piece.name
+    return -secured, signs, told.values, -covered, len(told.to_learn), positions

@@ -6,6 +6,7 @@ are kept.
 
 from __future__ import annotations
 
+import re
 import tomllib
 from collections.abc import Mapping
 from dataclasses import replace
@@ -24,6 +25,7 @@ from landmarks.translation import _, gettext_noop
 
 if TYPE_CHECKING:
     import tomlkit
+    from msgspec import inspect
 
 SUFFIX = ".settings.toml"
 _TITLE = gettext_noop("How this pupil practises. What is not named here is as usual.")
@@ -114,6 +116,14 @@ ABOUT = {
 """What stands beside each entry in the file."""
 
 
+_SIMPLE_VALUES = {
+    "BoolType": gettext_noop("true or false"),
+    "StrType": gettext_noop("words"),
+    "DateTimeType": gettext_noop("a date with its time and time zone"),
+}
+"""What an entry can be, by msgspec's name for its type."""
+
+
 def entries(settings: Settings) -> dict[str, Any]:
     """Give the settings by their names in the file."""
     fields = zip(settings.__struct_fields__, settings.__struct_encode_fields__, strict=True)
@@ -135,7 +145,7 @@ def checked(told: dict[str, Any]) -> Settings:
     try:
         return msgspec.convert(told, Settings)
     except msgspec.ValidationError as error:
-        raise SettingsError(str(error)) from None
+        raise SettingsError(_what_fits(error)) from None
 
 
 def settings_of(pupil: Pupil) -> Settings:
@@ -158,7 +168,8 @@ def parse_settings(content: bytes, path: Path) -> Settings:
     try:
         told = msgspec.toml.decode(content.decode("utf-8-sig"), type=Settings)
     except (ValueError, RecursionError) as error:
-        reason = error if isinstance(error, msgspec.ValidationError) else _("it is no TOML text")
+        is_entry = isinstance(error, msgspec.ValidationError)
+        reason = _what_fits(error) if is_entry else _("it is no TOML text")
         raise SettingsError(
             _(
                 "{path}: these settings cannot be used ({reason}); mend this entry or remove the "
@@ -211,6 +222,37 @@ def entries_changed(before: Settings, after: Settings) -> dict[str, Any]:
     """Return what differs in `after`, by the names in the file."""
     earlier = entries(before)
     return {name: value for name, value in entries(after).items() if value != earlier[name]}
+
+
+def _what_fits(error: Exception) -> str:
+    """Say which entry cannot be so, and what it can be, from what a validation said."""
+    from msgspec.inspect import StructType, type_info
+
+    about = type_info(Settings)
+    assert isinstance(about, StructType)
+    found = re.search(r"\$\.(\w+)", str(error))
+    fitting = {field.encode_name: field.type for field in about.fields}
+    if found is None or found[1] not in fitting:
+        return _("an entry is written as no entry can be")
+    return _("{name} is {values}").format(name=found[1], values=_values(fitting[found[1]]))
+
+
+def _values(kind: inspect.Type) -> str:
+    """Say which values a field of the settings can have."""
+    from msgspec import inspect
+
+    match kind:
+        case inspect.IntType(ge=low, le=high):
+            return _("a whole number from {low} to {high}").format(low=low, high=high)
+        case inspect.FloatType(ge=low, le=high):
+            return _("a number from {low} to {high}").format(low=low, high=high)
+        case inspect.LiteralType(values=values):
+            return _("one of {names}").format(names=", ".join(map(str, values)))
+        case inspect.UnionType(types=types):
+            named = [each for each in types if not isinstance(each, inspect.NoneType)]
+            return _values(named[0])
+        case _:
+            return _(_SIMPLE_VALUES[type(kind).__name__])
 
 
 def _path(pupil: Pupil) -> Path:

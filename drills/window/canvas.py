@@ -83,7 +83,7 @@ class Canvas:
         ground = next((layer.plain_colour for layer in layers if layer.plain_colour), None)
         if ground is not None and self.size != self.screen.get_size():
             self.screen.fill(ground)
-            pygame.display.update()
+            pygame.display.update([self.screen.get_rect()])
 
     def _redraw(self, layers: Iterable[Layer], rect: pygame.Rect) -> None:
         self._page.set_clip(rect)

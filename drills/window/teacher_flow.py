@@ -13,19 +13,23 @@ from drills.app.demonstration import prepare_demonstration
 from drills.app.piece import read_piece
 from drills.app.progress import Progress
 from drills.app.pupil_files import forget_pupil
+from drills.app.reading_options import LINES_OF_THE_WEEK, READING_MINUTES
 from drills.app.session_clock import SessionClock
 from drills.app.spotting_options import NOTES_OF_THE_WEEK, SPOTTING_MINUTES
-from drills.app.studio_defaults import known_pupil, latest_nickname
+from drills.app.studio_defaults import days_of_practice, keep_mark, known_pupil, latest_nickname
 from drills.app.teacher_actions import TeacherActions
 from drills.storage.import_files import ENDINGS as IMPORTED
 from drills.storage.pupil_export import belongings
 from drills.storage.studio import Pupil
+from drills.text.formatting import short_day_of
 from drills.window.demonstration import show_demonstration
 from drills.window.pages.files_page import FilesPage
 from drills.window.pages.list_page import ListPage
 from drills.window.pages.message_page import TellingPage
+from drills.window.pages.new_pupil import PicturePage
 from drills.window.pages.teacher_page import TeacherPage, words_of
 from drills.window.pages.waiting import WaitingPage
+from drills.window.reading_flow import ReadingFlow
 from drills.window.teacher_scenes import prior_knowledge_scene, settings_scene
 from drills.window.window_flow import WindowFlow
 from drills.window.worker import Failed
@@ -44,7 +48,7 @@ class TeacherFlow:
 
     def __init__(self, flow: WindowFlow) -> None:
         """Work in the window of `flow`."""
-        self._flow = flow
+        self._flow, self._reading = flow, ReadingFlow(flow)
         self._actions = actions = TeacherActions(flow.studio, flow.options)
         self._folder = Path.home()
         self._answer: str | None = None
@@ -52,6 +56,8 @@ class TeacherFlow:
         self._uses: dict[str, Callable[[Pupil], bool]] = {
             "warm-up": flow.warm_up,
             "spot": self._spot,
+            "read": self._read,
+            "play": self._play,
             "piece": self._piece,
             "pieces": self._pieces,
             "beginnings": self._prior_knowledge,
@@ -60,6 +66,7 @@ class TeacherFlow:
             "handout": lambda pupil: self._page(partial(actions.practice_page, pupil)),
             "parents sheet": lambda pupil: self._page(partial(actions.parents_page, pupil)),
             "export": self._export,
+            "picture": self._picture,
             "forget": self._forget,
         }
         self._uses_without_pupil: dict[str, Callable[[], bool]] = {
@@ -76,7 +83,9 @@ class TeacherFlow:
         while True:
             marks = self._flow.marks()
             nickname = nickname if nickname in marks else next(iter(marks), "")
-            page = TeacherPage(marks, nickname, self._flow.piano_name)
+            days = days_of_practice(self._flow.studio)
+            practised = {name: short_day_of(day) for name, day in days.items()}
+            page = TeacherPage(marks, nickname, self._flow.piano_name, practised)
             if not self._flow.show(page):
                 return False
             if page.chosen is None:
@@ -102,9 +111,29 @@ class TeacherFlow:
             if not self._flow.listen(pupil):
                 return False
 
+    def _picture(self, pupil: Pupil) -> bool:
+        others = {name: mark for name, mark in self._flow.marks().items() if name != pupil.nickname}
+        page = PicturePage(pupil.nickname, set(others.values()))
+        if not self._flow.show(page):
+            return False
+        if page.chosen is not None:
+            keep_mark(pupil, page.chosen[1])
+        return True
+
     def _spot(self, pupil: Pupil) -> bool:
         pages = self._flow.spotting_pages(pupil, NOTES_OF_THE_WEEK)
         return self._flow.spot(pupil, pages, SPOTTING_MINUTES)
+
+    def _read(self, pupil: Pupil) -> bool:
+        lines = self._reading.lines(pupil, LINES_OF_THE_WEEK)
+        return self._reading.read(pupil, lines, LINES_OF_THE_WEEK.hands, READING_MINUTES)
+
+    def _play(self, pupil: Pupil) -> bool:
+        score = self._chosen_file(_("which piece?"), ENDINGS)
+        if score is None:
+            return self._flow.is_open
+        lines = self._worked_out(lambda _progress: self._reading.lines_of_piece(score))
+        return self._flow.is_open if lines is None else self._reading.play_to(pupil, lines)
 
     # Pages that are opened in the browser
 

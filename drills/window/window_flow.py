@@ -146,7 +146,7 @@ class WindowFlow:
             )
             return shown[0]
 
-        return shown[0] if self._recorded(pupil, context, "practice", scene) else None
+        return shown[0] if self.recorded(pupil, context, "practice", scene) else None
 
     def warm_up(self, pupil: Pupil) -> bool:
         """Warm a pupil up in the lesson."""
@@ -176,7 +176,7 @@ class WindowFlow:
             )
 
         _tell_of_unfinished(pupil)
-        if not self._recorded(pupil, context, "warm-up", scene):
+        if not self.recorded(pupil, context, "warm-up", scene):
             return False
         now = SessionClock().started
         outcomes = warm_up.outcomes(now)
@@ -207,7 +207,7 @@ class WindowFlow:
                 session.recorder.carry_out,
             )
 
-        return self._recorded(pupil, context, "spotting", scene)
+        return self.recorded(pupil, context, "spotting", scene)
 
     def listen(self, pupil: Pupil) -> bool:
         """Listen to what a pupil brings: pulse, echo, higher and lower."""
@@ -258,6 +258,11 @@ class WindowFlow:
         """Return the pupils of the studio by their nicknames, with their marks."""
         return marks_in(self.studio, marks_of)
 
+    def show_to(self, pupil: Pupil, scene: Scene) -> bool:
+        """Show a scene in a pupil's own look; nothing of it is written."""
+        self._suit(self.context(pupil).settings)
+        return self._window.show(scene)
+
     def show(self, scene: Scene) -> bool:
         """Show any scene of the teacher's."""
         self._suit(Settings(speech=settings_for_all(self.studio).speech))
@@ -267,6 +272,11 @@ class WindowFlow:
     def is_open(self) -> bool:
         """Whether the window has not been closed."""
         return self._window.is_open
+
+    @property
+    def size(self) -> tuple[int, int]:
+        """The width and height of the window, in pixels."""
+        return self._window.size
 
     @property
     def screen(self) -> pygame.Surface:
@@ -305,7 +315,7 @@ class WindowFlow:
             )
         )
 
-    def _recorded(
+    def recorded(
         self,
         pupil: Pupil,
         context: PracticeContext,

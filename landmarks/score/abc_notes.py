@@ -26,7 +26,7 @@ _NEXT = re.compile(
 
 
 def plain_notes(lines: Iterable[str]) -> Iterator[str]:
-    """Give the lines of one voice with nothing but its notes, rests, bar lines and fields."""
+    """Return the lines of one voice with nothing but its notes, rests, bar lines and fields."""
     carrier, every = _Carrier(), list(lines)
     for number, line in enumerate(every):
         carrier.following = next(filter(_is_music, every[number + 1 :]), "")
@@ -48,7 +48,7 @@ class _Carrier:
         """The next line of music, in which a tie may end."""
 
     def written(self, token: re.Match[str]) -> str:
-        """Give a token as it is to be written."""
+        """Return a token as it is to be written."""
         if token["left_out"]:
             return ""
         if token["bar"] or token["double"]:

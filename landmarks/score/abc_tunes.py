@@ -11,8 +11,8 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 
+from landmarks.clefs import clef_of
 from landmarks.score.abc_notes import plain_notes
-from landmarks.score.clefs import clef_of
 from landmarks.score.notes import ScoreError
 from landmarks.stave import Clef
 from landmarks.translation import _
@@ -22,13 +22,19 @@ _QUOTED = re.compile(r'"[^"]*"')
 _NOTE = re.compile(r"[A-Ga-gxz]")
 _FIELD = re.compile(r"\s*([A-Za-z+]):")
 _VOICE = re.compile(r"\[?V:\s*([^\s\]]+)([^\]]*)\]?")
+_SIGNS = {
+    "treble": ("G", 2), "bass": ("F", 4), "alto": ("C", 3), "tenor": ("C", 4),
+    "soprano": ("C", 1), "mezzosoprano": ("C", 2), "baritone": ("F", 3),
+}  # fmt: skip
+"""What a clef's name marks where no line follows it: the standard's clefs, and three that abcm2ps
+and abc2midi name besides (from memory)."""
 _CLEF = re.compile(
-    r'(?:\bclef\s*=\s*"?|(?<=\s))(treble|bass|alto|tenor)([1-5]?)([-+]8)?"?(?=[\s\]]|$)'
+    rf"""(?:\bclef\s*=\s*"?|(?<=\s))(?:({"|".join(_SIGNS)})([1-5]?)|([GFC])([1-5]))([-+]8)?"""
+    r""""?(?=[\s\]]|$)"""
 )
 _OTHER_CLEF = re.compile(r"\bclef\s*=\s*(\S+)")
 _NAME = re.compile(r'\b(?:name|nm)\s*=\s*"([^"]*)"')
 _SHIFTED = re.compile(r"\b(?:middle|m|octave|transpose|t|score|sound)\s*=")
-_SIGNS = {"treble": ("G", 2), "bass": ("F", 4), "alto": ("C", 3), "tenor": ("C", 4)}
 _KEPT_FIELDS = "XTMLK"
 
 
@@ -110,7 +116,7 @@ def _tune(lines: list[str], where: str) -> AbcTune:
 
 
 def _unit_length(header: list[str]) -> list[str]:
-    """Give the field that says how long a note is where it is missing (section 3.1.7)."""
+    """Return the field that says how long a note is where it is missing (section 3.1.7)."""
     if any(line.startswith("L:") for line in header):
         return []
     metre = next((line[2:].strip() for line in header if line.startswith("M:")), "")
@@ -120,7 +126,7 @@ def _unit_length(header: list[str]) -> list[str]:
 
 
 def _share_out(body: list[str], voices: dict[str, _Voice], where: str) -> None:
-    """Give every line of music to the voice it belongs to."""
+    """Return every line of music to the voice it belongs to."""
     current = voices[""]
     for line in body:
         for piece in _pieces(line):
@@ -147,7 +153,7 @@ def _without_clefs(piece: str, voice: _Voice, where: str) -> str:
 
 
 def _pieces(line: str) -> Iterator[str]:
-    """Give a line in pieces, so that a change of voice is a piece of its own."""
+    """Return a line in pieces, so that a change of voice is a piece of its own."""
     at = 0
     for change in re.finditer(r"\[V:[^\]]*\]", line):
         yield line[at : change.start()]
@@ -192,8 +198,8 @@ def _named_clef(text: str, where: str) -> NamedClef | None:
                 )
             )
         return None
-    name, line, octave = match.groups()
-    sign, usual = _SIGNS[name]
+    name, line, sign, sign_line, octave = match.groups()
+    sign, usual = _SIGNS[name] if name else (sign, int(sign_line))
     clef = clef_of(sign, int(line or usual))
     assert clef is not None
     return NamedClef(clef, {"+8": 1, "-8": -1}.get(octave, 0))

@@ -8,7 +8,6 @@ from __future__ import annotations
 import io
 import re
 import zipfile
-import zlib
 from dataclasses import dataclass
 from enum import Enum
 from pathlib import Path, PurePosixPath
@@ -159,13 +158,14 @@ def _parsed(data: bytes, path: Path) -> Element:
 
 
 def _unpacked(data: bytes, path: Path) -> bytes:
-    """Give the score inside compressed MusicXML, as its container names it."""
+    """Return the score inside compressed MusicXML, as its container names it."""
     try:
         with zipfile.ZipFile(io.BytesIO(data)) as archive:
             return _entry(archive, _score_name(archive, path), path)
-    except ScoreError:
+    except (ScoreError, MemoryError):
         raise
-    except (zipfile.BadZipFile, zlib.error, EOFError, KeyError, OSError, RuntimeError, ValueError):
+    except Exception:
+        # Each way of packing meets damage with errors of its own (zlib, lzma, bz2, struct).
         raise ScoreError(
             _(
                 "{path}: this compressed file is damaged, cut short or locked; save the score again"
@@ -174,7 +174,7 @@ def _unpacked(data: bytes, path: Path) -> bytes:
 
 
 def _score_name(archive: zipfile.ZipFile, path: Path) -> str:
-    """Give the name of the score, which is the first root file (MusicXML 4.0, container.rng)."""
+    """Return the name of the score, which is the first root file (MusicXML 4.0, container.rng)."""
     names = archive.namelist()
     if _CONTAINER in names:
         container = _parsed(_entry(archive, _CONTAINER, path), path)

@@ -43,8 +43,20 @@ def check_whole(data: bytes, where: str) -> None:
                 raise cut_short
 
 
+def extent(data: bytes) -> tuple[int, float]:
+    """Return how many notes a whole MIDI file holds, and how many quarter notes it lasts."""
+    from music21.midi import MidiFile
+
+    file = MidiFile()
+    file.readstr(data)
+    events = [track.events for track in file.tracks]
+    ticks = [sum(event.time for event in track if event.isDeltaTime()) for track in events]
+    notes = sum(event.isNoteOn() for track in events for event in track)
+    return notes, max(ticks, default=0) / max(1, file.ticksPerQuarterNote)
+
+
 def parted_by_channel(tracks: list[Any], left_out: Counter[str]) -> list[Any]:
-    """Give music21's tracks anew, so that no two channels share one, without the drums."""
+    """Return music21's tracks anew, so that no two channels share one, without the drums."""
     parted = []
     for track in tracks:
         channels = sorted({event.channel for event in track.events if event.isNoteOn()})

@@ -34,7 +34,7 @@ class Movement:
 
 
 def movements(notes: Iterable[ScoreNote]) -> tuple[Movement, ...]:
-    """Give the movement of each hand that plays, the right one first."""
+    """Return the movement of each hand that plays, the right one first."""
     played = list(notes)
     return tuple(
         _movement(hand, own)
@@ -57,7 +57,7 @@ def _movement(hand: Hand, notes: Sequence[ScoreNote]) -> Movement:
 
 
 def _moments(notes: Sequence[ScoreNote]) -> Iterator[list[ScoreNote]]:
-    """Give the notes that are struck together; grace notes come one by one."""
+    """Return the notes that are struck together; grace notes come one by one."""
     for is_grace, group in groupby(notes, key=lambda note: note.is_grace):
         if is_grace:
             yield from ([note] for note in group)
@@ -66,7 +66,7 @@ def _moments(notes: Sequence[ScoreNote]) -> Iterator[list[ScoreNote]]:
 
 
 def _height(note: ScoreNote) -> int:
-    """Give the diatonic number of the white key under a note, or beside which its black key is."""
+    """Return the diatonic number of the white key under a note, or beside its black key."""
     return note.written.diatonic + 7 * note.octaves
 
 

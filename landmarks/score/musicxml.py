@@ -61,7 +61,7 @@ def note_count(root: Element) -> int:
 
 
 def _parts(root: Element) -> Iterator[tuple[str | None, list[Element]]]:
-    """Give every part's id and its measures, in whichever way they are nested."""
+    """Return every part's id and its measures, in whichever way they are nested."""
     if root.tag == "score-partwise":
         for part in root.findall("part"):
             yield part.get("id"), part.findall("measure")
@@ -103,7 +103,7 @@ def _stave_numbers(measure: Element) -> Iterator[str]:
 
 
 def _groups(measure: Element) -> Iterator[list[Element]]:
-    """Give what moves time or is read in a bar; the notes of one chord come together."""
+    """Return what moves time or is read in a bar; the notes of one chord come together."""
     chord: list[Element] = []
     between: list[Element] = []
     for element in [*measure, Element("end")]:
@@ -198,7 +198,7 @@ def _plain_note(note: Element) -> Element:
 
 
 def _tie_ends(note: Element) -> set[str]:
-    """Give "start" and "stop" as ties are played, or where only their curves are given, drawn."""
+    """Return "start" and "stop" as ties are played, or as drawn where only curves are given."""
     played = note.findall("tie")
     drawn = note.iterfind("notations/tied")
     return {str(tie.get("type")) for tie in played or drawn} & {"start", "stop"}

@@ -98,7 +98,7 @@ class PlacedNote:
 
 
 def placed(notes: Iterable[ScoreNote], landmarks: LandmarkSet) -> tuple[PlacedNote, ...]:
-    """Give notes with their nearest landmarks."""
+    """Return notes with their nearest landmarks."""
     clefs = {anchor.clef for anchor in landmarks.anchors}
     found = []
     for note in notes:

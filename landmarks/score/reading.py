@@ -13,9 +13,9 @@ from itertools import accumulate
 from pathlib import Path
 from typing import Any
 
+from landmarks.clefs import clef_of
 from landmarks.pitch import ALTERATION_SIGNS, LETTERS, Pitch
-from landmarks.score.clefs import clef_of
-from landmarks.score.files import open_score
+from landmarks.score.bounds import checked_file
 from landmarks.score.notes import Hand, Score, ScoreError, ScoreNote, Stave
 from landmarks.score.sources import Music, StaveMusic, music_in
 from landmarks.stave import TREBLE, Clef, grand_stave_clef
@@ -24,24 +24,30 @@ from landmarks.translation import _, gettext_noop
 UNPITCHED = gettext_noop("unpitched")
 NO_CLEF = gettext_noop("under a clef that names no note")
 BETWEEN = gettext_noop("between the keys")
+BEYOND = gettext_noop("beyond every keyboard")
 _CONTINUES = ("stop", "continue")
+_HIGHEST_KEY = 127
+"""MIDI 1.0 numbers keys from 0 to 127."""
 
 
-def read_scores(path: Path) -> tuple[Score, ...]:
-    """Read every piece in a file. ScoreError, in one sentence, if it cannot be read rightly."""
-    file = open_score(path)
+def read_scores(path: str | Path) -> tuple[Score, ...]:
+    """Return every piece in a file, its notes in the order of time.
+
+    Raises:
+        ScoreError: it cannot be read rightly; one sentence says what, where and what to do.
+    """
+    path = Path(path)
     try:
-        with _quietly():
-            scores = [_score(music) for music in music_in(file)]
-    except ScoreError:
+        with quietly():
+            scores = [_score(music) for music in music_in(checked_file(path))]
+    except (ScoreError, MemoryError):
         raise
     except Exception as error:
         # music21 meets a damaged file with whatever error comes up inside it.
         raise ScoreError(
             _(
-                "{path}: this {value} file is damaged or not as its standard asks ({kind}); save "
-                "the score again"
-            ).format(path=path, value=file.form.value, kind=type(error).__name__)
+                "{path}: this score is damaged or not as its standard asks ({kind}); save it again"
+            ).format(path=path, kind=type(error).__name__)
         ) from error
     if not any(score.notes for score in scores):
         raise ScoreError(
@@ -51,7 +57,7 @@ def read_scores(path: Path) -> tuple[Score, ...]:
 
 
 @contextlib.contextmanager
-def _quietly() -> Iterator[None]:
+def quietly() -> Iterator[None]:
     """Keep to ourselves what music21 has to say about a file while it reads."""
     with warnings.catch_warnings(), contextlib.redirect_stderr(io.StringIO()):
         warnings.simplefilter("ignore")
@@ -79,7 +85,7 @@ class _Changes:
         self._values.append(value)
 
     def at(self, bar: int, offset: Fraction) -> Any:
-        """Give what holds for a note that stands here."""
+        """Return what holds for a note that stands here."""
         return self._values[bisect_right(self._times, (bar, offset)) - 1]
 
 
@@ -116,7 +122,7 @@ def _order(note: ScoreNote) -> tuple[Any, ...]:
 
 
 def _bar_starts(music: Music) -> list[Fraction]:
-    """Give where each bar begins, in quarter notes; a bar is as long as its longest stave."""
+    """Return where each bar begins, in quarter notes; a bar is as long as its longest stave."""
     lengths = [Fraction(0)] * max((len(stave.bars) for stave in music.staves), default=0)
     for stave in music.staves:
         for number, bar in enumerate(stave.bars):
@@ -136,7 +142,7 @@ class _StaveReader:
         self._misses_clef = False
 
     def heads(self, starts: list[Fraction]) -> list[tuple[ScoreNote, bool]]:
-        """Give every note head, and whether it only continues a tie."""
+        """Return every note head, and whether it only continues a tie."""
         found: list[tuple[ScoreNote, bool]] = []
         for index, bar in enumerate(self._source.bars):
             label = self._music.labels[index]
@@ -176,6 +182,9 @@ class _StaveReader:
             sounding = self._spelled(head.pitch, signature)
             moved = 0 if self._source.is_written else 7 * octaves
             written = Pitch(sounding.diatonic - moved, sounding.alteration)
+            if not 0 <= written.midi + 12 * octaves <= _HIGHEST_KEY:
+                self._music.left_out[BEYOND] += 1
+                continue
             stave, own_clef = self._stave, clef.clef
             if self._source.is_grand:
                 stave, own_clef = _grand_stave(written, self._source.part)
@@ -196,14 +205,14 @@ class _StaveReader:
             yield note, head.tie is not None and head.tie.type in _CONTINUES
 
     def _spelled(self, pitch: Any, signature: Any) -> Pitch:
-        """Give a pitch of music21 as a pitch of ours; MIDI's black keys as the signature has it."""
+        """Return music21's pitch as ours; MIDI's black keys as the signature says."""
         if self._music.is_midi:
             return Pitch.of_key(pitch.midi, flats=signature is not None and signature.sharps < 0)
         return Pitch(pitch.octave * 7 + LETTERS.index(pitch.step), int(pitch.alter))
 
 
 def _elements(bar: Any) -> list[tuple[Fraction, Any]]:
-    """Give what stands in a bar and in its voices, in order of time."""
+    """Return what stands in a bar and in its voices, in order of time."""
     found = [(Fraction(bar.elementOffset(element)), element) for element in bar]
     for voice in [element for _offset, element in found if "Voice" in element.classSet]:
         found += [(Fraction(voice.elementOffset(element)), element) for element in voice]
@@ -226,6 +235,6 @@ def _grand_stave(pitch: Pitch, part: str) -> tuple[Stave, Clef]:
 
 
 def _altered(signature: Any, pitch: Pitch) -> int:
-    """Give what a key signature does to a line or space, in semitones."""
+    """Return what a key signature does to a line or space, in semitones."""
     accidental = signature.accidentalByStep(pitch.letter) if signature else None
     return int(accidental.alter) if accidental else 0

@@ -10,9 +10,9 @@ from typing import Any
 from xml.etree.ElementTree import Element
 
 from landmarks.pitch import Pitch
-from landmarks.score import abc_tunes, humdrum_spines, midi_tracks, musicxml
-from landmarks.score.files import MOST_NOTES, Form, ScoreFile
-from landmarks.score.notes import Hand, ScoreError
+from landmarks.score import abc_tunes, midi_tracks, musicxml
+from landmarks.score.files import Form, ScoreFile
+from landmarks.score.notes import Hand
 from landmarks.stave import BASS, TREBLE, Clef, grand_stave_clef
 from landmarks.translation import _, gettext_noop
 
@@ -60,14 +60,14 @@ class Music:
 
 
 def music_in(file: ScoreFile) -> Iterator[Music]:
-    """Read every piece in a file. ScoreError, or any error of music21, if it is damaged."""
+    """Yield every piece of a checked file. ScoreError, or any error of music21, if damaged."""
     match file.form, file.content:
         case Form.MUSICXML, Element() as root:
-            found = [_of_musicxml(root, file.name)]
+            found = [_of_musicxml(root)]
         case Form.MIDI, bytes(data):
-            found = [_of_midi(data, file.name)]
+            found = [_of_midi(data)]
         case Form.HUMDRUM, str(text):
-            found = _of_humdrum(text, file.name)
+            found = _of_humdrum(text)
         case _:
             found = _of_abc(str(file.content), file.name)
     for music in found:
@@ -76,21 +76,10 @@ def music_in(file: ScoreFile) -> Iterator[Music]:
         yield music
 
 
-def refuse_too_many(notes: int, where: str) -> None:
-    """Refuse a file with more notes than can be read in a moment."""
-    if notes > MOST_NOTES:
-        raise ScoreError(
-            _(
-                "{where}: this holds {notes} notes, more than {most_notes}; choose a single piece"
-            ).format(where=where, notes=notes, most_notes=MOST_NOTES)
-        )
-
-
-def _of_musicxml(root: Element, where: str) -> Music:
+def _of_musicxml(root: Element) -> Music:
     from music21.musicxml.xmlToM21 import MusicXMLImporter
     from music21.spanner import Ottava
 
-    refuse_too_many(musicxml.note_count(root), where)
     score = musicxml.plain(root)
     importer = MusicXMLImporter()
     importer.xmlRootToScore(score.root, importer.stream)
@@ -114,21 +103,19 @@ def _of_musicxml(root: Element, where: str) -> Music:
 
 
 def _parts_with_staves(stream: Any) -> list[list[Any]]:
-    """Give music21's streams of every part, one a stave; they are named P1, or P1-Staff1."""
+    """Return music21's streams of every part, one a stave; they are named P1, or P1-Staff1."""
     parts: dict[str, list[Any]] = {}
     for stave in stream.parts:
         parts.setdefault(str(stave.id).partition("-Staff")[0], []).append(stave)
     return list(parts.values())
 
 
-def _of_midi(data: bytes, where: str) -> Music:
+def _of_midi(data: bytes) -> Music:
     from music21.midi import MidiFile
     from music21.midi.translate import midiFileToStream
 
-    midi_tracks.check_whole(data, where)
     file = MidiFile()
     file.readstr(data)
-    refuse_too_many(sum(event.isNoteOn() for track in file.tracks for event in track.events), where)
     left_out: Counter[str] = Counter()
     file.tracks = midi_tracks.parted_by_channel(file.tracks, left_out)
     stream = midiFileToStream(file, quantizePost=False)
@@ -144,7 +131,7 @@ def _of_midi(data: bytes, where: str) -> Music:
 
 
 def _give_midi_hands(staves: list[StaveMusic]) -> str:
-    """Give hands and clefs to the staves of a MIDI file; say how."""
+    """Return hands and clefs to the staves of a MIDI file; say how."""
     for stave in staves:
         stave.clef_is_told = True
     if len(staves) == 1:
@@ -162,11 +149,9 @@ def _give_midi_hands(staves: list[StaveMusic]) -> str:
     return _("of its two tracks the higher one is taken for the right hand in the treble clef")
 
 
-def _of_humdrum(text: str, where: str) -> list[Music]:
+def _of_humdrum(text: str) -> list[Music]:
     from music21.humdrum.spineParser import HumdrumDataCollection
 
-    humdrum_spines.check_whole(text, where)
-    refuse_too_many(humdrum_spines.note_count(text), where)
     stream = HumdrumDataCollection(text.split("\n")).parse()
     return [_of_stream(score) for score in getattr(stream, "scores", None) or [stream]]
 
@@ -181,7 +166,6 @@ def _of_stream(score: Any) -> Music:
 
 
 def _of_abc(text: str, where: str) -> list[Music]:
-    refuse_too_many(abc_tunes.note_count(text), where)
     return [_of_tune(tune) for tune in abc_tunes.tunes(text, where)]
 
 
@@ -245,7 +229,7 @@ def _begins_in_bass(stave: StaveMusic) -> bool:
 
 
 def _height(stave: StaveMusic) -> float:
-    """Give the mean key number of a stave's notes."""
+    """Return the mean key number of a stave's notes."""
     keys = _keys(stave.bars)
     return fmean(keys) if keys else 0.0
 
@@ -255,5 +239,5 @@ def _keys(bars: list[Any]) -> list[int]:
 
 
 def _bars(part: Any) -> list[Any]:
-    """Give the bars of a part; a part without bar lines is one bar."""
+    """Return the bars of a part; a part without bar lines is one bar."""
     return list(part.getElementsByClass("Measure")) or [part]

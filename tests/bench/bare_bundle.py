@@ -99,8 +99,8 @@ def practise(bare: Bare, data: Path, piano: Connection) -> int:
     """Answer so many cards, right; return how many answers the session file holds."""
     program = bare.start(f"/{PLACE}/landmark-drills", "practise", "--pupil", "Robin", "--seed", "1")
     try:
-        for _ in range(CARDS):
-            piano.send(_next_card(data, program))
+        for answers in range(CARDS):
+            piano.send(_next_card(data, program, answers))
     finally:
         time.sleep(2)
         program.terminate()
@@ -108,14 +108,15 @@ def practise(bare: Bare, data: Path, piano: Connection) -> int:
     return len([line for line in _lines(data) if line["event"] == "answer"])
 
 
-def _next_card(data: Path, program: subprocess.Popen[str]) -> int:
-    """Wait for a card that has no right answer yet; return its key."""
+def _next_card(data: Path, program: subprocess.Popen[str], answers: int) -> int:
+    """Wait for the card that follows so many answers; return its key."""
     deadline = time.monotonic() + PATIENCE
     while time.monotonic() < deadline and program.poll() is None:
         time.sleep(0.3)
         lines = _lines(data)
         told = [line for line in lines if line["event"] in ("card", "answer")]
-        if told and told[-1]["event"] == "card":
+        given = sum(line["event"] == "answer" for line in told)
+        if told and told[-1]["event"] == "card" and given == answers:
             time.sleep(0.3)
             return int(told[-1]["target"])
     raise RuntimeError(f"no card came: {program.poll()}")

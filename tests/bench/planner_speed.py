@@ -44,7 +44,8 @@ def main() -> None:
     cards = many_cards()
     history = long_history(cards)
     begun = process_time()
-    planner = Planner(cards, history)
+    planner = Planner(cards)
+    planner.take_in(history, history[-1].at)
     folded = process_time() - begun
     now, slowest, total = history[-1].at + timedelta(days=2), 0.0, 0.0
     for _ in range(CHOICES):

@@ -6,7 +6,8 @@ from itertools import islice
 import music21
 import pytest
 
-from landmarks.excerpt import MOST_BARS, MOST_MOMENTS, ScoreError, score_lines
+from landmarks.excerpt import MOST_BARS, MOST_MOMENTS, score_lines
+from landmarks.score import ScoreError
 
 PIECES = ("bach/bwv846", "joplin/maple_leaf_rag", "schumann_clara/polonaise_op1n1")
 

@@ -136,3 +136,12 @@ def test_halfway_between_two_landmarks_the_one_taught_first_is_nearest():
     halfway = Pitch.parse("E4")
     assert LandmarkSet("c-first", "", (c, g)).nearest(halfway, TREBLE) == c
     assert LandmarkSet("g-first", "", (g, c)).nearest(halfway, TREBLE) == g
+
+
+def test_the_holes_of_a_set_are_the_places_that_it_never_asks():
+    """Counted by hand on the stave: one step about C, G and C leaves E, and about C, F, C an A."""
+    sets = built_in_sets().items()
+    holes = {name: [str(pitch) for _clef, pitch in found.holes()] for name, found in sets}
+    assert holes["five"] == holes["f-c-g"] == ["E4", "A3"]
+    assert holes["outward"] == holes["clef-lines"] == []
+    assert len(holes["cs"]) == 16

@@ -9,6 +9,8 @@ import sys
 import time
 from pathlib import Path
 
+from tests.machine import frame_on
+
 SIZE = (1024, 768)
 TIMEOUT = 60
 
@@ -59,6 +61,16 @@ def until(happened):
         assert time.monotonic() < deadline
         time.sleep(0.05)
     return found
+
+
+def still(display):
+    """Wait until the screen stands still, and give what is on it."""
+    deadline, seen = time.monotonic() + TIMEOUT, b""
+    while (now := frame_on(display)) != seen:
+        assert time.monotonic() < deadline
+        seen = now
+        time.sleep(0.15)
+    return seen
 
 
 def tap(piano, key):

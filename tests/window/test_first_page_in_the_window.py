@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import subprocess
-import time
 from pathlib import Path
 
 import pytest
@@ -23,7 +21,8 @@ from drills.window.pages.new_pupil import NewPupilPage
 from drills.window.pages.teacher_page import TeacherPage
 from landmarks.score.files import ENDINGS
 from tests.faults.pupil import recorded_session
-from tests.window.program import SIZE, TIMEOUT, Program, tap
+from tests.machine import frame_on
+from tests.window.program import SIZE, Program, still, tap, until
 
 SCORES = Path(__file__).parents[2] / "sample_sessions" / "scores"
 
@@ -43,14 +42,14 @@ def home(tmp_path, monkeypatch):
 
 @pytest.fixture
 def start(home, screen, jack, xdotool):
-    """Opens the window as the program alone does, with an empty studio."""
+    """Opens the window as the program alone does, and waits for its first page."""
     started = []
 
     def run(pupil="Boat"):
+        empty = still(screen)
         started.append(Program(home / "studio", "start", pupil=pupil))
-        search = ["xdotool", "search", "--sync", "--onlyvisible", "--class", "."]
-        subprocess.run(search, check=True, timeout=TIMEOUT, stdout=subprocess.DEVNULL)
-        time.sleep(1)
+        until(lambda: frame_on(screen) != empty)
+        still(screen)
         return started[-1]
 
     yield run
@@ -59,23 +58,32 @@ def start(home, screen, jack, xdotool):
 
 
 @pytest.fixture
-def click(xdotool):
-    """Presses a button of a page that is made here as it is made in the window."""
+def click(xdotool, screen):
+    """Presses a button of a page that is made here as it is made in the window.
+
+    Waits until the screen has changed and stands still again.
+    """
 
     def press(page, action):
         button = next(b for b in page.buttons(*SIZE) if b.action == action)
-        xdotool("mousemove", *map(round, button.middle), "click", 1)
-        time.sleep(0.4)
+        xdotool("mousemove", *map(round, button.middle))
+        before = still(screen)
+        xdotool("click", 1)
+        until(lambda: frame_on(screen) != before)
+        still(screen)
 
     return press
 
 
-def wait_until(happened):
-    deadline = time.monotonic() + TIMEOUT
-    while not (found := happened()):
-        assert time.monotonic() < deadline
-        time.sleep(0.05)
-    return found
+@pytest.fixture
+def shown(xdotool, screen):
+    """Gives what is on the screen, the mouse aside."""
+
+    def look():
+        xdotool("mousemove", *(side - 1 for side in SIZE))
+        return still(screen)
+
+    return look
 
 
 def test_a_new_pupil_plays_after_two_touches_from_a_fresh_start(start, click, scripted_piano):
@@ -114,7 +122,7 @@ def test_a_typed_nickname_is_kept_and_plays_no_notes(start, click, xdotool, home
     program.close()
 
 
-def test_a_teacher_reaches_every_use_of_a_pupil_from_the_corner(start, click, xdotool, home):
+def test_a_teacher_reaches_every_use_of_a_pupil_from_the_corner(start, click, xdotool, home, shown):
     studio = Studio(home / "studio")
     studio.pupil("Robin")
     marks = marks_of({"Robin": ""})
@@ -125,34 +133,34 @@ def test_a_teacher_reaches_every_use_of_a_pupil_from_the_corner(start, click, xd
 
     program = start("Robin")
     click(FirstPage(marks), "teacher")
-    page, told = TeacherPage(marks, "Robin", None), TellingPage("", [""], [("done", "")])
+    page, teachers = TeacherPage(marks, "Robin", None), shown()
+
+    def told_and_left():
+        xdotool("key", "Return")
+        return shown() == teachers
+
     for use, name in (
         ("review", "review"), ("handout", "practice-sheet"), ("parents sheet", "for-parents"),
         ("review all", "everybody"), ("questions", "questions-for-parents"),
     ):  # fmt: skip
         before = len(pages())
         click(page, use)
-        url = wait_until(lambda before=before: pages()[before:])[0]
+        url = until(lambda before=before: pages()[before:])[0]
         assert url.endswith(f"/{name}.html")
         assert Path(url.removeprefix("file://")).read_text("utf-8").startswith("<!DOCTYPE html>")
-        time.sleep(0.4)
-        click(told, "done")
+        until(told_and_left)
     click(page, "export")
-    wait_until(lambda: list((home / "home").glob("Robin *.zip")))
-    time.sleep(0.5)
-    xdotool("key", "Escape")
+    until(lambda: list((home / "home").glob("Robin *.zip")))
+    until(lambda: xdotool("key", "Escape") or shown() == teachers)
     click(page, "forget")
     xdotool("key", "Right", "Return")
-    wait_until(lambda: not studio.pupils())
-    time.sleep(0.5)
-    xdotool("key", "Escape")
-    time.sleep(0.3)
+    until(lambda: not studio.pupils())
     assert program.process.poll() is None
     program.close()
 
 
 def test_the_teacher_looks_at_a_piece_and_puts_it_into_the_home_plan(
-    start, click, xdotool, home, monkeypatch
+    start, click, screen, xdotool, home, monkeypatch
 ):
     monkeypatch.setenv("HOME", str(SCORES.parent))
     studio = Studio(home / "studio")
@@ -162,11 +170,11 @@ def test_the_teacher_looks_at_a_piece_and_puts_it_into_the_home_plan(
     click(FirstPage(marks), "teacher")
     click(TeacherPage(marks, "Robin", None), "piece")
     for name in ("scores", "two-kites.musicxml"):
-        _go_to(xdotool, SCORES.parent if name == "scores" else SCORES, name)
-    wait_until((home / "opened").exists)
-    time.sleep(0.5)
+        _go_to(click, SCORES.parent if name == "scores" else SCORES, name)
+    until((home / "opened").exists)
+    still(screen)
     xdotool("key", "Right", "Return")
-    wait_until((robin.folder / "Robin.plan.json").exists)
+    until((robin.folder / "Robin.plan.json").exists)
     assert "Two Kites" in (robin.folder / "pages" / "piece.html").read_text("utf-8")
     program.close()
 
@@ -179,10 +187,15 @@ def test_of_several_tunes_one_is_chosen_from_a_list(start, click, xdotool, home,
     program = start("Robin")
     click(FirstPage(marks_of({"Robin": ""})), "teacher")
     click(TeacherPage(marks_of({"Robin": ""}), "Robin", None), "piece")
-    _go_to(xdotool, book.parent, book.name)
-    time.sleep(6)
-    click(ListPage("", "", ["1", "2", "3"]), f"{ENTRY}1")
-    page = wait_until(lambda: list((robin.folder / "pages").glob("piece.html")))[0]
+    _go_to(click, book.parent, book.name)
+    tunes = ListPage("", "", ["1", "2", "3"])
+
+    def page_of_the_second():
+        # Before the list is there a touch at this place means nothing.
+        click_at(xdotool, tunes, f"{ENTRY}1")
+        return list((robin.folder / "pages").glob("piece.html"))
+
+    page = until(page_of_the_second)[0]
     assert "Tune 2" in page.read_text("utf-8")
     program.close()
 
@@ -196,20 +209,24 @@ def test_a_zip_file_that_a_family_sent_is_taken_in_as_it_came(start, click, xdot
     program = start("Robin")
     click(FirstPage(marks_of({"Robin": ""})), "teacher")
     click(TeacherPage(marks_of({"Robin": ""}), "Robin", None), "gather")
-    _go_to(xdotool, sent.parent, sent.name, GATHERED, takes_folders=True)
-    wait_until(lambda: [pupil.nickname for pupil in studio.pupils()] == ["Robin", "Wren"])
-    wait_until(studio.known_pupil("Wren").session_files)
+    _go_to(click, sent.parent, sent.name, GATHERED, takes_folders=True)
+    until(lambda: [pupil.nickname for pupil in studio.pupils()] == ["Robin", "Wren"])
+    until(studio.known_pupil("Wren").session_files)
     assert len(studio.known_pupil("Wren").session_files()) == 1
     program.close()
 
 
-def _go_to(xdotool, folder, name, endings=ENDINGS, takes_folders=False):
+def _go_to(click, folder, name, endings=ENDINGS, takes_folders=False):
     """Press the button of an entry on the page of files."""
     page = FilesPage("", folder, endings, takes_folders)
     place = [path.name for path in page.paths].index(name)
-    button = next(b for b in page.buttons(*SIZE) if b.action == f"{ENTRY}{place}")
+    click(page, f"{ENTRY}{place}")
+
+
+def click_at(xdotool, page, action):
+    """Press a button whether or not its page is there."""
+    button = next(b for b in page.buttons(*SIZE) if b.action == action)
     xdotool("mousemove", *map(round, button.middle), "click", 1)
-    time.sleep(0.4)
 
 
 def test_a_nickname_that_cannot_be_kept_is_told_and_asked_again(start, click, xdotool, home):
@@ -219,6 +236,6 @@ def test_a_nickname_that_cannot_be_kept_is_told_and_asked_again(start, click, xd
     click(new, "mark/kite")
     click(TellingPage("", [""], [("done", "")]), "done")
     click(new, "mark/kite")
-    wait_until(Studio(home / "studio").pupils)
+    until(Studio(home / "studio").pupils)
     assert [pupil.nickname for pupil in Studio(home / "studio").pupils()] == ["Kite"]
     program.close()

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left, insort
 from collections import deque
 from collections.abc import Iterable
 from math import erf, exp, inf, log, sqrt
@@ -25,6 +26,8 @@ class Hand:
         self._parameters = parameters
         self._key_times: deque[float] = deque(maxlen=parameters.kept_times)
         self._right_times: deque[float] = deque(maxlen=parameters.kept_times)
+        self._ordered: list[float] = []
+        """The right times from the quickest on."""
         self._believe()
 
     @property
@@ -41,7 +44,7 @@ class Hand:
     def saw_right(self, seconds: float) -> None:
         """Take in the time of a right answer on a note."""
         if _can_be(seconds) and not self.measured:
-            self._right_times.append(seconds)
+            self._keep_right(seconds)
             self._believe()
 
     def fluent_chance(self, seconds: float) -> float:
@@ -63,8 +66,15 @@ class Hand:
     def restore(self, key_times: Iterable[float], right_times: Iterable[float]) -> None:
         """Begin again from kept times."""
         self._key_times.extend(key_times)
-        self._right_times.extend(right_times)
+        for seconds in right_times:
+            self._keep_right(seconds)
         self._believe()
+
+    def _keep_right(self, seconds: float) -> None:
+        if len(self._right_times) == self._right_times.maxlen:
+            del self._ordered[bisect_left(self._ordered, self._right_times[0])]
+        self._right_times.append(seconds)
+        insort(self._ordered, seconds)
 
     def _believe(self) -> None:
         numbers = self._parameters
@@ -75,9 +85,8 @@ class Hand:
             centre += weight * log(median(self._key_times))
             precision += weight
         elif len(self._right_times) >= numbers.quick_answers:
-            ordered = sorted(self._right_times)
             weight = numbers.quick_spread**-2
-            centre += weight * log(ordered[int(numbers.quick_share * len(ordered))])
+            centre += weight * log(self._ordered[int(numbers.quick_share * len(self._ordered))])
             precision += weight
         self.key_seconds = exp(centre / precision)
         """The median time to press a key that is shown, in seconds, as believed now."""

@@ -110,17 +110,17 @@ class Learner:
             return
         first = not memory.answers
         chance = self.hand.fluent_chance(response.seconds) if response.correct else 0.0
-        trusted = not first and self._secured(memory, 0.0) >= self.parameters.fade_below
-        self._weigh(memory, response, chance)
-        if trusted:
+        if memory.p_secured >= self.parameters.fade_below:
             self._heed(response.correct)
+        self._weigh(memory, response, chance)
+        memory.p_secured = self._secured(memory, 0.0)
         if first:
             self.met += 1
-            self.met_known += self._secured(memory, 0.0)
+            self.met_known += memory.p_secured
         if response.correct:
             self.hand.saw_right(response.seconds)
         memory.count(response, chance >= 0.5, self.parameters)
-        memory.settle(self._secured(memory, 0.0), self._heedful, self.parameters)
+        memory.settle(self._heedful, self.parameters)
 
     def memory(self, card: Card) -> Memory:
         """Return a card's record; KeyError if it is not in the set."""
@@ -178,9 +178,7 @@ class Learner:
         if wrong >= numbers.careless_share * numbers.trusted_answers:
             self.careless = True
         elif self._heedful:
-            self.turns = 0
-        """How many cards were asked."""
-        self.careless = False
+            self.careless = False
 
     def _weigh(self, memory: Memory, response: Response, chance: float) -> None:
         """Weigh every belief by an answer that was fluent with this chance; then its practice."""
@@ -206,11 +204,8 @@ class Learner:
             likely = sum(products)
             likelihoods.append(likely)
             beliefs.append(
-                strengths.practise(
-                    [product / likely for product in products], way.power, way.at_once,
-                    memory.answers,
-                )
-            )  # fmt: skip
+                strengths.practise(products, way.power, way.at_once, memory.answers, likely)
+            )
         memory.beliefs = beliefs
         self.weights = weigh(self.weights, likelihoods, numbers.change)
         self._cold.pop(response.card.place, None)

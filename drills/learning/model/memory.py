@@ -25,6 +25,8 @@ class Memory(msgspec.Struct, kw_only=True):
     """Whether each of the answers was right that a page counts, oldest first."""
     right_seconds: list[float] = []
     """The seconds of as many right answers, oldest first."""
+    p_secured: float = 0.0
+    """The probability of being secured a day after `last`, as believed then; 0 before."""
     turn: int = 0
     """The pupil's how manieth card this note was when it was last asked."""
     fluent_days: int = 0
@@ -53,20 +55,20 @@ class Memory(msgspec.Struct, kw_only=True):
             self.last_fluent_day = day
         self.last = response.at
 
-    def settle(self, p_secured: float, heedful: bool, parameters: Parameters) -> None:
+    def settle(self, heedful: bool, parameters: Parameters) -> None:
         """Let the last answer turn the state, if belief and record both say so.
 
         One odd answer cannot do it: ink fades where the record contradicts it, or where the note
         is more likely not secured. Only a `heedful` pupil gets new ink.
         """
         if self.inked:
-            self.inked = p_secured >= parameters.fade_below and not is_trouble(
+            self.inked = self.p_secured >= parameters.fade_below and not is_trouble(
                 self.rights, parameters
             )
         else:
             self.inked = (
                 heedful
-                and p_secured >= parameters.ink_from
+                and self.p_secured >= parameters.ink_from
                 and self.fluent_run > 0
                 and self.fluent_days >= parameters.ink_days
                 and supports_ink(self.rights, parameters)

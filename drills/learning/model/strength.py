@@ -24,7 +24,7 @@ from operator import mul
 
 from drills.learning.parameters import Parameters
 
-LOWEST, HIGHEST, STEP = -4.0, 8.0, 0.75
+LOWEST, HIGHEST, STEP = -4.0, 8.0, 1.0
 """The levels, in log odds: the ends lie beyond what any answers can tell apart (numerics)."""
 LEVELS = tuple(LOWEST + STEP * index for index in range(round((HIGHEST - LOWEST) / STEP) + 1))
 MOST_RISE = 0.9
@@ -83,16 +83,25 @@ class Strengths:
             for share, lost in zip(belief, self.unknown, strict=True)
         ]
 
-    def practise(self, belief: Belief, power: float, at_once: float, answers: int) -> list[float]:
-        """Return the belief after an answer and its feedback, with so many answers before."""
-        rise = min(MOST_RISE, power * log((answers + 2) / (answers + 1)) / STEP)
-        stay, top = 1 - rise, self._practised
-        risen = [
-            stay * here + rise * below
-            for here, below in zip(belief[:top], (0.0, *belief), strict=False)
-        ]
-        risen += belief[top:]
-        risen[top] += rise * belief[top - 1]
+    def practise(
+        self, belief: Belief, power: float, at_once: float, answers: int, total: float = 1.0
+    ) -> list[float]:
+        """Return the belief after an answer and its feedback, with so many answers before.
+
+        `belief` may still add up to `total`; what is returned adds up to 1.
+        """
+        rise = min(MOST_RISE, power * log((answers + 2) / (answers + 1)) / STEP) / total
+        stay, top, scale = 1 / total - rise, self._practised, 1 / total
+        if power:
+            risen = [stay * belief[0]]
+            risen += [
+                stay * here + rise * below
+                for here, below in zip(belief[1:top], belief, strict=False)
+            ]
+            risen += [scale * share for share in belief[top:]]
+            risen[top] += rise * belief[top - 1]
+        else:
+            risen = [scale * share for share in belief]
         if not at_once:
             return risen
         low = self._not_secured

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from drills.cards.card import Card, Kind
@@ -141,9 +141,10 @@ class LineAccount:
             found[number] = None if hesitation is None else hesitation.later(late)
         return found
 
-    def answers(self, t: float) -> Iterator[LineAnswered]:
+    def answers(
+        self, t: float, hesitations: Mapping[int, Hesitation | None]
+    ) -> Iterator[LineAnswered]:
         """Yield how each note of a treble or bass stave was read when it was first come to."""
-        hesitations = self.hesitations()
         for number in self._numbers:
             note = self._notes[number]
             if note.clef.name not in CLEFS:

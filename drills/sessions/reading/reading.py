@@ -80,17 +80,17 @@ class Reading(LineSession[ReadingView]):
         """Tell how a line was read that is left before its end."""
         yield from self._settle(t)
         if self._account is not None:
-            yield from self._account.answers(t)
+            yield from self._account.answers(t, self._account.hesitations())
             yield LineFinished(t, "left")
         self._account = None
 
     def _end_line(self, account: LineAccount, t: float) -> Iterator[Effect]:
         yield from self._settle(t)
-        yield from account.answers(t)
+        found = account.hesitations()
+        yield from account.answers(t, found)
         yield LineFinished(t, "played")
         self._account = None
-        found = account.hesitations().items()
-        certain = tuple((number, each) for number, each in found if each and each.is_certain)
+        certain = tuple((n, each) for n, each in found.items() if each and each.is_certain)
         lines_read = self.view.lines_read + 1
         yield self._show(
             replace(self.view, phase=Phase.RIGHT, hesitations=certain, lines_read=lines_read)

@@ -51,19 +51,19 @@ class Button:
 
 
 def corner(width: int, height: int, right: bool) -> Box:
-    """Give the box of a small button in a lower corner of a page."""
+    """Return the box of a small button in a lower corner of a page."""
     margin, tall, across = height // 40, round(height * 0.072), round(height * 0.24)
     left = width - margin - across if right else margin
     return Box(left, height - margin - tall, across, tall)
 
 
 def button_at(buttons: Iterable[Button], x: float, y: float) -> Button | None:
-    """Give the button at a point, if there is one."""
+    """Return the button at a point, if there is one."""
     return next((button for button in buttons if button.box.holds(x, y)), None)
 
 
 def next_button(buttons: Iterable[Button], now: Button, command: Command) -> Button:
-    """Give the button that an arrow key leads to from `now`, or `now` at the edge.
+    """Return the button that an arrow key leads to from `now`, or `now` at the edge.
 
     One straight on is taken before one that lies aside, however near that is.
     """
@@ -122,7 +122,7 @@ def _button_layers(button: Button, focused: bool) -> Iterator[Layer]:
 
 
 def _mark_and_words(button: Button) -> tuple[Box, Box]:
-    """Give the boxes of a button's mark and of its words."""
+    """Return the boxes of a button's mark and of its words."""
     box = button.box
     if box.width > 2 * box.height:
         edge = box.height // 6
@@ -154,11 +154,11 @@ class ButtonScene:
         self._size = (0, 0)
 
     def buttons(self, width: int, height: int) -> list[Button]:
-        """Give the buttons in a window of this size."""
+        """Return the buttons in a window of this size."""
         raise NotImplementedError
 
     def page(self, width: int, height: int) -> list[Layer]:
-        """Give what lies under the buttons."""
+        """Return what lies under the buttons."""
         raise NotImplementedError
 
     def act(self, action: str) -> None:
@@ -206,7 +206,7 @@ class ButtonScene:
         return None
 
     def layers(self, width: int, height: int) -> list[Layer]:
-        """Give the page with its buttons."""
+        """Return the page with its buttons."""
         self._size = width, height
         layers = self.page(width, height)
         for button in self.buttons(width, height):

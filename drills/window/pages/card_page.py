@@ -92,7 +92,7 @@ class PageSetting:
         return LARGE if self.large else USUAL
 
     def resized(self, width: int, height: int) -> PageSetting:
-        """Give the same page for a window of another size."""
+        """Return the same page for a window of another size."""
         return replace(self, width=width, height=height)
 
     @property
@@ -125,7 +125,7 @@ class PageSetting:
 
 
 def practice_page(view: View, setting: PageSetting, inked: float = 1.0) -> list[Layer]:
-    """Give the layers of the page a pupil practises on.
+    """Return the layers of the page a pupil practises on.
 
     `inked`, from 0 to 1, is how far a found note has turned from pencil to ink.
     """
@@ -198,7 +198,7 @@ def _staves(card: Card, setting: PageSetting) -> StaveCard:
 
 
 def _reach(card: Card, grand: bool) -> float:
-    """Give how far beyond the staves a note reaches, with the name that may stand below it."""
+    """Return how far beyond the staves a note reaches, with the name that may stand below it."""
     position = card.clef.position(card.target)
     above, below = (position - 8) / 2 + ABOVE, -min(position, -2) / 2 + BELOW
     if grand:

@@ -19,12 +19,12 @@ class PianoChoice:
     in_focus: str = ""
 
     def piano_at(self, x: float, y: float) -> str | None:
-        """Give the piano whose name is drawn at a point, if there is one."""
+        """Return the piano whose name is drawn at a point, if there is one."""
         boxes = (self._box(place) for place in range(len(self.names)))
         return next((n for n, box in zip(self.names, boxes, strict=True) if box.holds(x, y)), None)
 
     def layers(self, width: int, height: int) -> list[Layer]:
-        """Give the layers of the page in a window of this size."""
+        """Return the layers of the page in a window of this size."""
         self.width, self.height = width, height
         middle, size = width / 2, height * 0.068
         page = [rectangle(Box(0, 0, width, height), palette.PAPER)]

@@ -64,7 +64,7 @@ class Today:
 
 
 def closing_page(today: Today, setting: PageSetting) -> list[Layer]:
-    """Give the layers of the last page: every note met so far, those nearer to ink ringed."""
+    """Return the layers of the last page: every note met so far, those nearer to ink ringed."""
     width, height = setting.width, setting.height
     box = Box(setting.margin, setting.margin, width - 2 * setting.margin, round(height * 0.74))
     layers = [rectangle(Box(0, 0, width, height), palette.PAPER)]

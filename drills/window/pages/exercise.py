@@ -87,7 +87,7 @@ class ExerciseScene(ABC, Generic[Shown]):
             self.take(events.Stop(), at_ns)
 
     def layers(self, width: int, height: int) -> list[Layer]:
-        """Give the page of the moment."""
+        """Return the page of the moment."""
         view, size = self.view, (width, height)
         if self._laid is None or self._laid[0] is not view or self._laid[1] != size:
             self._laid = view, size, self.page(view, width, height)
@@ -103,5 +103,5 @@ class ExerciseScene(ABC, Generic[Shown]):
         return True
 
     def milliseconds(self, at_ns: int) -> float:
-        """Give a moment in milliseconds since the start."""
+        """Return a moment in milliseconds since the start."""
         return (at_ns - self._clock.started_ns) / 1e6

@@ -25,7 +25,7 @@ class FilesPage(ListPage):
         super().__init__(title, str(folder), [_named(path) for path in self.paths])
 
     def foot(self) -> list[tuple[str, str]]:
-        """Give the ways out of a folder."""
+        """Return the ways out of a folder."""
         this = [(THIS_FOLDER, _("take this folder"))] if self._takes_folders else []
         return [(UP, _("folder above")), *this, (BACK, _("back"))]
 
@@ -52,7 +52,7 @@ class FilesPage(ListPage):
 
 
 def _inside(folder: Path, endings: tuple[str, ...]) -> list[Path]:
-    """Give the files and then the folders; nothing for one that cannot be looked into."""
+    """Return the files and then the folders; nothing for one that cannot be looked into."""
     try:
         inside = sorted(folder.iterdir(), key=lambda path: path.name.casefold())
     except OSError:

@@ -25,7 +25,7 @@ class FirstLookPage(ButtonScene):
         self.known: bool | None = None
 
     def buttons(self, width: int, height: int) -> list[Button]:
-        """Give the two answers, each with a picture."""
+        """Return the two answers, each with a picture."""
         tall, across, gap = round(height * 0.2), round(width * 0.36), height // 20
         left, top = width // 2 - across - gap // 2, round(height * 0.74)
         return [

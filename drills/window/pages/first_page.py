@@ -8,9 +8,10 @@ from drills.engrave import palette
 from drills.engrave.layer import Box, Layer, rectangle, text
 from drills.window.pages.buttons import Button, ButtonScene, corner
 from drills.window.pages.marks import MARKS, PLUS
+from drills.window.pages.turning import EARLIER, MORE, Turning
 from landmarks.translation import _
 
-NEW, MORE, TEACHER = "new pupil", "more pupils", "teacher"
+NEW, TEACHER = "new pupil", "teacher"
 PUPIL = "pupil/"
 """Before the nickname in the action of a pupil's tile."""
 TILES = 8
@@ -34,11 +35,11 @@ class FirstPage(ButtonScene):
         self.chosen: str | None = None
         self._marks = marks
         self._teacher = teacher
-        self._first = 0
+        self._turning = Turning(len(self._nicknames), TILES - 1)
 
     def buttons(self, width: int, height: int) -> list[Button]:
-        """Give the tiles, and small buttons in the lower corners."""
-        shown = self._nicknames[self._first : self._first + TILES - 1]
+        """Return the tiles, and small buttons in the lower corners."""
+        shown = self._nicknames[self._turning.shown]
         boxes = _tiles(len(shown) + 1, width, height)
         tiles = [
             Button(
@@ -51,14 +52,12 @@ class FirstPage(ButtonScene):
         if self._teacher:
             box = corner(width, height, right=True)
             corners.append(Button(TEACHER, _("teacher"), box, size=0.46))
-        if len(self._nicknames) > TILES - 1:
-            corners.append(
-                Button(MORE, _("more pupils"), corner(width, height, right=False), size=0.46)
-            )
-        return tiles + corners
+        left = corner(width, height, right=False)
+        turning = Box(left.x, left.y, left.width * 3 // 2, left.height)
+        return tiles + corners + self._turning.buttons(turning, 0.4)
 
     def page(self, width: int, height: int) -> list[Layer]:
-        """Give the question."""
+        """Return the question."""
         return [
             rectangle(Box(0, 0, width, height), palette.PAPER),
             text(
@@ -72,16 +71,15 @@ class FirstPage(ButtonScene):
         ]
 
     def act(self, action: str) -> None:
-        """Take a tile, or show the next pupils."""
-        if action == MORE:
-            shown = TILES - 1
-            self._first = 0 if self._first + shown >= len(self._nicknames) else self._first + shown
+        """Take a tile, or show other pupils."""
+        if action in (MORE, EARLIER):
+            self._turning = self._turning.turned(action)
             return
         self.chosen, self.over = action, True
 
 
 def _tiles(count: int, width: int, height: int) -> list[Box]:
-    """Give boxes in one or two centred rows, as large as their number allows."""
+    """Return boxes in one or two centred rows, as large as their number allows."""
     rows = -(-count // _IN_A_ROW)
     in_a_row = -(-count // rows)
     gap = height // 28

@@ -34,7 +34,7 @@ class Strip:
         return self.box.width / len(self.white_keys)
 
     def key_box(self, key: int) -> Box:
-        """Give the box of a key, in pixels."""
+        """Return the box of a key, in pixels."""
         whites_below = sum(not is_black(k) for k in range(self.lowest, key))
         left = self.box.x + whites_below * self.white_width
         if not is_black(key):
@@ -47,11 +47,11 @@ class Strip:
         )  # fmt: skip
 
     def shown(self, keys: Iterable[int]) -> list[int]:
-        """Give those of some keys that the strip has, from left to right."""
+        """Return those of some keys that the strip has, from left to right."""
         return sorted(key for key in keys if self.lowest <= key <= self.highest)
 
     def key_at(self, x: float, y: float) -> int | None:
-        """Give the key at a point of the page, or None beside the strip."""
+        """Return the key at a point of the page, or None beside the strip."""
         if not self.box.holds(x, y):
             return None
         keys = range(self.lowest, self.highest + 1)
@@ -113,7 +113,7 @@ def _key(strip: Strip, key: int, colour: str) -> str:
 
 
 def _outline(strip: Strip, key: int, edge: int) -> str:
-    """Give the outline of what can be seen of a key, so far inside that its edge stays there."""
+    """Return the outline of what can be seen of a key, so far inside that its edge stays there."""
     box, inset = strip.key_box(key), edge / 2
     rounding = max(round(strip.white_width * 0.1), edge)
     left, right = box.x + inset, box.right - inset

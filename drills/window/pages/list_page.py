@@ -7,10 +7,11 @@ from collections.abc import Sequence
 from drills.engrave import palette
 from drills.engrave.layer import Box, Layer, rectangle, text
 from drills.window.pages.buttons import Button, ButtonScene
+from drills.window.pages.turning import EARLIER, MORE, Turning
 from landmarks.translation import _
 
 ROWS = 8
-MORE, BACK = "more", "back"
+BACK = "back"
 ENTRY = "entry/"
 """Before the place of an entry, counted from 0, in the action of its button."""
 
@@ -29,30 +30,30 @@ class ListPage(ButtonScene):
         """Offer other entries from now on."""
         self._detail = detail
         self._entries = entries
-        self._first = 0
+        self._turning = Turning(len(entries), 2 * ROWS)
         self.focus = f"{ENTRY}0" if entries else self.foot()[0][0]
 
     def foot(self) -> list[tuple[str, str]]:
-        """Give the actions below the entries, and their words."""
+        """Return the actions below the entries, and their words."""
         return [(BACK, _("back"))]
 
     def buttons(self, width: int, height: int) -> list[Button]:
-        """Give the entries in two columns, and the ways out."""
-        shown = self._entries[self._first : self._first + 2 * ROWS]
+        """Return the entries in two columns, and the ways out."""
+        turning = self._turning
         buttons = [
-            Button(f"{ENTRY}{self._first + place}", words, _cell(place, width, height), size=0.36)
-            for place, words in enumerate(shown)
+            Button(f"{ENTRY}{turning.first + place}", words, _cell(place, width, height), size=0.36)
+            for place, words in enumerate(self._entries[turning.shown])
         ]
         foot = self.foot()
-        if len(self._entries) > 2 * ROWS:
-            foot.insert(-1, (MORE, _("more")))
+        places = len(foot) + (turning.pages > 1)
+        buttons += turning.buttons(_foot(places - 1, places, width, height), 0.36)
         return buttons + [
-            Button(action, words, _foot(place, len(foot), width, height), size=0.36)
+            Button(action, words, _foot(place, places, width, height), size=0.36)
             for place, (action, words) in enumerate(foot)
         ]
 
     def page(self, width: int, height: int) -> list[Layer]:
-        """Give what is chosen, and from what."""
+        """Return what is chosen, and from what."""
         middle, room = width / 2, 0.94 * width
         page = [
             rectangle(Box(0, 0, width, height), palette.PAPER),
@@ -65,10 +66,9 @@ class ListPage(ButtonScene):
         return page
 
     def act(self, action: str) -> None:
-        """Take an entry, show the next ones, or leave."""
-        if action == MORE:
-            further = self._first + 2 * ROWS
-            self._first = further if further < len(self._entries) else 0
+        """Take an entry, show others, or leave."""
+        if action in (MORE, EARLIER):
+            self._turning = self._turning.turned(action)
         elif action == BACK:
             self.over = True
         else:

@@ -105,7 +105,7 @@ class ListeningScene(ButtonScene):
             self.focus = NEXT if heard else self._actions()[0]
 
     def buttons(self, width: int, height: int) -> list[Button]:
-        """Give what the teacher may do now, side by side."""
+        """Return what the teacher may do now, side by side."""
         actions = self._actions()
         tall, gap = round(height * 0.1), height // 40
         across = min(round(width * 0.28), round(width * 0.94) // len(actions) - gap)
@@ -120,7 +120,7 @@ class ListeningScene(ButtonScene):
         ]  # fmt: skip
 
     def page(self, width: int, height: int) -> list[Layer]:
-        """Give what is to be done, or what was heard."""
+        """Return what is to be done, or what was heard."""
         return listening_layers(self.view, self._pupil, width, height)
 
     def drawn(self, at_ns: int) -> bool:

@@ -65,7 +65,7 @@ NEW_TO_ME = "M50 8A42 42 0 1 0 50 92A42 42 0 1 0 50 8ZM50 22A28 28 0 1 1 50 78A2
 
 
 def marks_of(kept: Mapping[str, str]) -> dict[str, str]:
-    """Give each nickname its mark: the one kept for it, else a free one ("" is kept for none).
+    """Return each nickname its mark: the one kept for it, else a free one ("" is kept for none).
 
     No two pupils share a mark that is given here, as long as there are marks.
     """

@@ -26,7 +26,7 @@ class TellingPage(ButtonScene):
         self._answers = answers
 
     def buttons(self, width: int, height: int) -> list[Button]:
-        """Give the answers side by side."""
+        """Return the answers side by side."""
         tall, gap = round(height * 0.1), height // 30
         across = min(round(width * 0.4), (round(width * 0.9) // len(self._answers)) - gap)
         left = (width - len(self._answers) * (across + gap) + gap) // 2
@@ -40,7 +40,7 @@ class TellingPage(ButtonScene):
         ]
 
     def page(self, width: int, height: int) -> list[Layer]:
-        """Give the title and the sentences, broken to the width."""
+        """Return the title and the sentences, broken to the width."""
         middle, room, size = width / 2, 0.9 * width, height * 0.036
         page = [
             rectangle(Box(0, 0, width, height), palette.PAPER),

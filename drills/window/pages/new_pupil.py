@@ -41,7 +41,7 @@ class NewPupilPage(ButtonScene):
         self._written = ""
 
     def buttons(self, width: int, height: int) -> list[Button]:
-        """Give a tile for each mark, and the way out."""
+        """Return a tile for each mark, and the way out."""
         tiles = [
             Button(MARK + name, self._words(name), box, size=0.2, outline=MARKS[name])
             for name, box in zip(
@@ -98,13 +98,32 @@ class NewPupilPage(ButtonScene):
         return "" if self._written else _called(mark)
 
     def _free(self, wanted: str) -> str:
-        """Give the nickname wanted, with a number if somebody has it."""
+        """Return the nickname wanted, with a number if somebody has it."""
         nickname, number = wanted, 1
         while nickname.casefold() in self._taken:
             number += 1
             ending = f" {number}"
             nickname = wanted[: LONGEST_NICKNAME - len(ending)] + ending
         return nickname
+
+
+class PicturePage(NewPupilPage):
+    """The marks that nobody else has, for a pupil who wants another one."""
+
+    def __init__(self, nickname: str, taken_marks: Collection[str]) -> None:
+        """Offer the marks beside those that others have."""
+        super().__init__((), taken_marks)
+        self._written = nickname
+
+    def typed(self, letters: str) -> None:
+        """The nickname stays."""
+
+    def _words(self, mark: str) -> str:
+        return _called(mark)
+
+    def command(self, command: Command, at_ns: int) -> bool:
+        """Move and press as on any page of buttons."""
+        return ButtonScene.command(self, command, at_ns)
 
 
 def _called(mark: str) -> str:

@@ -116,11 +116,11 @@ class PracticeScene(ExerciseScene[View]):
         return practice_buttons.beside_the_card(self.view, self._setting)
 
     def key_at(self, x: float, y: float) -> int | None:
-        """Give the key of the strip at a point, if there is one."""
+        """Return the key of the strip at a point, if there is one."""
         return None if self.finished else self._setting.strip(self.view).key_at(x, y)
 
     def likely_layers(self) -> Iterator[Layer]:
-        """Give the layers of what each key would show, the keys about the right one first."""
+        """Return the layers of what each key would show, the keys about the right one first."""
         view = self.view
         if view.card is None:
             return

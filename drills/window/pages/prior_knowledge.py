@@ -53,7 +53,7 @@ class BeginningsPage(ButtonScene):
         self.to_listen = False
 
     def buttons(self, width: int, height: int) -> list[Button]:
-        """Give the answers, row by row, and the buttons that move on the ladder."""
+        """Return the answers, row by row, and the buttons that move on the ladder."""
         buttons = [
             Button(PART + part, part.words, _tab(place, width, height), part is self.part, 0.44)
             for place, part in enumerate(Part)
@@ -79,7 +79,7 @@ class BeginningsPage(ButtonScene):
         return buttons
 
     def page(self, width: int, height: int) -> list[Layer]:
-        """Give the questions, what the answer in focus changes, and where she begins and why."""
+        """Return the questions, what the answer in focus changes, and where she begins and why."""
         page = [rectangle(Box(0, 0, width, height), palette.PAPER)]
         title = _("what {name} brings").format(name=self._beginnings.pupil)
         page.append(text(title, width / 2, height * 0.07, height * 0.048, palette.INK))
@@ -149,7 +149,7 @@ class BeginningsPage(ButtonScene):
         heard = self._beginnings.latest_heard(question)
         if heard is None:
             seen = self._beginnings.answers().get(question)
-            if seen is None or seen.by == "teacher":
+            if seen is None or seen.by != "parents":
                 return ""
             said = _("parents on {day}: {words}")
             words = seen.note or questions()[question].words(seen.answer)
@@ -161,7 +161,7 @@ class BeginningsPage(ButtonScene):
 
 
 def _rows(part: Part, width: int, height: int) -> list[tuple[tuple[str, tuple[str, ...]], Box]]:
-    """Give the questions of a part with the answers of each row, and the box of its buttons."""
+    """Return the questions of a part with the answers of each row, and the box of its buttons."""
     rows = []
     for name, question in questions().items():
         options = question.options

@@ -185,7 +185,7 @@ class SettingsPage(ButtonScene):
         self._leaf = 0
 
     def buttons(self, width: int, height: int) -> list[Button]:
-        """Give the values of everything on this leaf, row by row, and what leads on."""
+        """Return the values of everything on this leaf, row by row, and what leads on."""
         buttons = []
         choices = self._leaves[self._leaf]
         for row, choice in enumerate(choices):
@@ -209,7 +209,7 @@ class SettingsPage(ButtonScene):
         ]
 
     def page(self, width: int, height: int) -> list[Layer]:
-        """Give the words of the rows, and the example."""
+        """Return the words of the rows, and the example."""
         page = [rectangle(Box(0, 0, width, height), palette.PAPER)]
         title = _("how {name} practises").format(name=self._nickname)
         page.append(
@@ -282,7 +282,7 @@ class SettingsPage(ButtonScene):
 
 
 def _offered(choice: Choice, chosen: Any) -> list[tuple[int, str]]:
-    """Give the places of a choice's values with their words, each word once.
+    """Return the places of a choice's values with their words, each word once.
 
     Two ways of naming may be one in the reader's language; the chosen one stands for both.
     """
@@ -318,7 +318,7 @@ def _cell(box: Box, place: int, count: int) -> Box:
 
 
 def _example_box(width: int, height: int) -> Box:
-    """Give the box of the example, which has the shape of the window."""
+    """Return the box of the example, which has the shape of the window."""
     left, margin = round(width * 0.675), height // 40
     across = width - left - margin
     return Box(left, round(height * 0.14), across, round(across * height / width))

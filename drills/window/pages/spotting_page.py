@@ -62,7 +62,7 @@ class SpottingSetting:
         return engraved_line(line, *room, largest)
 
     def corner(self, engraved: EngravedLine) -> tuple[int, int]:
-        """Give the upper left corner of an engraved line in the window, on whole pixels."""
+        """Return the upper left corner of an engraved line in the window, on whole pixels."""
         box = self.card_box
         return (
             round(box.x + (box.width - engraved.width) / 2),
@@ -70,14 +70,14 @@ class SpottingSetting:
         )
 
     def note_at(self, line: Line, x: float, y: float) -> int | None:
-        """Give the number of the note that a finger at a point means, if there is one."""
+        """Return the number of the note that a finger at a point means, if there is one."""
         engraved = self.engraved(line)
         left, top = self.corner(engraved)
         return engraved.head_at(x - left, y - top, _REACH * engraved.space)
 
 
 def spotting_page(view: SpottingView, setting: SpottingSetting) -> list[Layer]:
-    """Give the layers of the page on which a pupil looks for notes."""
+    """Return the layers of the page on which a pupil looks for notes."""
     width, height = setting.width, setting.height
     page = [rectangle(Box(0, 0, width, height), palette.PAPER), *empty_card(setting.card_box)]
     size = _fitting(question_words(view), width, height * 0.085 * setting.enlarged)
@@ -96,7 +96,7 @@ def spotting_page(view: SpottingView, setting: SpottingSetting) -> list[Layer]:
 
 
 def spotting_closing_page(view: SpottingView, setting: SpottingSetting) -> list[Layer]:
-    """Give the layers of the last page: the notes that were found, in ink."""
+    """Return the layers of the last page: the notes that were found, in ink."""
     width, height = setting.width, setting.height
     margin, middle = setting.margin, width / 2
     box = Box(margin, margin, width - 2 * margin, round(height * 0.74))
@@ -198,5 +198,5 @@ def _around(head: Head, across: float, upright: float) -> Box:
 
 
 def _fitting(words: str, width: int, size: float) -> float:
-    """Give the size at which words fit between the window's margins."""
+    """Return the size at which words fit between the window's margins."""
     return min(size, 1.7 * width / max(1, len(words)))

@@ -6,17 +6,16 @@ from collections.abc import Callable, Iterator
 from dataclasses import replace
 
 from drills.app.session_clock import SessionClock
-from drills.cards.card_rules import asking
 from drills.engrave.layer import Layer
 from drills.sessions import events
 from drills.sessions.effects import Effect
-from drills.sessions.piano_state import MIDDLE_C_CARD
 from drills.sessions.spotting.question import NoteQuestion
 from drills.sessions.spotting.spotting import Spotting
 from drills.sessions.spotting.view import SpottingView
 from drills.sessions.view import Phase, View
 from drills.window.pages.card_page import PageSetting, practice_page
 from drills.window.pages.exercise import ExerciseScene
+from drills.window.pages.middle_c_page import middle_c_page
 from drills.window.pages.spotting_page import (
     SpottingSetting,
     spotting_closing_page,
@@ -74,7 +73,7 @@ class SpottingScene(ExerciseScene[SpottingView]):
                 self.take(events.NoteTouched(number), at_ns)
 
     def key_at(self, x: float, y: float) -> int | None:
-        """Give the key at a point while middle C is asked for; else there is no keyboard here."""
+        """Return the key at a point while middle C is asked for; else there is no keyboard here."""
         if not self.view.tuning:
             return None
         view, setting = _middle_c(self.view, self._setting.width, self._setting.height)
@@ -89,7 +88,7 @@ class SpottingScene(ExerciseScene[SpottingView]):
         return page(view, self._setting)
 
     def likely_layers(self) -> Iterator[Layer]:
-        """Give the layers of what each find would show."""
+        """Return the layers of what each find would show."""
         view = self.view
         for number in view.wanted:
             if view.phase is Phase.ASKED and not view.tuning:
@@ -98,11 +97,6 @@ class SpottingScene(ExerciseScene[SpottingView]):
 
 
 def _middle_c(view: SpottingView, width: int, height: int) -> tuple[View, PageSetting]:
-    """Give the view and the page on which middle C is asked for, as in practice."""
     question = view.question
     naming = question.naming if isinstance(question, NoteQuestion) else LETTER
-    shown = View(
-        showing=view.showing, card=MIDDLE_C_CARD, phase=view.phase, tuning=True,
-        tuning_again=view.tuning_again, help=asking(MIDDLE_C_CARD).first_help,
-    )  # fmt: skip
-    return shown, PageSetting(width, height, False, naming, (MIDDLE_C_CARD,))
+    return middle_c_page(view, naming, width, height)

@@ -46,7 +46,7 @@ class WaitingPage(ButtonScene, Generic[Value]):
             self.outcome, self.over = state, True
 
     def buttons(self, width: int, height: int) -> list[Button]:
-        """Give the way out."""
+        """Return the way out."""
         box = Box(
             round(width * 0.35), round(height * 0.62), round(width * 0.3), round(height * 0.1)
         )

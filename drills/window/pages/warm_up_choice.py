@@ -66,7 +66,7 @@ class WarmUpChoice(ButtonScene):
         self.started = False
 
     def buttons(self, width: int, height: int) -> list[Button]:
-        """Give the rows of choices, and the large button that starts."""
+        """Return the rows of choices, and the large button that starts."""
         buttons = []
         for row, options in enumerate(self._rows()):
             for place, option in enumerate(options):
@@ -77,7 +77,7 @@ class WarmUpChoice(ButtonScene):
         return buttons
 
     def page(self, width: int, height: int) -> list[Layer]:
-        """Give the notes of the warm-up on a grand stave, and how long it takes."""
+        """Return the notes of the warm-up on a grand stave, and how long it takes."""
         page = [rectangle(Box(0, 0, width, height), palette.PAPER)]
         middle = width / 2
         headline = _("a warm-up for {name}").format(name=self._nickname)

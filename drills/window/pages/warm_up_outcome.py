@@ -49,7 +49,7 @@ class WarmUpOutcome(ButtonScene):
         self._plan_file: str | None = None
 
     def buttons(self, width: int, height: int) -> list[Button]:
-        """Give the button that sets the plan, until it is set, and the one that leaves."""
+        """Return the button that sets the plan, until it is set, and the one that leaves."""
         margin, tall = height // 40, round(height * 0.09)
         top = height - margin - tall - margin // 2
         done = Box(round(width * 0.72), top, round(width * 0.28) - 2 * margin, tall)
@@ -60,7 +60,7 @@ class WarmUpOutcome(ButtonScene):
         return [Button(SET_PLAN, _("practise these at home"), box, size=0.4), leave]
 
     def page(self, width: int, height: int) -> list[Layer]:
-        """Give the notes of the warm-up in two groups, and the names of the week's notes."""
+        """Return the notes of the warm-up in two groups, and the names of the week's notes."""
         middle = width / 2
         page = [rectangle(Box(0, 0, width, height), palette.PAPER)]
         size, room = height * 0.032, 0.95 * width
@@ -146,6 +146,6 @@ class WarmUpOutcome(ButtonScene):
     def _parting(
         found: Sequence[Outcome], missed: Sequence[Outcome], left: float, right: float
     ) -> float:
-        """Give where along the staves the two groups part, by how many notes each has."""
+        """Return where along the staves the two groups part, by how many notes each has."""
         share = len(found) / max(1, len(found) + len(missed))
         return left + (right - left) * min(0.75, max(0.25, share))

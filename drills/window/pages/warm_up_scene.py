@@ -97,11 +97,11 @@ class WarmUpScene:
             self.command(Command[button.action], at_ns)
 
     def key_at(self, x: float, y: float) -> int | None:
-        """Give the key of the strip at a point, if there is one."""
+        """Return the key of the strip at a point, if there is one."""
         return self._practice.key_at(x, y)
 
     def layers(self, width: int, height: int) -> list[Layer]:
-        """Give the pupil's page, and the teacher's notes beside its card if she wants them."""
+        """Return the pupil's page, and the teacher's notes beside its card if she wants them."""
         self._size = width, height
         layers = self._practice.layers(width, height)
         if not self._notes_shown:
@@ -114,7 +114,7 @@ class WarmUpScene:
         return self._practice.drawn(at_ns)
 
     def likely_layers(self) -> Iterator[Layer]:
-        """Give the layers of what each key would show."""
+        """Return the layers of what each key would show."""
         return self._practice.likely_layers()
 
     def _heard(self, effect: Effect) -> None:

@@ -152,3 +152,11 @@ def test_each_key_of_a_set_is_shown_once_and_from_the_left_hand_to_the_right():
 def test_a_set_of_one_landmark_without_steps_asks_one_card():
     alone = LandmarkSet("one", "One", (Anchor(TREBLE, Pitch.parse("G4"), 0, 0),))
     assert [card.id for card in cards_of(alone)] == ["landmark/treble/G4"]
+
+
+@pytest.mark.parametrize("note", ["C4294967296", "G99", "C-9", "A10"])
+def test_a_card_of_a_note_beyond_every_keyboard_is_none(note):
+    """MIDI 1.0 numbers keys from 0 to 127: C-1 to G9."""
+    with pytest.raises(ValueError, match="is not a card"):
+        parse_card(f"piece/treble/{note}")
+    assert parse_card("piece/treble/G9").key == 127

@@ -20,8 +20,7 @@ from drills.simulation.pupils.beginner import Beginner
 from drills.storage.plan import read_plan
 from drills.storage.prior_knowledge_file import write_observations
 from drills.storage.studio import Studio
-from landmarks.excerpt import ScoreError as NoLineError
-from landmarks.score import read_scores
+from landmarks.score import ScoreError, read_scores
 from landmarks.sets import built_in_sets
 from tests.drills.learning.ladder.beginners import Course
 from tests.scripted_drill import FIVE
@@ -164,14 +163,15 @@ def test_a_score_that_takes_too_long_is_left_and_the_others_of_its_shelf_are_rea
     (tmp_path / "b-endless.abc").write_text("".join(tunes))
     for name in ("a", "c"):
         shutil.copy(KITES, tmp_path / f"{name}-kites.musicxml")
-    scores, unreadable = read_shelf(scores_in(tmp_path), tmp_path, seconds=6)
+    scores, unreadable, waiting = read_shelf(scores_in(tmp_path), tmp_path, seconds=6)
     assert list(scores) == ["a-kites.musicxml", "c-kites.musicxml"]
+    assert waiting == 0
     (sentence,) = unreadable
     assert "b-endless.abc: this score was not read within 6 seconds" in sentence
 
 
 def test_lines_of_a_score_that_takes_too_long_are_refused_in_one_sentence():
-    with pytest.raises(NoLineError, match="was not read within 0 seconds") as refusal:
+    with pytest.raises(ScoreError, match="was not read within 0 seconds") as refusal:
         next(lines_in_time(KITES, 1, seconds=0.01))
     assert "\n" not in str(refusal.value)
     first = next(lines_in_time(KITES, 1))

@@ -189,4 +189,24 @@ def test_whatever_was_answered_every_standing_is_a_probability_and_a_sentence(an
         standing = planner.standing(card, now)
         assert 0.0 <= standing.p_secured <= 1.0
         assert standing.why.endswith(".") and "\n" not in standing.why
+        assert 0.0 <= standing.nearness <= 1.0
     assert planner.next(now) in CARDS
+
+
+@settings(max_examples=40, suppress_health_check=[HealthCheck.too_slow], deadline=None)
+@given(
+    st.lists(st.tuples(st.integers(0, 9), st.integers(0, 2)), min_size=20, max_size=80),
+    st.floats(0.5, 1.0),
+)
+def test_no_note_is_ever_in_ink_of_whose_last_ten_under_eight_are_right(days, share):
+    dice, planner, card, rights = random.Random(1), Planner(CARDS[:2]), CARDS[0], []
+    now = START
+    for gap, minutes in days:
+        now += timedelta(days=gap / 3, minutes=minutes)
+        rights.append(dice.random() < share)
+        played = card.key if rights[-1] else card.key + 12
+        planner.record(Response(card, now, 0.9, rights[-1], played))
+        standing = planner.standing(card, now)
+        if standing.state is State.INK:
+            assert sum(rights[-10:]) >= 0.8 * len(rights[-10:])
+            assert standing.accuracy == sum(rights[-10:]) / len(rights[-10:])

@@ -13,7 +13,7 @@ from types import ModuleType
 import pygame
 import pytest
 
-from drills.piano import NotePressed, NoteReleased, Piano, PianoFound, PianoLost
+from drills.piano import NotePressed, NoteReleased, NotesReadLate, Piano, PianoFound, PianoLost
 from drills.piano.connection import LONGEST_SILENCE
 from drills.piano.find_driver import find_driver
 from drills.piano.piano import CHECK_EVERY
@@ -106,7 +106,8 @@ def until_pressed(piano, key):
         assert time.monotonic() < deadline, events
         events += piano.poll(0)
         time.sleep(0.001)
-    return events
+    # On a busy machine notes are read late, which is told.
+    return [event for event in events if not isinstance(event, NotesReadLate)]
 
 
 def test_where_python_rtmidi_cannot_be_loaded_and_nobody_chose_portmidi_is_taken(midi, monkeypatch):
@@ -132,7 +133,7 @@ def test_times_are_the_drivers_to_the_millisecond_and_not_those_of_arrival(midi,
     midi.busy = True
     for key, stamp in ((62, 5100), (64, 5101), (65, 5250)):
         midi.send([0x90, key, 64], stamp)
-    time.sleep(0.3)
+    time.sleep(0.9)
     midi.busy = False
     pressed = [event for event in until_pressed(piano, 65) if isinstance(event, NotePressed)]
     assert [round((event.at - first.at) / MS) for event in pressed] == [100, 101, 250]

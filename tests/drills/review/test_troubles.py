@@ -1,7 +1,10 @@
 import random
+from dataclasses import replace
 
 import pytest
 
+from drills.learning.response import State
+from drills.review.notes import note_reviews
 from drills.review.trouble import Trouble
 
 TREBLE_NOTES = ("C4", "D4", "F4", "G4", "A4", "B4", "C5", "D5")
@@ -185,13 +188,14 @@ def test_no_note_in_ink_is_named_as_a_trouble(notebook, seed):
     assert not [note.name for note in review.notes if note.card in named and note.is_secured]
 
 
-@pytest.mark.parametrize("seed", range(3))
-def test_no_note_is_drawn_in_ink_that_its_own_row_denies(reviewed_studio, seed):
-    """Secured is right at least 9 times in 10: an interval wholly below that denies it."""
-    _, studio = reviewed_studio(seed)
-    inked = [note for pupil in studio.pupils for note in pupil.notes if note.is_secured]
-    assert inked
-    assert [note.name for note in inked if note.accuracy and note.accuracy.high < 0.9] == []
+@pytest.mark.parametrize(("wrong", "state"), [(2, State.INK), (3, State.PENCIL)])
+def test_no_note_is_drawn_in_ink_that_its_own_row_denies(notebook, wrong, state):
+    """Fewer than four in five of what is counted deny it (`drills.learning.counted_window`)."""
+    notebook.session(*[(card("A4"), 1.0, place >= wrong or "step") for place in range(10)])
+    (row,) = [note for note in notebook.review().notes if note.card.id == card("A4")]
+    inked = {row.card: replace(row.standing, state=State.INK)}
+    (note,) = note_reviews(notebook.record().cards, inked, ())
+    assert note.standing.state is state
 
 
 def test_what_is_told_of_a_note_in_words_is_what_stands_in_its_row(notebook):

@@ -104,11 +104,11 @@ def test_a_note_read_only_beside_its_landmark_is_not_secured():
     assert piece.secured == 0
 
 
-def test_a_sharp_is_a_note_of_its_own_one_sign_from_its_line():
+def test_a_sharp_is_a_note_of_its_own_and_no_step_from_a_secured_one():
     piece = of_piece(FENCE, answers("step/treble/F4"))
     sharp = note(piece, "treble", "F#4")
     assert (sharp.cover, sharp.natural_state, sharp.state) == (
-        Cover.ONE_STEP, State.INK, State.NEW,
+        Cover.FURTHER, State.INK, State.NEW,
     )  # fmt: skip
     assert (sharp.count, sharp.signs) == (2, 0)
     assert note(piece, "treble", "Bb4").signs == 1

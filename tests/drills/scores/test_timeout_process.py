@@ -1,12 +1,13 @@
 """Work in a process of its own: what it gives, what it raises, and that it is stopped in time."""
 
 import os
+import sys
 import time
 from functools import partial
 
 import pytest
 
-from drills.scores.timeout_process import TookTooLongError, in_time
+from drills.scores.timeout_process import MOST_BYTES, TookTooLongError, TookTooMuchError, in_time
 
 SECONDS = 20.0
 
@@ -61,3 +62,14 @@ def test_the_process_ends_when_no_more_is_asked_for():
     next(given)
     given.close()
     assert list(given) == []
+
+
+def filling_memory(count):
+    yield len(bytearray(count))
+
+
+@pytest.mark.skipif(sys.platform in ("win32", "darwin"), reason="keeps to no such limit")
+def test_what_needs_too_much_memory_is_stopped():
+    assert list(in_time(partial(filling_memory, 1000), SECONDS)) == [1000]
+    with pytest.raises(TookTooMuchError):
+        next(in_time(partial(filling_memory, MOST_BYTES), SECONDS))

@@ -104,9 +104,11 @@ def test_settings_are_for_their_owners_eyes(tmp_path):
 @pytest.mark.parametrize(
     ("text", "told"),
     [
-        ("minutes = 0", "minutes"),
-        ("minutes = 'ten'", "minutes"),
-        ("names = 'latin'", "names"),
+        ("minutes = 0", "minutes is a whole number from 1 to 60"),
+        ("minutes = 'ten'", "minutes is a whole number from 1 to 60"),
+        ("quiet = 3", "quiet is true or false"),
+        ("fluent_cap = 0.1", "fluent_cap is a number from 0.5 to 30"),
+        ("names = 'latin'", "names is one of fixed-do, german, letter"),
         ("minutes =", "no TOML"),
         ("changed = 2026-11-03T16:00:00", "time zone"),
     ],

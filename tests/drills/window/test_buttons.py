@@ -1,31 +1,37 @@
 """Pages of buttons can be used by mouse, by finger, and by the arrow keys alone."""
 
+from datetime import UTC, date, datetime
 from pathlib import Path
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from drills.app.session_clock import SessionClock
+from drills.app.studio_defaults import days_of_practice
 from drills.cards.card import cards_of
 from drills.engrave.layer import Box
 from drills.learning.response import Response, Standing, State
 from drills.learning.warm_up import Outcome, week
 from drills.storage.settings import Settings
+from drills.storage.studio import Studio
 from drills.window.pages.buttons import Button, next_button
 from drills.window.pages.files_page import FilesPage
-from drills.window.pages.first_page import MORE, NEW, PUPIL, TEACHER, TILES, FirstPage
+from drills.window.pages.first_page import NEW, PUPIL, TEACHER, TILES, FirstPage
 from drills.window.pages.list_page import ListPage
 from drills.window.pages.marks import MARKS, marks_of
 from drills.window.pages.message_page import TellingPage
-from drills.window.pages.new_pupil import NewPupilPage
+from drills.window.pages.new_pupil import NewPupilPage, PicturePage
 from drills.window.pages.settings_page import SettingsPage
 from drills.window.pages.teacher_page import NEED_PUPIL, ROWS, TeacherPage
+from drills.window.pages.turning import EARLIER, MORE
 from drills.window.pages.warm_up_choice import START, WarmUpChoice
 from drills.window.pages.warm_up_outcome import DONE, SET_PLAN, WarmUpOutcome
 from drills.window.scene import Command
 from landmarks.names import LETTER
 from landmarks.sets import built_in_sets
 from landmarks.stave import BASS, TREBLE
+from tests.faults.pupil import recorded_session
 from tests.scripted_drill import STARTED, ListedCards
 
 FIVE = built_in_sets()["five"]
@@ -194,10 +200,11 @@ def test_further_pupils_are_one_action_away():
     names = list(marks(TILES + 2))
     scene = FirstPage(marks(TILES + 2))
     seen = [b.words for b in scene.buttons(1024, 768)]
-    press(scene, "more pupils")
+    press(scene, "page 1 of 2 ›")
     seen += [b.words for b in scene.buttons(1024, 768)]
     assert set(names) <= set(seen)
-    scene.act(MORE)
+    for action in (MORE, EARLIER, EARLIER):
+        scene.act(action)
     assert names[0] in [b.words for b in scene.buttons(1024, 768)]
 
 
@@ -249,16 +256,53 @@ def test_without_pupils_the_teacher_is_offered_only_what_needs_none():
 
 def test_every_pupil_is_within_reach_of_the_teacher():
     scene, seen = TeacherPage(marks(ROWS + 3), "Pupil 0", None), set()
-    for _ in range(2):
+    for page in (1, 2):
         seen |= {b.words for b in scene.buttons(1024, 768)}
-        press(scene, "more pupils")
+        press(scene, f"page {page} of 2 ›")
     assert set(marks(ROWS + 3)) <= seen
+
+
+def test_of_thirty_pupils_one_is_found_by_a_few_letters_whatever_their_accents():
+    thirty = marks(29) | {"Zoë": "star"}
+    scene = TeacherPage(thirty, "Pupil 0", None)
+    scene.typed("zoe")
+    assert [b.words for b in scene.buttons(1024, 768) if b.outline] == ["Zoë"]
+    assert scene.pupil == "Zoë"
+    for _ in "zoe":
+        scene.command(Command.BACK, 0)
+    rows = [b.words for b in scene.buttons(1024, 768) if b.outline]
+    assert "Zoë" in rows
+    assert len(rows) > 1
+    scene.typed("nobody")
+    press(scene, "done")
+    assert scene.over
+
+
+def test_beside_each_pupil_stands_when_she_practised_last(tmp_path):
+    studio = Studio(tmp_path)
+    for nickname in ("Robin", "Wren"):
+        studio.pupil(nickname)
+    recorded_session(
+        studio, "Robin", 1, clock=SessionClock(datetime(2026, 3, 2, 16, tzinfo=UTC), 0)
+    )
+    assert days_of_practice(studio) == {"Robin": date(2026, 3, 2)}
+    scene = TeacherPage(marks_of({"Robin": "", "Wren": ""}), "Wren", None, {"Robin": "2 Mar"})
+    assert [b.words for b in scene.buttons(1024, 768) if b.outline] == ["Robin · 2 Mar", "Wren"]
+
+
+def test_a_pupil_changes_her_picture_to_one_that_nobody_has():
+    scene = PicturePage("Robin", {"star"})
+    shown = {b.action for b in scene.buttons(1024, 768)}
+    assert "mark/star" not in shown
+    scene.typed("x")
+    press(scene, "Kite")
+    assert scene.chosen[1] == "kite"
 
 
 def test_the_fortieth_tune_of_a_book_is_within_reach():
     scene = ListPage("which tune?", "book.abc", [f"tune {n}" for n in range(40)])
-    press(scene, "more")
-    press(scene, "more")
+    press(scene, "page 1 of 3 ›")
+    press(scene, "page 2 of 3 ›")
     press(scene, "tune 39")
     assert (scene.over, scene.taken) == (True, 39)
 

@@ -11,6 +11,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from landmarks.clefs import clef_of
+from landmarks.names import landmark_name
+from landmarks.pitch import Pitch
 from landmarks.score import Hand, ScoreError, placed, read_scores
 from landmarks.sets import built_in_sets
 from landmarks.stave import BASS, TREBLE
@@ -319,3 +322,19 @@ def test_humdrum_spines_are_read_with_clefs_ties_and_grace_notes(read):
         ("treble", "G4", "1", False), ("bass", "C3", "1", False), ("treble", "C4", "2", False),
         ("treble", "A5", "2", True), ("treble", "Bb4", "2", False),
     ]  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("sign", "line", "name"),
+    [
+        ("C", 1, "soprano"), ("C", 2, "mezzo-soprano"), ("C", 3, "alto"), ("C", 4, "tenor"),
+        ("C", 5, "baritone"), ("F", 3, "baritone"), ("F", 5, "sub-bass"), ("G", 1, "French violin"),
+    ],
+)  # fmt: skip
+def test_a_note_under_any_clef_has_a_name(sign, line, name):
+    """The clefs and their lines are MusicXML 4.0's; their names are from memory."""
+    clef = clef_of(sign, line)
+    assert clef.name == name
+    names = {landmark_name(Pitch(diatonic), clef) for diatonic in range(15, 45)}
+    assert len(names) == 30
+    assert not any("treble" in told or "bass" in told for told in names)

@@ -22,7 +22,7 @@ _NAMES = {
 
 
 def clef_of(sign: str, line: int) -> Clef | None:
-    """Give the clef of a sign (G, F, C) on a line, None for a sign that marks no pitch."""
+    """Return the clef of a sign (G, F, C) on a line, None for a sign that marks no pitch."""
     for clef in (TREBLE, BASS):
         if (_MARKED.get(sign), line) == (clef.pitch, clef.line):
             return clef
