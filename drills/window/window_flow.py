@@ -225,7 +225,7 @@ class WindowFlow:
                 KeptEvidence(pupil, session.clock.now),
             )
 
-        return self._recorded(pupil, self.context(pupil), "listening", scene)
+        return self.recorded(pupil, self.context(pupil), "listening", scene)
 
     def choose_pupil(self, teacher: bool = True) -> Pupil | Chosen:
         """Ask who is playing; a new pupil is made. `teacher` offers the teacher's page, too.
