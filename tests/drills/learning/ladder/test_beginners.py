@@ -65,7 +65,7 @@ def test_they_start_in_different_places_and_the_log_says_why(courses):
         "Reads treble from the recorder, finds her way by the black keys and plays a key that is "
         "named: begin with bass landmarks."
     )
-    assert firsts["Lark"].why.startswith("Hears and shows higher and lower and follows a line")
+    assert firsts["Lark"].why.startswith("Moves up and down with what she hears and goes along a row")
     assert firsts["Moth"].why.startswith("She begins at the beginning")
 
 
