@@ -68,16 +68,16 @@ PUBLISHED: dict[Item, tuple[Published, ...]] = {
                 "6 % of the interval, children of six to eight by about twice that. A pad is not a "
                 "piano key: a key has a way to go down."
             ),
-            "Drewing, Aschersleben and Li 2006, International Journal of Behavioral Development "
-            "30, 280-287; Drake, Jones and Baruch 2000, Cognition 77, 251-288; figures from "
-            "memory, not looked up",
+            gettext_noop(
+                "Drewing, Aschersleben and Li 2006; Drake, Jones and Baruch 2000; from memory"
+            ),
         ),
         Published(
             gettext_noop(
                 "Children of 3 to 11 who went on tapping strayed least near 500 ms and drifted "
                 "towards 500 to 600 ms from slower beats."
             ),
-            "Perceptual and Motor Skills 85 (1997), 1455-1467, 99 children, abstract",
+            gettext_noop("99 children; Perceptual and Motor Skills 85, 1997, abstract"),
         ),
     ),
 }

@@ -38,7 +38,7 @@ def finding_sentences(finding: Finding) -> Iterator[str]:
     told = {Item.PULSE: _pulse, Item.ECHO: _echo, Item.DIRECTION: _direction}
     yield from told[finding.item](finding.figures)
     for published in PUBLISHED.get(finding.item, ()):
-        yield _(published.words)
+        yield f"{_(published.words)} ({_(published.source)})"
 
 
 def _pulse(figures: dict[str, float]) -> Iterator[str]:

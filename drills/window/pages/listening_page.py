@@ -102,7 +102,7 @@ def _heard(view: ListeningView, width: int, height: int) -> list[Layer]:
     ]
     for row, line in enumerate(lines):
         if line:
-            y = height * 0.32 + row * min(height * 0.046, height * 0.4 / len(lines))
+            y = height * 0.32 + row * min(height * 0.046, height * 0.5 / len(lines))
             page.append(text(line, middle, y, size, palette.INK, room))
     return page
 
