@@ -73,7 +73,7 @@ def spelled_beside(target: Pitch, key: int) -> Pitch:
 
 
 def brushes(target: Pitch, key: int) -> bool:
-    """Tell whether a finger on the target's key could have touched this key by accident.
+    """Return whether a finger on the target's key could have touched this key by accident.
 
     That is the key beside it, black or white, or the white key next to a white one.
     """

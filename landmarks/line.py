@@ -47,7 +47,7 @@ class LineNote:
         return f"{self.clef.name}/{self.pitch}/{self.value or 'other'}"
 
     def coincides(self, other: LineNote) -> bool:
-        """Tell whether two voices share this place of the stave at this moment."""
+        """Return whether two voices share this place of the stave at this moment."""
         return (self.onset, self.stave, self.pitch) == (other.onset, other.stave, other.pitch)
 
 

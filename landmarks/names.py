@@ -112,7 +112,7 @@ def landmark_name(pitch: Pitch, clef: Clef, naming: Naming = LETTER, say: Saying
 
 
 def in_own_clef(pitch: Pitch, clef: Clef) -> bool:
-    """Tell whether a note's name says its clef: "treble G"."""
+    """Return whether a note's name says its clef: "treble G"."""
     from_middle = pitch.diatonic - MIDDLE_C.diatonic
     own = TREBLE if from_middle > 0 else BASS
     return 0 < abs(from_middle) <= 7 and clef == own

@@ -94,7 +94,7 @@ MIDDLE_C = Pitch(28)
 
 
 def is_black(key: int) -> bool:
-    """Tell whether a key number is a black key of the piano."""
+    """Return whether a key number is a black key of the piano."""
     return key % 12 in BLACK_SEMITONES
 
 

@@ -54,7 +54,7 @@ def grand_stave_clef(pitch: Pitch) -> Clef:
 
 
 def is_line(position: int) -> bool:
-    """Tell whether a stave position is a line (of the stave or a ledger line), not a space."""
+    """Return whether a stave position is a line (of the stave or a ledger line), not a space."""
     return position % 2 == 0
 
 

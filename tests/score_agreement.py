@@ -8,7 +8,7 @@ from pathlib import Path
 
 import music21
 
-from landmarks.score import Score, placed, read_scores
+from landmarks.score import Score, place_notes, read_scores
 from landmarks.sets import LandmarkSet
 from tests import plain_musicxml
 from tests.plain_musicxml import Reading, landmark_distance
@@ -85,7 +85,7 @@ def _their_ranges(reading):
 def _our_distances(score, landmarks):
     return Counter(
         (str(note.anchor.pitch), note.steps) if note.anchor else None
-        for note in placed(score.notes, landmarks)
+        for note in place_notes(score.notes, landmarks)
     )
 
 

@@ -7,7 +7,7 @@ from pathlib import Path
 
 from drills.app.progress import UNWATCHED, Progress
 from drills.app.user_error import UserError
-from drills.storage.import_files import Summary, files_in, gather
+from drills.storage.import_files import Summary, files_in, take_in_files
 from drills.storage.studio import Studio
 from landmarks.translation import _
 
@@ -25,4 +25,4 @@ def take_in(places: Iterable[Path], studio: Studio, progress: Progress = UNWATCH
         raise UserError(
             _("{error}: there is no such folder or file; check its name").format(error=error)
         ) from None
-    return gather(files, studio, progress.counter(len(files)))
+    return take_in_files(files, studio, progress.counter(len(files)))

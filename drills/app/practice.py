@@ -8,7 +8,7 @@ from datetime import datetime
 from drills.app.practice_context import PracticeContext
 from drills.app.session_clock import SessionClock
 from drills.cards.card import Card, Kind
-from drills.learning.scheduler import CardChooser, Climb
+from drills.learning.scheduler import Climb, Scheduler
 from drills.sessions.practice import Drill
 from drills.sessions.records import Use
 from drills.storage.recorder import Recorder
@@ -22,7 +22,7 @@ class Practice:
 
     context: PracticeContext
     cards: tuple[Card, ...]
-    chooser: CardChooser
+    chooser: Scheduler
     climb: Climb | None = None
     introduces: bool = False
     """Whether a landmark is introduced before it is asked: to whoever knows no stave."""

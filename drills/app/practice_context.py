@@ -15,7 +15,11 @@ from drills.cards.card import Card, cards_of, key_cards
 from drills.learning.fluency import Fluency
 from drills.learning.planner import Planner
 from drills.learning.prior_knowledge.observations import Observations
-from drills.learning.prior_knowledge.prior_knowledge import NOTHING, PriorKnowledge, brought
+from drills.learning.prior_knowledge.prior_knowledge import (
+    NOTHING,
+    PriorKnowledge,
+    prior_knowledge_of,
+)
 from drills.storage.belief_checkpoint import planner_of
 from drills.storage.landmark_set_file import landmarks_named
 from drills.storage.plan import HomePlan
@@ -53,7 +57,7 @@ class PracticeContext:
     @property
     def prior_knowledge(self) -> PriorKnowledge:
         """What the pupil brings."""
-        return NOTHING if self.observations is None else brought(self.observations)
+        return NOTHING if self.observations is None else prior_knowledge_of(self.observations)
 
     @property
     def fluency(self) -> Fluency:
@@ -130,5 +134,5 @@ def landmarks_for(name: str, pupil: Pupil | None) -> LandmarkSet:
 def _naming(named: str | None, observations: Observations | None) -> Naming:
     if named:
         return NAMINGS[named]
-    known = None if observations is None else brought(observations).naming
+    known = None if observations is None else prior_knowledge_of(observations).naming
     return known or usual_naming()

@@ -11,7 +11,7 @@ from drills.learning.ladder.climb import Climber
 from drills.learning.ladder.material import ladder_cards
 from drills.learning.ladder.rung import rung_named
 from drills.learning.prior_knowledge.observations import Observation, Observations
-from drills.learning.prior_knowledge.prior_knowledge import brought
+from drills.learning.prior_knowledge.prior_knowledge import prior_knowledge_of
 from drills.learning.prior_knowledge.question import NOT_SEEN, questions
 from drills.storage.prior_knowledge_file import observations_of, write_observations
 from drills.storage.studio import Pupil
@@ -31,7 +31,10 @@ def observations_for(pupil: Pupil) -> Observations:
 def climber(observations: Observations, pupil: Pupil, landmarks: LandmarkSet) -> Climber:
     """Return where a pupil stands on the ladder."""
     return Climber(
-        brought(observations), ladder_cards(landmarks), pupil.responses(), observations.decisions
+        prior_knowledge_of(observations),
+        ladder_cards(landmarks),
+        pupil.responses(),
+        observations.decisions,
     )
 
 

@@ -7,7 +7,7 @@ from pathlib import Path
 
 from drills.app.output import write_bytes
 from drills.app.user_error import UserError
-from drills.storage.pupil_export import Belongings, belongings, exported, forget
+from drills.storage.pupil_export import PupilFiles, forget, list_files, pack_pupil
 from drills.storage.studio import Pupil
 from landmarks.reasons import reason_of
 from landmarks.translation import _
@@ -19,7 +19,7 @@ class Export:
 
     nickname: str
     path: Path
-    belongings: Belongings
+    belongings: PupilFiles
     left_out: tuple[Path, ...]
 
     def sentences(self) -> list[str]:
@@ -43,7 +43,7 @@ def export_pupil(pupil: Pupil, path: Path) -> Export:
         UserError: a file cannot be read, or the ZIP file cannot be written.
     """
     try:
-        content, left_out = exported(pupil)
+        content, left_out = pack_pupil(pupil)
     except OSError as error:
         raise UserError(
             _(
@@ -54,7 +54,7 @@ def export_pupil(pupil: Pupil, path: Path) -> Export:
                 reason=reason_of(error),
             )
         ) from None
-    found = belongings(pupil)
+    found = list_files(pupil)
     if found:
         write_bytes(path, content)
     return Export(pupil.nickname, path, found, left_out)
@@ -62,7 +62,7 @@ def export_pupil(pupil: Pupil, path: Path) -> Export:
 
 def what_is_kept(pupil: Pupil) -> str:
     """Say in words what is kept of a pupil, and where."""
-    return f"{belongings(pupil)}, {pupil.folder}"
+    return f"{list_files(pupil)}, {pupil.folder}"
 
 
 def forget_pupil(pupil: Pupil) -> list[str]:

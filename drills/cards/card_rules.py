@@ -18,7 +18,7 @@ OCTAVE = 12
 
 
 @dataclass(frozen=True)
-class Asking:
+class CardRule:
     """A note on its stave, answered by its one key; other ways of asking differ where they say."""
 
     card: Card
@@ -65,13 +65,13 @@ class Asking:
         return Card(Kind.LANDMARK, self.card.clef, anchor, anchor) if self.card.steps else None
 
 
-class AskingBeside(Asking):
+class BesideRule(CardRule):
     """A step from a landmark that is shown beside it from the start."""
 
     first_help = Help.LANDMARK
 
 
-class AskingLitKey(Asking):
+class LitKeyRule(CardRule):
     """A key that is lit on the strip."""
 
     first_help = most_help = Help.KEY
@@ -86,7 +86,7 @@ class AskingLitKey(Asking):
         return None
 
 
-class AskingKeyToFind(Asking):
+class KeyToFindRule(CardRule):
     """A key asked for by its name or its place: any octave will do."""
 
     _help_after_misses: ClassVar = ((2, Help.KEY),)
@@ -117,7 +117,7 @@ class AskingKeyToFind(Asking):
         return Pitch(self.card.target.diatonic + 7 * octaves, self.card.target.alteration)
 
 
-class AskingContour(Asking):
+class ContourRule(CardRule):
     """A line of shapes: any key begins, then only the direction counts."""
 
     _help_after_misses: ClassVar = ((2, Help.LANDMARK), (3, Help.KEY))
@@ -150,18 +150,18 @@ class AskingContour(Asking):
         return None
 
 
-def asking(card: Card) -> Asking:
+def rule_of(card: Card) -> CardRule:
     """Return how a card is asked."""
     match card.kind, card.form:
         case Kind.CONTOUR, _:
-            return AskingContour(card)
+            return ContourRule(card)
         case Kind.KEY, "":
-            return AskingLitKey(card)
+            return LitKeyRule(card)
         case Kind.KEY, _:
-            return AskingKeyToFind(card)
+            return KeyToFindRule(card)
         case Kind.STEP, form if form:
-            return AskingBeside(card)
-    return Asking(card)
+            return BesideRule(card)
+    return CardRule(card)
 
 
 def _way(size: int) -> int:

@@ -16,7 +16,7 @@ _VARIABLES = ("LANGUAGE", "LC_ALL", "LC_MESSAGES", "LANG")
 
 
 def languages_of(environment: Mapping[str, str]) -> list[str]:
-    """Give the languages that the system speaks, the one liked best first: "de_AT".
+    """Return the languages that the system speaks, the one liked best first: "de_AT".
 
     Where no variable says so, as mostly on Windows and macOS, the system's own setting does.
     """

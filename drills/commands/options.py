@@ -108,7 +108,7 @@ def day_of(text: str) -> datetime:
 
 
 def moment_of(arguments: argparse.Namespace) -> datetime:
-    """Give the evening of the day asked for, or now."""
+    """Return the evening of the day asked for, or now."""
     if arguments.on is None:
         return datetime.now().astimezone()
     return datetime.combine(arguments.on, time.max).astimezone()

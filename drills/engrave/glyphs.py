@@ -51,7 +51,7 @@ class Glyph:
 
 @cache
 def glyph(code_point: int) -> Glyph:
-    """Give a glyph of the music font. LookupError if the font has none at that code point."""
+    """Return a glyph of the music font. LookupError if the font has none at that code point."""
     name = f"{code_point:04X}"
     file = _font_folder() / "Bravura" / f"{name}.xml"
     found = re.search(r' d="([^"]+)"', file.read_text("utf-8")) if file.is_file() else None

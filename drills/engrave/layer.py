@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from html import escape
 
 from drills.engrave.letters import drawable, rastered
-from drills.engrave.words import WIDEST_LETTER, fitted
+from drills.engrave.words import WIDEST_LETTER, fit_words
 from drills.text.printable import printable
 
 _WRITTEN_OUT = str.maketrans({"𝄫": "♭♭", "𝄪": "×"})
@@ -34,7 +34,7 @@ class Box:
         return self.y + self.height
 
     def holds(self, x: float, y: float) -> bool:
-        """Tell whether a point lies in the box."""
+        """Return whether a point lies in the box."""
         return self.x <= x < self.right and self.y <= y < self.bottom
 
 
@@ -50,17 +50,17 @@ class Layer:
     """What a layer of words says, to be read out."""
 
     def png(self) -> bytes:
-        """Give the layer as a PNG of its box's size, transparent where it draws nothing."""
+        """Return the layer as a PNG of its box's size, transparent where it draws nothing."""
         return _png(self.box, self.markup)
 
 
 def page_png(width: int, height: int, layers: Iterable[Layer]) -> bytes:
-    """Give a whole page of layers, the first lowest, as one PNG."""
+    """Return a whole page of layers, the first lowest, as one PNG."""
     return _png(Box(0, 0, width, height), "".join(layer.markup for layer in layers))
 
 
 def see_through(layer: Layer, opacity: float) -> Layer:
-    """Give a layer through which what lies below it shows; `opacity` from 0 to 1."""
+    """Return a layer through which what lies below it shows; `opacity` from 0 to 1."""
     return Layer(layer.box, f'<g opacity="{opacity:.2f}">{layer.markup}</g>')
 
 
@@ -72,11 +72,11 @@ def text(
     colour: str,
     within: float | None = None,
 ) -> Layer:
-    """Give a centred line of words; `size` is the font's em in pixels, less to fit `within`."""
+    """Return a centred line of words; `size` is the font's em in pixels, less to fit `within`."""
     said = printable(words)
     words = drawable(said.translate(_WRITTEN_OUT))
     if within is not None:
-        words, size = fitted(words, size, within)
+        words, size = fit_words(words, size, within)
     half = WIDEST_LETTER / 2 * size * len(words) + size
     box = Box(
         int(centre - half), int(baseline - 1.1 * size), int(2 * half) + 1, int(1.5 * size) + 1
@@ -91,9 +91,9 @@ def text(
 def beginning(
     words: str, left: float, baseline: float, size: float, colour: str, within: float
 ) -> Layer:
-    """Give a line of words that begins at `left`; otherwise as `text`."""
+    """Return a line of words that begins at `left`; otherwise as `text`."""
     said = printable(words)
-    words, size = fitted(drawable(said.translate(_WRITTEN_OUT)), size, within)
+    words, size = fit_words(drawable(said.translate(_WRITTEN_OUT)), size, within)
     box = Box(int(left), int(baseline - 1.1 * size), int(within) + 1, int(1.5 * size) + 1)
     markup = (
         f'<text x="{left:.1f}" y="{baseline:.1f}" font-family="Andika" font-size="{size:.1f}" '
@@ -103,7 +103,7 @@ def beginning(
 
 
 def rectangle(box: Box, colour: str) -> Layer:
-    """Give a plain filled rectangle."""
+    """Return a plain filled rectangle."""
     markup = (
         f'<rect x="{box.x}" y="{box.y}" width="{box.width}" height="{box.height}" fill="{colour}"/>'
     )

@@ -26,7 +26,7 @@ def rastered(svg: str) -> bytes:
 
 
 def covered(text: str) -> bool:
-    """Tell whether the words' font has every letter of a text."""
+    """Return whether the words' font has every letter of a text."""
     return text.isascii() or all(
         letter in letter_widths() or letter.isspace() for letter in set(text)
     )

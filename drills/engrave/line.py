@@ -97,7 +97,7 @@ class EngravedLine:
         return f"{group}{self.notes[number]}</g>".replace("currentColor", outline)
 
     def head_at(self, x: float, y: float, reach: float) -> int | None:
-        """Give the number of the note whose head is nearest to a point, within `reach` pixels."""
+        """Return the number of the note whose head is nearest to a point, within `reach` pixels."""
         distances = [
             ((head.x - x) ** 2 + (head.y - y) ** 2, number)
             for number, head in enumerate(self.heads)
@@ -192,7 +192,7 @@ class _Drawing:
         return natural <= len(systems) * self.width and 2 * min(bars) >= max(bars)
 
     def engraved(self, line: Line, colour: str) -> EngravedLine:
-        """Give the picture as plain paths of one colour."""
+        """Return the picture as plain paths of one colour."""
         page = self.root.find(f"{_SVG}svg/{_SVG}g")
         marks = _Marks(self.root, self.scale)
         if page is not None:

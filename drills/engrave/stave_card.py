@@ -66,11 +66,11 @@ class StaveCard:
         return self.box.x + (self.box.width - self.length * self.space) / 2
 
     def x(self, spaces: float) -> float:
-        """Give the x, in pixels, of a place so many stave spaces along the stave."""
+        """Return the x, in pixels, of a place so many stave spaces along the stave."""
         return self.left + spaces * self.space
 
     def y(self, clef: Clef, position: float) -> float:
-        """Give the y, in pixels, of a stave position."""
+        """Return the y, in pixels, of a stave position."""
         middle = self.box.y + self.box.height / 2
         if len(self.clefs) == 1:
             return middle + (4 - position) * self.space / 2
@@ -78,7 +78,7 @@ class StaveCard:
         return middle + (bottom - position / 2) * self.space
 
     def fits(self, clef: Clef, position: int) -> bool:
-        """Tell whether a note at this position still lies on the card."""
+        """Return whether a note at this position still lies on the card."""
         if clef not in self.clefs or not LOWEST_POSITION <= position <= HIGHEST_POSITION:
             return False
         inside = self.box.y + self.space, self.box.bottom - self.space

@@ -24,11 +24,11 @@ class Theme:
     colours: Mapping[str, str] = field(default_factory=lambda: MappingProxyType({}))
 
     def of(self, colour: str) -> str:
-        """Give what a colour of the palette is in this look."""
+        """Return what a colour of the palette is in this look."""
         return self.colours.get(colour, colour)
 
     def layers(self, layers: list[Layer]) -> list[Layer]:
-        """Give a page in this look."""
+        """Return a page in this look."""
         return [self._layer(layer) for layer in layers] if self.colours else layers
 
     def _layer(self, layer: Layer) -> Layer:

@@ -22,7 +22,7 @@ def words_width(words: str) -> float:
     return sum(widths.get(letter, WIDEST_LETTER) for letter in words)
 
 
-def fitted(words: str, size: float, width: float) -> tuple[str, float]:
+def fit_words(words: str, size: float, width: float) -> tuple[str, float]:
     """Return words and font size that fit a width in pixels: smaller ones, cut at the last."""
     if WIDEST_LETTER * len(words) * size <= width or not words:
         return words, size

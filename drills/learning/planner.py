@@ -202,7 +202,7 @@ class Planner:
         return float(doubt**self._parameters.doubt_power * since)
 
     def _is_fresh(self, card: Card, now: datetime) -> bool:
-        """Tell whether a card need not be asked again today."""
+        """Return whether a card need not be asked again today."""
         if self.learner.state(card, now) is not State.INK:
             return False
         memory = self.learner.memory(card)

@@ -13,11 +13,11 @@ Cause = Literal["beginnings", "answers", "teacher"]
 """Why a pupil stands where she stands: what she brought, what she played, what the teacher set."""
 
 
-class CardChooser(Protocol):
+class Scheduler(Protocol):
     """What a session needs of a planner."""
 
     def next(self, now: datetime) -> Card | None:
-        """Give the next card, or None when the session should end."""
+        """Return the next card, or None when the session should end."""
 
     def record(self, response: Response) -> None:
         """Take in the first answer to a card."""
@@ -41,4 +41,4 @@ class Climb(Protocol):
     """What a session tells of a ladder."""
 
     def reached(self) -> tuple[Reached, ...]:
-        """Give the rungs reached since this was last asked."""
+        """Return the rungs reached since this was last asked."""

@@ -13,7 +13,7 @@ from itertools import pairwise
 
 from drills.cards.card import Card, Kind
 from drills.learning.response import Response, Standing, State
-from drills.learning.scheduler import CardChooser
+from drills.learning.scheduler import Scheduler
 from landmarks.pitch import Pitch
 from landmarks.stave import CLEFS, Clef
 
@@ -41,7 +41,7 @@ class Reach(StrEnum):
 
 
 @dataclass(frozen=True)
-class Narrowing:
+class Filter:
     """How the teacher narrows a warm-up; as it stands, everything is in it."""
 
     clefs: frozenset[Clef] = frozenset(CLEFS.values())
@@ -51,7 +51,7 @@ class Narrowing:
     length: int = LENGTHS[1]
 
     def holds(self, card: Card) -> bool:
-        """Tell whether a card is left in."""
+        """Return whether a card is left in."""
         wanted = {Reach.LANDMARKS: not card.steps, Reach.STEPS: bool(card.steps)}
         return (
             card.kind is not Kind.KEY
@@ -60,15 +60,15 @@ class Narrowing:
             and wanted.get(self.reach, True)
         )
 
-    def toggled(self, landmark: Pitch) -> Narrowing:
+    def toggled(self, landmark: Pitch) -> Filter:
         """Leave a landmark out, or take it in again."""
         return replace(self, left_out=self.left_out ^ {landmark})
 
 
 def proposal(
-    cards: Sequence[Card], standing: Callable[[Card], Standing], narrowing: Narrowing
+    cards: Sequence[Card], standing: Callable[[Card], Standing], narrowing: Filter
 ) -> tuple[Card, ...]:
-    """Give the cards of a warm-up in their order, from `cards` in the order of teaching.
+    """Return the cards of a warm-up in their order, from `cards` in the order of teaching.
 
     Unsecured ones come before secured ones, those least sure of all first, and twice before a
     note is met for the first time. It begins and ends with the surest of them, and the clefs
@@ -87,7 +87,7 @@ def proposal(
 
 
 def _by_need(standings: Mapping[Card, Standing]) -> list[Card]:
-    """Give the cards that were met, those most in need first."""
+    """Return the cards that were met, those most in need first."""
     met = [card for card in standings if standings[card].state is not State.NEW]
     return sorted(met, key=lambda c: (_NEED[standings[c].state], standings[c].p_secured))
 
@@ -148,7 +148,7 @@ class Outcome:
 class WarmUp:
     """Chooses a warm-up's cards: those proposed, the missed ones once more, a success last."""
 
-    def __init__(self, planner: CardChooser, cards: Sequence[Card], now: datetime) -> None:
+    def __init__(self, planner: Scheduler, cards: Sequence[Card], now: datetime) -> None:
         """Ask `cards` in their order; `planner` hears the answers and knows the standings."""
         self._planner = planner
         self._waiting = list(cards)
@@ -159,7 +159,7 @@ class WarmUp:
         self._closing = 0
 
     def next(self, now: datetime) -> Card | None:
-        """Give the next card, or None when the warm-up is over."""
+        """Return the next card, or None when the warm-up is over."""
         if self._waiting:
             return self._waiting.pop(0)
         if self._succeeded or self._closing >= CLOSING_TRIES:
@@ -184,7 +184,7 @@ class WarmUp:
         return self._planner.standing(card, now)
 
     def outcomes(self, now: datetime) -> tuple[Outcome, ...]:
-        """Give what came of the notes that were answered, in the order of asking."""
+        """Return what came of the notes that were answered, in the order of asking."""
         return tuple(
             Outcome(card, self._before[card], self._planner.standing(card, now), tuple(answers))
             for card, answers in self._answers.items()

@@ -43,7 +43,7 @@ class Connection:
         self._port = driver.open(name, self._receive)
 
     def notes(self) -> list[Note]:
-        """Give the notes that have arrived since the last call, in time order."""
+        """Return the notes that have arrived since the last call, in time order."""
         notes: list[Note] = []
         while self._arrived:
             data, delta, arrival, unread = self._arrived.popleft()
@@ -57,7 +57,7 @@ class Connection:
         return notes
 
     def read_late(self) -> int | None:
-        """Give by how many ns times of keys pressed since the last call may be too late.
+        """Return by how many ns times of keys pressed since the last call may be too late.
 
         None if that is not worth telling.
         """
@@ -86,7 +86,7 @@ class Connection:
         return [*self.notes(), *self._keys.release_all(max(now, self._latest))]
 
     def _time(self, delta: float | None, arrival: int, unread: int) -> tuple[int, int]:
-        """Give when a message came, and by how much that may be too late."""
+        """Return when a message came, and by how much that may be too late."""
         time, doubt = arrival, unread
         if delta is not None:
             time = self._clock.time_of(delta, arrival, unread)

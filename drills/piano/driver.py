@@ -35,7 +35,7 @@ class Driver(Protocol):
     clock: ClockName
 
     def names(self) -> list[str]:
-        """Give the names of all input ports now; NoMidiError if the system has gone."""
+        """Return the names of all input ports now; NoMidiError if the system has gone."""
 
     def open(self, name: str, receive: Receive) -> OpenPort:
         """Open the port of that name; OSError if it cannot be opened."""

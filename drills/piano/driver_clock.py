@@ -58,7 +58,7 @@ class DriverClock:
         return min((sighting.unread for sighting in self._sightings), default=0)
 
     def time_of(self, delta: float, arrival: int, unread: int) -> int:
-        """Give the time (monotonic ns) of the next message.
+        """Return the time (monotonic ns) of the next message.
 
         `delta` is the driver's seconds since the message before, `arrival` the monotonic ns at
         which Python got it, `unread` for how many ns it may have lain there. A delta that cannot
@@ -81,7 +81,7 @@ class DriverClock:
         self._arrival = arrival
 
     def _offset(self, arrival: int) -> int:
-        """Give arrival less stream time, with the drift that may have come about by now."""
+        """Return arrival less stream time, with the drift that may have come about by now."""
         return arrival - self._stream - arrival // DRIFT
 
     def _lateness(self, arrival: int) -> int:

@@ -35,7 +35,7 @@ class HeldKeys:
         self._held: dict[int, _Held] = {}
 
     def merge(self, note: Note) -> list[Note]:
-        """Give what `note` means for its key: nothing, one note, or a release and a press."""
+        """Return what `note` means for its key: nothing, one note, or a release and a press."""
         held = self._held.get(note.key)
         if isinstance(note, NoteReleased):
             if held is None or note.channel not in held.channels:

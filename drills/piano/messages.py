@@ -73,7 +73,7 @@ class MessageReader:
         self._data: list[int] = []
 
     def read(self, data: Iterable[int], at: int) -> list[Note]:
-        """Give the notes that `data` (byte values) completes; all of them happened `at` (ns)."""
+        """Return the notes that `data` (byte values) completes; all of them happened `at` (ns)."""
         notes = []
         for byte in data:
             if byte >= SYSTEM_REAL_TIME:

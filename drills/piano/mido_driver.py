@@ -33,7 +33,7 @@ class MidoDriver:
             ) from error
 
     def names(self) -> list[str]:
-        """Give the names of all input ports now; NoMidiError if the system has gone."""
+        """Return the names of all input ports now; NoMidiError if the system has gone."""
         try:
             with quiet_libraries():
                 return list(self._backend.get_input_names())

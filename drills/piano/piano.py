@@ -92,7 +92,7 @@ class Piano:
         return self._current.name if self._current else None
 
     def poll(self, now_ns: int) -> list[PianoEvent]:
-        """Give what has happened since the last call; `now_ns` is monotonic time.
+        """Return what has happened since the last call; `now_ns` is monotonic time.
 
         Cheap but for one call a second, which looks at the names of the ports.
         """
@@ -108,7 +108,7 @@ class Piano:
         self._next_check = None
 
     def port_names(self) -> list[Port]:
-        """Give every input port, with what would become of it and why; sets `trouble`."""
+        """Return every input port, with what would become of it and why; sets `trouble`."""
         return describe(self._names(), self._preferred)
 
     def close(self) -> None:
@@ -218,7 +218,7 @@ class Piano:
         return events
 
     def _names(self) -> list[str]:
-        """Give the names of all ports; none, and a sentence in `trouble`, without MIDI."""
+        """Return the names of all ports; none, and a sentence in `trouble`, without MIDI."""
         try:
             if self._driver is None:
                 self._driver = find_driver()

@@ -27,17 +27,17 @@ class Port:
 
 
 def stable_name(name: str) -> str:
-    """Give the part of a port's name that is the same when the device is plugged in again."""
+    """Return the part of a port's name that is the same when the device is plugged in again."""
     return _NUMBERS.sub("", name).strip()
 
 
 def usable_names(names: Iterable[str]) -> list[str]:
-    """Give the names that can be a piano, once each, in their order."""
+    """Return the names that can be a piano, once each, in their order."""
     return [name for name in dict.fromkeys(names) if not _why_not(name)]
 
 
 def find(wanted: str | None, names: Sequence[str]) -> str | None:
-    """Give the name that is `wanted`, exactly or but for the numbers; None if there is none."""
+    """Return the name that is `wanted`, exactly or but for the numbers; None if there is none."""
     if wanted is None:
         return None
     if wanted in names:
@@ -46,7 +46,7 @@ def find(wanted: str | None, names: Sequence[str]) -> str | None:
 
 
 def choose(names: Sequence[str], preferred: str | None) -> str | None:
-    """Give the piano among usable names: the preferred one, or the only one, or None."""
+    """Return the piano among usable names: the preferred one, or the only one, or None."""
     found = find(preferred, names)
     if found is None and len(names) == 1:
         return names[0]

@@ -36,7 +36,7 @@ class RtmidiDriver:
         self._api, self._probe, self._line = self._first_that_answers(self._wanted(api))
 
     def names(self) -> list[str]:
-        """Give the names of all input ports now; NoMidiError if the system has gone."""
+        """Return the names of all input ports now; NoMidiError if the system has gone."""
         if self._line.was_cut():
             raise NoMidiError(_("The MIDI system has ended; it is looked for again."))
         try:

@@ -61,6 +61,8 @@ def pupil_lines(review: PupilReview) -> Iterator[str]:
     yield from prose(changes_sentence(review))
     if review.unreadable:
         yield from prose(unreadable_sentence(review))
+    if review.later:
+        yield from prose(later_sentence(review))
 
 
 def studio_lines(review: StudioReview) -> Iterator[str]:
@@ -235,6 +237,17 @@ def _doubt(review: PupilReview) -> str:
         "well: some times may be up to {seconds} s too long."
     ).format(late=len(late), count=len(review.sessions), seconds=decimal(max(late) / 1000, 2))
     return f" {told}"
+
+
+def later_sentence(review: PupilReview) -> str:
+    """Say how many sessions are dated later than the review, as after a wrong clock."""
+    return ngettext(
+        "{count} session is dated later than this review and left out; if that cannot be, a "
+        "computer's clock was wrong.",
+        "{count} sessions are dated later than this review and left out; if that cannot be, a "
+        "computer's clock was wrong.",
+        review.later,
+    )
 
 
 def unreadable_sentence(review: PupilReview) -> str:

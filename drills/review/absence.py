@@ -93,7 +93,7 @@ def _slowing(before: Sequence[Reading], after: Sequence[Reading]) -> Estimate | 
 
 
 def has_just_begun(record: PupilRecord, now: datetime) -> bool:
-    """Tell whether all sessions are of the last week, so that it is too early to say anything."""
+    """Return whether all sessions are of the last week, so that it is too early to say anything."""
     whole = record.session_count <= len(record.sessions)
     return whole and all(now - session.started < JUST_BEGUN for session in record.sessions)
 

@@ -116,6 +116,8 @@ class PupilRecord:
     sessions: tuple[SessionSummary, ...]
     session_count: int
     unreadable: tuple[str, ...]
+    later: int = 0
+    """Sessions dated later than the moment of the review."""
     stood: tuple[Stood, ...] = ()
 
 
@@ -239,6 +241,7 @@ class _Fold:
     count: int = 0
     landmarks: str | None = None
     unreadable: list[str] = field(default_factory=list)
+    later: int = 0
     first_stood: Stood | None = None
     stood: deque[Stood] = field(default_factory=lambda: deque(maxlen=LATEST_MOVES))
 
@@ -249,6 +252,8 @@ class _Fold:
                 header = read_header(file.readline(LONGEST_LINE), path)
                 if self.until is None or header.started <= self.until:
                     self._take_lines(header, file.read())
+                else:
+                    self.later += 1
         except (SessionFileError, OSError):
             self.unreadable.append(path.name)
 
@@ -291,6 +296,7 @@ class _Fold:
             sessions=tuple(_summary(*session) for session in self.sessions),
             session_count=self.count,
             unreadable=tuple(self.unreadable),
+            later=self.later,
             stood=() if self.first_stood is None else (self.first_stood, *self.stood),
         )
 

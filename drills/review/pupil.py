@@ -9,7 +9,11 @@ from datetime import datetime, timedelta
 from drills.cards.card import Card, Kind, cards_of
 from drills.learning.fluency import USUAL, Fluency
 from drills.learning.prior_knowledge.observations import Observations
-from drills.learning.prior_knowledge.prior_knowledge import NOTHING, PriorKnowledge, brought
+from drills.learning.prior_knowledge.prior_knowledge import (
+    NOTHING,
+    PriorKnowledge,
+    prior_knowledge_of,
+)
 from drills.learning.response import Response, Standing, State
 from drills.learning.standings import standings_over
 from drills.review.absence import has_just_begun
@@ -62,6 +66,8 @@ class PupilReview:
     changes: tuple[Change, ...]
     next_step: str
     unreadable: tuple[str, ...]
+    later: int
+    """Sessions dated later than the review, which are left out."""
     ladder: LadderReview | None = None
     just_begun: bool = False
 
@@ -113,7 +119,7 @@ def review_pupil(
     since = since or _last_lesson(record.sessions, now)
     cards = _cards(record, landmarks)
     seen = beginnings.until(now) if beginnings is not None else None
-    brings = brought(seen) if seen is not None else NOTHING
+    brings = prior_knowledge_of(seen) if seen is not None else NOTHING
     before, standings = _standings(cards, _responses(record), (since, now), fluency, brings)
     key_seconds = [
         answer.seconds
@@ -140,6 +146,7 @@ def review_pupil(
         changes=tuple(_changes(notes, before)),
         next_step=next_step(troubles, notes, ladder, places_left_out(cards)),
         unreadable=record.unreadable,
+        later=record.later,
         ladder=ladder,
         just_begun=has_just_begun(record, now),
     )
@@ -186,7 +193,7 @@ def _standings(
     fluency: Fluency,
     brings: PriorKnowledge,
 ) -> list[dict[Card, Standing]]:
-    """Give the standing of every card at each of several moments, the earliest first."""
+    """Return the standing of every card at each of several moments, the earliest first."""
     every = standings_over(
         cards, responses, moments, fluency=fluency, prior_knowledge=brings.odds(cards)
     )

@@ -170,7 +170,7 @@ def often_wrong(recent: Sequence[Reading]) -> Iterator[Finding]:
 
 
 def _is_low_without_the_worst_note(recent: Sequence[Reading]) -> bool:
-    """Tell whether surely too few are right even without the note most often missed."""
+    """Return whether surely too few are right even without the note most often missed."""
     missed = Counter(reading.card for reading in recent if not reading.given.right)
     ((worst, _count),) = missed.most_common(1)
     others = [reading for reading in recent if reading.card != worst]

@@ -67,7 +67,7 @@ def slow(recent: Sequence[Reading], key: float | None, fluent: float) -> Iterato
 
 
 def _counts_up(recent: Sequence[Reading]) -> bool:
-    """Tell whether the times of right answers surely grow with the height on the stave."""
+    """Return whether the times of right answers surely grow with the height on the stave."""
     right = [reading for reading in recent if reading.given.right][-COUNTED_ANSWERS:]
     heights = [max(0, reading.card.clef.position(reading.card.target)) for reading in right]
     trend = trend_of(heights, [reading.given.seconds for reading in right])

@@ -10,14 +10,14 @@ from enum import StrEnum
 from drills.cards.card import Card, Kind, Place, cards_of
 from drills.learning.response import State
 from landmarks.pitch import Pitch
-from landmarks.score import Hand, PlacedNote, Score, ScoreNote, placed
+from landmarks.score import Hand, PlacedNote, Score, ScoreNote, place_notes
 from landmarks.score.movement import Movement, hands_together, movements
 from landmarks.sets import Anchor, LandmarkSet
 from landmarks.stave import CLEFS, Clef
 from landmarks.translation import gettext_noop
 
 StateOf = Callable[[Card], State | None]
-"""Gives the state of a note for a pupil, or None where no pupil is named."""
+"""Returns the state of a note for a pupil, or None where no pupil is named."""
 
 
 class Cover(StrEnum):
@@ -149,7 +149,7 @@ def readiness(
     cards = {(card.clef, card.target): card for card in piece_cards([score], landmarks)}
     cover_of = _cover_by({(card.clef, card.target) for card in secured})
     groups: dict[tuple[Clef, Pitch], list[PlacedNote]] = {}
-    for note in placed(own, landmarks):
+    for note in place_notes(own, landmarks):
         groups.setdefault((note.note.clef, note.note.written), []).append(note)
     notes = []
     for (clef, written), heads in groups.items():

@@ -6,7 +6,12 @@ from collections.abc import Iterator, Sequence
 from functools import partial
 from pathlib import Path
 
-from drills.scores.timeout_process import MOST_BYTES, TookTooLongError, TookTooMuchError, in_time
+from drills.scores.timeout_process import (
+    MOST_BYTES,
+    TookTooLongError,
+    TookTooMuchError,
+    run_with_timeout,
+)
 from landmarks.line import Line
 from landmarks.score import Score, ScoreError, read_scores
 from landmarks.translation import _
@@ -43,7 +48,7 @@ def lines_in_time(
         ScoreError: as there, or if the first line, or one after it, takes too long or too much.
     """
     try:
-        yield from in_time(partial(_lines, path, first_bar, tune), seconds)
+        yield from run_with_timeout(partial(_lines, path, first_bar, tune), seconds)
     except TookTooLongError:
         raise ScoreError(_too_long(path, seconds)) from None
     except TookTooMuchError:
@@ -57,7 +62,7 @@ def _read_within(
     waiting = list(paths)
     while waiting:
         try:
-            for found in in_time(partial(_each, tuple(waiting)), seconds):
+            for found in run_with_timeout(partial(_each, tuple(waiting)), seconds):
                 yield waiting.pop(0), found
         except TookTooLongError:
             yield waiting.pop(0), None

@@ -26,7 +26,7 @@ class TookTooMuchError(Exception):
     """What was asked for needs more memory than it may have."""
 
 
-def in_time(
+def run_with_timeout(
     work: Callable[[], Iterator[Item]], seconds: float, most_bytes: int = MOST_BYTES
 ) -> Iterator[Item]:
     """Yield what an iterator gives, made and gone through in another process.

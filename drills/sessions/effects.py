@@ -1,6 +1,6 @@
 """What comes of a session, as values of the drill: to be kept, drawn and counted as they are.
 
-Storage turns those that are `Kept` into the records of a session file. Moments `t` are in
+Storage turns those that are `Recorded` into the records of a session file. Moments `t` are in
 milliseconds since the session's start; `ms` is a time between two moments.
 """
 
@@ -26,7 +26,7 @@ class Effect:
 
 
 @dataclass(frozen=True)
-class Kept(Effect):
+class Recorded(Effect):
     """What stands in a session's file, from the moment `t` on or at it."""
 
     t: float
@@ -48,7 +48,7 @@ class RememberPiano(Effect):
 
 
 @dataclass(frozen=True)
-class CardAsked(Kept):
+class CardAsked(Recorded):
     """A card, or the next move of its contour, was there to be answered from `t` on.
 
     `name` is what it was asked for by; `move` is None but on a contour: 0 for its first shape.
@@ -60,14 +60,14 @@ class CardAsked(Kept):
 
 
 @dataclass(frozen=True)
-class KeyMoved(Kept):
+class KeyMoved(Recorded):
     """A key of the piano went down or up, numbered as the piano sent it, before any shift."""
 
     event: KeyPressed | KeyReleased
 
 
 @dataclass(frozen=True)
-class Answered(Kept):
+class Answered(Recorded):
     """A pressed key, or a touched note of a line, was judged.
 
     `played` is the key number after the piano's shift was put right, `ms` the time since the
@@ -97,14 +97,14 @@ class Answered(Kept):
 
 
 @dataclass(frozen=True)
-class RungReached(Kept):
+class RungReached(Recorded):
     """The pupil stands on a rung of the ladder from `t` on."""
 
     reached: Reached
 
 
 @dataclass(frozen=True)
-class LineShown(Kept):
+class LineShown(Recorded):
     """A line of music was on the screen from `t` on; `hands` play it, None if it is not read."""
 
     line: Line
@@ -112,7 +112,7 @@ class LineShown(Kept):
 
 
 @dataclass(frozen=True)
-class PianoChanged(Kept):
+class PianoChanged(Recorded):
     """The piano was lost, found, or put right by the key that it has for middle C."""
 
     change: Literal["lost", "found", "tuned"]
@@ -120,7 +120,7 @@ class PianoChanged(Kept):
 
 
 @dataclass(frozen=True)
-class MachineNoticed(Kept):
+class MachineNoticed(Recorded):
     """The machine stood still, or read keys late, by `ms` milliseconds."""
 
     what: Literal["stood still", "read late"]
@@ -128,7 +128,7 @@ class MachineNoticed(Kept):
 
 
 @dataclass(frozen=True)
-class Ended(Kept):
+class Ended(Recorded):
     """The session ended, and why."""
 
     why: str

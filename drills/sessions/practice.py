@@ -7,10 +7,10 @@ from dataclasses import replace
 from datetime import datetime, timedelta
 
 from drills.cards.card import Card, Kind
-from drills.cards.card_rules import Asking, asking
+from drills.cards.card_rules import CardRule, rule_of
 from drills.cards.help import Help
 from drills.learning.response import Response, State
-from drills.learning.scheduler import CardChooser, Climb
+from drills.learning.scheduler import Climb, Scheduler
 from drills.sessions.counting import why_not_counted
 from drills.sessions.effects import Answered, CardAsked, Effect, RungReached
 from drills.sessions.events import (
@@ -35,7 +35,7 @@ class Drill(TimedSession[View]):
 
     def __init__(
         self,
-        planner: CardChooser,
+        planner: Scheduler,
         started: datetime,
         climb: Climb | None = None,
         introduces: bool = False,
@@ -99,7 +99,7 @@ class Drill(TimedSession[View]):
             yield from self._introduce(card)
 
     def _ask(self, card: Card, tuning: bool, now: datetime) -> Iterator[Effect]:
-        how = asking(card)
+        how = rule_of(card)
         state = State.NEW if card.kind is Kind.KEY else self._planner.standing(card, now).state
         self._due = None
         self._asked_at, self._attempt, self._misses = None, 1, 0
@@ -128,7 +128,7 @@ class Drill(TimedSession[View]):
         self._introduced.add(card)
         self._put_aside = card, None
         self._helped = True
-        yield self._show(replace(self.view, help=asking(card).told()))
+        yield self._show(replace(self.view, help=rule_of(card).told()))
 
     def _begin_to_wait(self, t: float) -> Iterator[Effect]:
         if self.view.card is not None:
@@ -146,13 +146,13 @@ class Drill(TimedSession[View]):
         if self.view.card is not None:
             yield from self._ask(self.view.card, self.view.tuning, self._now(t))
 
-    def _help(self, wanted: Callable[[Asking], Help], t: float) -> Iterator[Effect]:
-        """Give help that the teacher asks for; an answer after it is the teacher's, too."""
+    def _help(self, wanted: Callable[[CardRule], Help], t: float) -> Iterator[Effect]:
+        """Return help that the teacher asks for; an answer after it is the teacher's, too."""
         yield from self._settle(t)
         card = self.view.card
         if card is None or self.view.phase is not Phase.ASKED:
             return
-        how = asking(card)
+        how = rule_of(card)
         help_given = max(self.view.help, wanted(how))
         if help_given is how.first_help:
             return
@@ -193,10 +193,10 @@ class Drill(TimedSession[View]):
         return next((a for a in answers if a.verdict is Verdict.EXACT), answers[0])
 
     def _judged(self, key: int) -> Answer:
-        return asking(self._card()).judged(key, self.view.move, self.view.last)
+        return rule_of(self._card()).judged(key, self.view.move, self.view.last)
 
     def _judge(self, group: list[Press]) -> Iterator[Effect]:
-        how = asking(self._card())
+        how = rule_of(self._card())
         brushed, kept = split_brushed(group, how.brushable([press.key for press in group]))
         for press in brushed:
             yield self._answered(press, Verdict.BRUSHED, "brushed")
@@ -222,7 +222,7 @@ class Drill(TimedSession[View]):
         if why_not is None:
             at = self._now(press.t)
             self._planner.record(Response(self._card(), at, ms / 1000, right, press.key))
-        if right and self.view.move < asking(self._card()).moves:
+        if right and self.view.move < rule_of(self._card()).moves:
             yield from self._move_on(press)
         elif right:
             yield from self._right(answer, press.t)
@@ -248,7 +248,7 @@ class Drill(TimedSession[View]):
     def _wrong(self, answer: Answer) -> Iterator[Effect]:
         self._attempt += 1
         self._misses += 1
-        help_given = max(self.view.help, asking(self._card()).help_after(self._misses))
+        help_given = max(self.view.help, rule_of(self._card()).help_after(self._misses))
         yield self._show(
             replace(self.view, answer=answer, help=help_given, landmark=self._landmark())
         )
@@ -262,7 +262,7 @@ class Drill(TimedSession[View]):
     def _hints(self) -> int:
         """Return the help on the card; what belongs to the card is no hint."""
         given = self.view.help
-        return 0 if given is asking(self._card()).first_help else int(given)
+        return 0 if given is rule_of(self._card()).first_help else int(given)
 
     # The piano
 
@@ -299,7 +299,7 @@ class Drill(TimedSession[View]):
         return self.view.move if self._card().kind is Kind.CONTOUR else None
 
     def _landmark(self) -> Card | None:
-        return asking(self._card()).landmark()
+        return rule_of(self._card()).landmark()
 
     def _now(self, t: float) -> datetime:
         return self._started + timedelta(milliseconds=t)

@@ -14,7 +14,7 @@ from datetime import date, datetime, time, timedelta
 from drills.learning.ladder.chooser import LadderChooser
 from drills.learning.ladder.material import ladder_cards
 from drills.learning.prior_knowledge.observations import Observations
-from drills.learning.prior_knowledge.prior_knowledge import brought
+from drills.learning.prior_knowledge.prior_knowledge import prior_knowledge_of
 from drills.sessions.practice import Drill
 from drills.simulation.pupils.beginner import Beginner
 from drills.simulation.sample_studio import TIME_ZONE, write_played
@@ -93,7 +93,7 @@ def _write_course(
     pupil = studio.pupil(invented.nickname)
     write_observations(beginnings, pupil)
     landmarks = built_in_sets()[DEFAULT_SET]
-    cards, brings = ladder_cards(landmarks), brought(beginnings)
+    cards, brings = ladder_cards(landmarks), prior_knowledge_of(beginnings)
     player = Beginner(str(generator.random()), invented.learns, **invented.skills)
     for day in range(DAYS):
         minutes, played = generator.randrange(15 * 60, 18 * 60), generator.random() >= LEFT_OUT

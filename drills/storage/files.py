@@ -52,13 +52,13 @@ def open_plain(path: Path, limit: int) -> BinaryIO:
 
 
 def read_plain(path: Path, limit: int) -> bytes:
-    """Give the bytes of a plain file of at most `limit` bytes. OSError as from `open_plain`."""
+    """Return the bytes of a plain file of at most `limit` bytes. OSError as from `open_plain`."""
     with open_plain(path, limit) as file:
         return file.read(limit)
 
 
 def lines_of(file: BinaryIO) -> Iterator[bytes]:
-    """Give the lines of a session file; one that is too long comes in parts, which are no lines."""
+    """Return the lines of a session file; a longer one comes in parts, which are no lines."""
     while line := file.readline(LONGEST_LINE):
         yield line
 

@@ -114,7 +114,7 @@ class Summary:
 
 
 def files_in(places: Iterable[Path]) -> list[Path]:
-    """Give the files among `places` and in the folders among them, at any depth.
+    """Return the files among `places` and in the folders among them, at any depth.
 
     FileNotFoundError if a place does not exist.
     """
@@ -138,7 +138,7 @@ class _File:
     content: bytes
 
 
-def gather(
+def take_in_files(
     paths: Iterable[Path],
     studio: Studio,
     advance: Callable[[], None] = lambda: None,
@@ -289,7 +289,7 @@ def _write(target: Path, lines: Sequence[bytes]) -> None:
 
 
 def _whole_lines(lines: Sequence[bytes]) -> tuple[list[bytes], bool]:
-    """Give the lines that can be read, without their ends, and whether all could."""
+    """Return the lines that can be read, without their ends, and whether all could."""
     stripped = [line.rstrip(b"\r\n") for line in lines]
     whole = [line for line in stripped if _is_whole(line)]
     return whole, len(whole) == sum(bool(line) for line in stripped)
@@ -307,7 +307,7 @@ class _Timed(msgspec.Struct):
 
 
 def _united(present: Sequence[bytes], other: Sequence[bytes]) -> list[bytes]:
-    """Give the lines of two copies of a session, in order of time, none lost and none twice."""
+    """Return the lines of two copies of a session, in order of time, none lost and none twice."""
     missing = list((Counter(other) - Counter(present)).elements())
     if not missing:
         return list(present)
@@ -319,7 +319,7 @@ def _united(present: Sequence[bytes], other: Sequence[bytes]) -> list[bytes]:
 
 
 def _time_of(line: bytes) -> float:
-    """Give when a line's event happened; 0 if it does not say so in a way that can be read."""
+    """Return when a line's event happened; 0 if it does not say so in a way that can be read."""
     try:
         return msgspec.json.decode(line, type=_Timed).t
     except msgspec.DecodeError:

@@ -44,7 +44,7 @@ class HomePlan(msgspec.Struct, frozen=True, kw_only=True):
     """Card ids in the order of teaching."""
 
     def asked(self, landmarks: LandmarkSet) -> tuple[Card, ...]:
-        """Give the cards themselves, read from the landmarks of a set."""
+        """Return the cards themselves, read from the landmarks of a set."""
         return tuple(_from_landmark(parse_card(card_id), landmarks) for card_id in self.cards)
 
 
@@ -85,7 +85,7 @@ def parse_plan(content: bytes, path: str | Path) -> HomePlan:
 
 
 def plan_of(pupil: Pupil) -> HomePlan | None:
-    """Give the plan that holds for a pupil, or None. PlanError if its file was damaged."""
+    """Return the plan that holds for a pupil, or None. PlanError if its file was damaged."""
     path = pupil.file(SUFFIX)
     return read_plan(path) if path.is_file() else None
 

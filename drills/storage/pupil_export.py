@@ -38,7 +38,7 @@ _OWNER_ONLY = 0o100600 << 16
 
 
 @dataclass(frozen=True)
-class Belongings:
+class PupilFiles:
     """The files of one pupil: session files, home plans, and whatever else lies in the folder."""
 
     sessions: tuple[Path, ...]
@@ -46,7 +46,7 @@ class Belongings:
     others: tuple[Path, ...]
 
     def __bool__(self) -> bool:
-        """Tell whether there is any file."""
+        """Return whether there is any file."""
         return any((self.sessions, self.plans, self.others))
 
     def __str__(self) -> str:
@@ -60,8 +60,8 @@ class Belongings:
         return ", ".join(compress(told, there)) or _("no files")
 
 
-def belongings(pupil: Pupil) -> Belongings:
-    """Give what lies in a pupil's folder; links are named and not followed.
+def list_files(pupil: Pupil) -> PupilFiles:
+    """Return what lies in a pupil's folder; links are named and not followed.
 
     The checkpoint of what is believed of her is made anew from the sessions anywhere.
     """
@@ -73,7 +73,7 @@ def belongings(pupil: Pupil) -> Belongings:
     others = tuple(
         path for path in files if path not in (*sessions, *plans) and path.name != CHECKPOINT
     )
-    return Belongings(sessions, plans, others)
+    return PupilFiles(sessions, plans, others)
 
 
 def forget(pupil: Pupil) -> None:
@@ -101,12 +101,12 @@ def remove_remains(studio_folder: Path) -> None:
         shutil.rmtree(leaving, ignore_errors=True)
 
 
-def exported(pupil: Pupil) -> tuple[bytes, tuple[Path, ...]]:
-    """Give all of a pupil as a ZIP file, and the paths that are no plain files and were left out.
+def pack_pupil(pupil: Pupil) -> tuple[bytes, tuple[Path, ...]]:
+    """Return all of a pupil as a ZIP file, and the paths that are no plain files and were left out.
 
     The same files give the same bytes. OSError if a file cannot be read.
     """
-    found = belongings(pupil)
+    found = list_files(pupil)
     packed, left_out = io.BytesIO(), []
     with zipfile.ZipFile(packed, "w", zipfile.ZIP_DEFLATED, compresslevel=9) as archive:
         readme = _(README).format(pupil=pupil.nickname, suffix=SUFFIX)

@@ -84,7 +84,7 @@ class Settings(
         return Fluency(self.fluent_factor, self.fluent_cap)
 
     def stepped(self, landmarks: LandmarkSet) -> LandmarkSet:
-        """Give a set with the steps set here."""
+        """Return a set with the steps set here."""
         if self.steps is None:
             return landmarks
         anchors = tuple(
@@ -125,7 +125,7 @@ _SIMPLE_VALUES = {
 
 
 def entries(settings: Settings) -> dict[str, Any]:
-    """Give the settings by their names in the file."""
+    """Return the settings by their names in the file."""
     fields = zip(settings.__struct_fields__, settings.__struct_encode_fields__, strict=True)
     return {encoded: getattr(settings, name) for name, encoded in fields}
 
@@ -149,7 +149,7 @@ def checked(told: dict[str, Any]) -> Settings:
 
 
 def settings_of(pupil: Pupil) -> Settings:
-    """Give a pupil's settings, the usual ones without a file. SettingsError if it is damaged."""
+    """Return a pupil's settings, the usual ones without a file. SettingsError if it is damaged."""
     path = _path(pupil)
     return read_settings(path) if path.is_file() else Settings()
 

@@ -34,7 +34,7 @@ class StudioError(DrillsError, ValueError):
 
 
 def default_folder() -> Path:
-    """Give the studio folder of this user: the platform's place for a program's data."""
+    """Return the studio folder of this user: the platform's place for a program's data."""
     return Path(platformdirs.user_data_dir("landmark-drills", appauthor=False))
 
 
@@ -68,11 +68,11 @@ class Pupil:
         return self.folder / "sessions"
 
     def session_files(self) -> tuple[Path, ...]:
-        """Give the session files, oldest first by their names."""
+        """Return the session files, oldest first by their names."""
         return tuple(sorted(self.sessions_folder.glob("*.jsonl")))
 
     def responses(self) -> Iterator[Response]:
-        """Give every counted answer of every readable session, session by session."""
+        """Return every counted answer of every readable session, session by session."""
         for path in self.session_files():
             try:
                 yield from read_session(path).responses
@@ -144,7 +144,7 @@ class Studio:
         return next(exact, None) or next(alike, None)
 
     def piano_shifts(self) -> dict[str, int]:
-        """Give the remembered pianos, the last used one last, with their shifts in semitones."""
+        """Return the remembered pianos, the last used one last, with their shifts in semitones."""
         try:
             stored = msgspec.json.decode(read_plain(self._pianos_file, LARGEST_SMALL_FILE))
         except (OSError, ValueError, RecursionError):
@@ -158,11 +158,11 @@ class Studio:
         }
 
     def shift_of(self, piano: str) -> int | None:
-        """Give a remembered piano's shift in semitones, None if it is not known."""
+        """Return a remembered piano's shift in semitones, None if it is not known."""
         return self.piano_shifts().get(piano)
 
     def last_piano(self) -> str | None:
-        """Give the name of the piano used last, None before there was one."""
+        """Return the name of the piano used last, None before there was one."""
         return next(reversed(self.piano_shifts()), None)
 
     def remember_piano(self, name: str, shift: int) -> None:

@@ -8,7 +8,7 @@ from drills.storage.studio import Pupil
 from landmarks.translation import _, ngettext
 
 
-def cut_short(pupil: Pupil) -> str | None:
+def describe_unfinished(pupil: Pupil) -> str | None:
     """Say in a line what is kept of the latest session, if it has no end; None if it has one.
 
     A session that goes on in another window has none yet, either.

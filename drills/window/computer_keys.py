@@ -30,7 +30,7 @@ class ComputerKeys:
         self._lowest_c = STARTING_C
 
     def key_of(self, scancode: int) -> int | None:
-        """Give the key number that a computer key plays, None if it plays none."""
+        """Return the key number that a computer key plays, None if it plays none."""
         offset = _OFFSETS.get(scancode)
         return None if offset is None else self._lowest_c + offset
 

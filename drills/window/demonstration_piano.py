@@ -27,7 +27,7 @@ class DemonstrationPiano:
         self._showing, self._attempt = 0, 1
 
     def poll(self, now: int) -> list[PianoEvent]:
-        """Give the keys that have moved by `now` (monotonic ns)."""
+        """Return the keys that have moved by `now` (monotonic ns)."""
         happened: list[PianoEvent] = []
         while self._coming and self._coming[0].at <= now:
             happened.append(self._coming.popleft())

@@ -12,7 +12,7 @@ SHARES = (0.25, 0.45, 0.65, 0.85)
 FIRST = SHARES[0]
 
 
-class Inking:
+class FadeIn:
     """One note at a time, from when it was found. Times are monotonic, in ns."""
 
     def __init__(self) -> None:

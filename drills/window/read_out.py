@@ -16,7 +16,7 @@ class ReadOut:
     focus: str = ""
 
     def since(self, before: ReadOut | None) -> str:
-        """Give what is new, to be read out; without `before`, the page from its title on."""
+        """Return what is new, to be read out; without `before`, the page from its title on."""
         if before is None:
             parts = [*self.words[:1], self.focus, *self.words[1:]]
         else:
@@ -26,5 +26,5 @@ class ReadOut:
 
 
 def read_out(layers: Iterable[Layer], focus: str) -> ReadOut:
-    """Give what a page of layers has to say."""
+    """Return what a page of layers has to say."""
     return ReadOut(tuple(layer.words for layer in layers if layer.words), focus)

@@ -56,13 +56,13 @@ class Scene(Protocol):
         """Take in a touch of the page beside the keyboard strip."""
 
     def key_at(self, x: float, y: float) -> int | None:
-        """Give the piano key that is drawn at a point, if there is one."""
+        """Return the piano key that is drawn at a point, if there is one."""
 
     def layers(self, width: int, height: int) -> list[Layer]:
-        """Give what is to be seen in a window of this size; cheap if nothing has changed."""
+        """Return what is to be seen in a window of this size; cheap if nothing has changed."""
 
     def drawn(self, at_ns: int) -> bool:
         """Be told that the latest layers are on the screen; give whether they begin a page."""
 
     def likely_layers(self) -> Iterator[Layer]:
-        """Give layers that may be wanted soon, to be engraved while nothing happens."""
+        """Return layers that may be wanted soon, to be engraved while nothing happens."""

@@ -46,7 +46,7 @@ _SILENCE_WITHIN = 2.0
 
 
 def voice_here() -> tuple[str, ...] | None:
-    """Give the command line of the voice that this machine has, or None."""
+    """Return the command line of the voice that this machine has, or None."""
     for program, arguments in _VOICES.get(sys.platform, _OTHER_VOICES).items():
         found = shutil.which(program)
         if found is not None:
@@ -55,13 +55,13 @@ def voice_here() -> tuple[str, ...] | None:
 
 
 def speaker() -> Speaker | None:
-    """Give somebody who speaks, or None where the machine has no voice."""
+    """Return somebody who speaks, or None where the machine has no voice."""
     voice = voice_here()
     return None if voice is None else Speaker(voice)
 
 
 def pronounced(words: str) -> str:
-    """Give words as a voice can read them: signs of music by their names."""
+    """Return words as a voice can read them: signs of music by their names."""
     for sign, name in _SIGNS.items():
         words = words.replace(sign, _(name))
     return words

@@ -24,7 +24,7 @@ class NoPiano:
 
 
 def still_window(screen: pygame.Surface) -> Window:
-    """Give a window that no piano plays into."""
+    """Return a window that no piano plays into."""
     return Window(screen, NoPiano(), lambda _: None)
 
 

@@ -39,7 +39,7 @@ class Standstill:
         self._awake, self._with_sleep = awake_ns(), with_sleep_ns()
 
     def look(self) -> float | None:
-        """Give for how many milliseconds all stood still since the last look; None if it did not.
+        """Return for how many milliseconds all stood still since the last look; None if it did not.
 
         What is given includes the time for which the loop would have waited anyway.
         """

@@ -19,13 +19,13 @@ from drills.app.spotting_options import NOTES_OF_THE_WEEK, SPOTTING_MINUTES
 from drills.app.studio_defaults import days_of_practice, keep_mark, known_pupil, latest_nickname
 from drills.app.teacher_actions import TeacherActions
 from drills.storage.import_files import ENDINGS as IMPORTED
-from drills.storage.pupil_export import belongings
+from drills.storage.pupil_export import list_files
 from drills.storage.studio import Pupil
 from drills.text.formatting import short_day_of
 from drills.window.demonstration import show_demonstration
 from drills.window.pages.files_page import FilesPage
 from drills.window.pages.list_page import ListPage
-from drills.window.pages.message_page import TellingPage
+from drills.window.pages.message_page import MessagePage
 from drills.window.pages.new_pupil import PicturePage
 from drills.window.pages.teacher_page import TeacherPage, words_of
 from drills.window.pages.waiting import WaitingPage
@@ -192,7 +192,7 @@ class TeacherFlow:
 
     def _forget(self, pupil: Pupil) -> bool:
         title = _("remove {name} for good?").format(name=pupil.nickname)
-        told = [f"{belongings(pupil)}: {pupil.folder}", _("It cannot be brought back.")]
+        told = [f"{list_files(pupil)}: {pupil.folder}", _("It cannot be brought back.")]
         answers = (_KEEP, _("keep")), (_REMOVE, _("remove"))
         if not self._ask(title, told, *answers):
             return False
@@ -218,7 +218,7 @@ class TeacherFlow:
         return self._ask(title, sentences, (_DONE, _("done")), *answers)
 
     def _ask(self, title: str, sentences: Iterable[str], *answers: tuple[str, str]) -> bool:
-        page = TellingPage(title, list(sentences), answers)
+        page = MessagePage(title, list(sentences), answers)
         still_open = self._flow.show(page)
         self._answer = page.chosen
         return still_open

@@ -18,7 +18,7 @@ _PARTIALS = ((1, 1.0), (2, 0.35), (3, 0.12))
 
 
 def samples(key: int) -> array[int]:
-    """Give a tone of a key's frequency as 16-bit mono samples at `SAMPLE_RATE`, dying away."""
+    """Return a tone of a key's frequency as 16-bit mono samples at `SAMPLE_RATE`, dying away."""
     step = 2 * math.pi * frequency(key) / SAMPLE_RATE
     loudness = PEAK * 32767 / sum(size for _, size in _PARTIALS)
     heard = [part for part in _PARTIALS if part[0] * frequency(key) < SAMPLE_RATE / 2]

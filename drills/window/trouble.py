@@ -6,11 +6,11 @@ from pathlib import Path
 
 from drills.app.faults import keep_fault
 from drills.text.errors import DrillsError
-from drills.window.pages.message_page import TellingPage
+from drills.window.pages.message_page import MessagePage
 from landmarks.translation import _
 
 
-def trouble_page(error: Exception, folder: Path) -> TellingPage:
+def trouble_page(error: Exception, folder: Path) -> MessagePage:
     """Return the page that tells what kept something from being done.
 
     A fault of the program itself is kept in a report in `folder`, and the page says where.
@@ -26,4 +26,4 @@ def trouble_page(error: Exception, folder: Path) -> TellingPage:
                     "send that file to whoever looks after the program."
                 ).format(path=kept)
             )
-    return TellingPage(_("that did not work"), told, [("done", _("done"))])
+    return MessagePage(_("that did not work"), told, [("done", _("done"))])

@@ -73,7 +73,7 @@ class PlayedPiano(Protocol):
         """The name of the connected piano, or None."""
 
     def poll(self, now: int) -> list[PianoEvent]:
-        """Give what happened since the last call; `now` is the monotonic clock in ns."""
+        """Return what happened since the last call; `now` is the monotonic clock in ns."""
 
     def choose(self, name: str) -> None:
         """Take one of several pianos."""
@@ -165,7 +165,7 @@ class Window:
         self._scene.take(events.TimePassed(), heard_until)
 
     def _happened(self) -> list[pygame.event.Event]:
-        """Give what has happened, at once if a page is to be gone on with."""
+        """Return what has happened, at once if a page is to be gone on with."""
         if self._canvas.unfinished:
             return pygame.event.get()
         return self._engrave_ahead() or self._sleep()

@@ -23,7 +23,7 @@ from drills.piano import Piano
 from drills.sessions.records import Use
 from drills.storage.settings import Settings
 from drills.storage.studio import Pupil, Studio
-from drills.storage.unfinished_session import cut_short
+from drills.storage.unfinished_session import describe_unfinished
 from drills.window.pages.card_page import PageSetting
 from drills.window.pages.first_look import FirstLookPage
 from drills.window.pages.first_page import NEW, PUPIL, FirstPage
@@ -348,5 +348,5 @@ class WindowFlow:
 
 
 def _tell_of_unfinished(pupil: Pupil) -> None:
-    if found := cut_short(pupil):
+    if found := describe_unfinished(pupil):
         LOG.warning("%s: %s", pupil.nickname, found)

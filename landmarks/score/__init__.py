@@ -7,7 +7,7 @@ from landmarks.score.notes import (
     ScoreError,
     ScoreNote,
     Stave,
-    placed,
+    place_notes,
 )
 from landmarks.score.reading import read_scores
 
@@ -18,6 +18,6 @@ __all__ = [
     "ScoreError",
     "ScoreNote",
     "Stave",
-    "placed",
+    "place_notes",
     "read_scores",
 ]

@@ -75,7 +75,7 @@ class _Carrier:
         return f"{sign}{place}{token['length']}{tie}"
 
     def _goes_on(self, token: re.Match[str], place: str, sign: str) -> bool:
-        """Tell whether the note after this one, if it is no chord, can be the same."""
+        """Return whether the note after this one, if it is no chord, can be the same."""
         after = _NEXT.match(f"{token.string[token.end() :]}|{self.following}")
         if after is None or not after["place"]:
             return True

@@ -83,7 +83,7 @@ def _positions(moments: Iterable[Sequence[int]]) -> int:
 
 
 def hands_together(heads: Iterable[ScoreNote]) -> bool:
-    """Tell whether both hands sound at the same time anywhere; `heads` with those that are held."""
+    """Return whether both hands ever sound at the same time; `heads` with those that are held."""
     changes: list[tuple[Fraction, int, Hand]] = []
     for head in heads:
         if head.stave.hand is not None and head.length:

@@ -97,7 +97,7 @@ class PlacedNote:
     steps: int | None
 
 
-def placed(notes: Iterable[ScoreNote], landmarks: LandmarkSet) -> tuple[PlacedNote, ...]:
+def place_notes(notes: Iterable[ScoreNote], landmarks: LandmarkSet) -> tuple[PlacedNote, ...]:
     """Return notes with their nearest landmarks."""
     clefs = {anchor.clef for anchor in landmarks.anchors}
     found = []

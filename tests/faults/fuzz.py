@@ -23,7 +23,7 @@ from drills.piano.messages import MessageReader
 from drills.reports.review_text import pupil_lines
 from drills.review.collect import collect
 from drills.review.pupil import review_pupil
-from drills.storage.import_files import gather
+from drills.storage.import_files import take_in_files
 from drills.storage.plan import SUFFIX, PlanError, home_plan, read_plan, write_plan
 from drills.storage.prior_knowledge_file import SUFFIX as BEGINNINGS
 from drills.storage.prior_knowledge_file import read_observations, write_observations
@@ -177,7 +177,7 @@ class Readers:
 
     def _gather(self, content: bytes) -> None:
         self.input.write_bytes(content)
-        list(gather([self.input], Studio(self.studio_folder)).sentences())
+        list(take_in_files([self.input], Studio(self.studio_folder)).sentences())
 
     def _plan(self, content: bytes) -> None:
         path = self.folder / f"input{SUFFIX}"
@@ -190,21 +190,21 @@ class Readers:
     def _gathered_plan(self, content: bytes) -> None:
         path = self.folder / f"input{SUFFIX}"
         path.write_bytes(content)
-        list(gather([path], Studio(self.studio_folder)).sentences())
+        list(take_in_files([path], Studio(self.studio_folder)).sentences())
 
     def _beginnings(self, content: bytes) -> None:
         path = self.folder / f"input{BEGINNINGS}"
         path.write_bytes(content)
         with suppress(PriorKnowledgeError):
             read_observations(path)
-        list(gather([path], Studio(self.studio_folder)).sentences())
+        list(take_in_files([path], Studio(self.studio_folder)).sentences())
 
     def _settings(self, content: bytes) -> None:
         path = self.folder / f"input{SETTINGS}"
         path.write_bytes(content)
         with suppress(SettingsError):
             read_settings(path)
-        list(gather([path], Studio(self.studio_folder)).sentences())
+        list(take_in_files([path], Studio(self.studio_folder)).sentences())
 
     def _score_file(self, content: bytes) -> None:
         self.input.write_bytes(content)

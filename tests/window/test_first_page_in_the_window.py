@@ -17,7 +17,7 @@ from drills.window.pages.first_look import FirstLookPage
 from drills.window.pages.first_page import FirstPage
 from drills.window.pages.list_page import ENTRY, ListPage
 from drills.window.pages.marks import marks_of
-from drills.window.pages.message_page import TellingPage
+from drills.window.pages.message_page import MessagePage
 from drills.window.pages.new_pupil import NewPupilPage
 from drills.window.pages.teacher_page import TeacherPage
 from landmarks.score.files import ENDINGS
@@ -235,7 +235,7 @@ def test_a_nickname_that_cannot_be_kept_is_told_and_asked_again(start, click, xd
     xdotool("type", "--delay", "60", "con")
     new = NewPupilPage([], [], teacher=True)
     click(new, "mark/kite")
-    click(TellingPage("", [""], [("done", "")]), "done")
+    click(MessagePage("", [""], [("done", "")]), "done")
     click(new, "mark/kite")
     until(Studio(home / "studio").pupils)
     assert [pupil.nickname for pupil in Studio(home / "studio").pupils()] == ["Kite"]

@@ -11,7 +11,7 @@ import pytest
 from drills.cards.contour import Contour
 from drills.learning.ladder.climb import Climber
 from drills.learning.prior_knowledge.observations import Observations
-from drills.learning.prior_knowledge.prior_knowledge import brought
+from drills.learning.prior_knowledge.prior_knowledge import prior_knowledge_of
 from drills.learning.prior_knowledge.question import questions
 from drills.storage.prior_knowledge_file import observations_of, write_observations
 from drills.storage.studio import Studio
@@ -125,7 +125,7 @@ def middle_of(action, beginnings):
 
 def climber_of(beginnings):
 
-    return Climber(brought(beginnings), (), (), beginnings.decisions)
+    return Climber(prior_knowledge_of(beginnings), (), (), beginnings.decisions)
 
 
 def test_the_teacher_sets_down_what_a_pupil_brings_by_mouse_and_by_arrow_keys(

@@ -78,7 +78,7 @@ class LadderChooser:
         return self._climber.stands
 
     def next(self, now: datetime) -> Card | None:
-        """Give the next card, or None when the session should end. `now` is aware."""
+        """Return the next card, or None when the session should end. `now` is aware."""
         if self._latest is None or abs(now - self._latest) > BREAK:
             self._begin(now)
         self._latest = now
@@ -105,7 +105,7 @@ class LadderChooser:
         return self._planner.standing(card, now)
 
     def reached(self) -> tuple[Reached, ...]:
-        """Give the rungs reached since this was last asked."""
+        """Return the rungs reached since this was last asked."""
         moves, self._moves = tuple(self._moves), []
         return moves
 
@@ -125,7 +125,7 @@ class LadderChooser:
         self._waiting = list(self._first_cards()) if now is not None else []
 
     def _first_cards(self) -> Iterable[Card]:
-        """Give the cards that try what is taken on trust, and lit keys before keys to find."""
+        """Return the cards that try what is taken on trust, and lit keys before keys to find."""
         for rung in self._climber.climbed():
             if self._climber.trace(rung).only_brought and rung not in self._tried:
                 self._tried.add(rung)
@@ -134,7 +134,7 @@ class LadderChooser:
             yield from self._random.sample(self._lit, min(LIT_KEYS, len(self._lit)))
 
     def _trial(self, rung: Rung) -> Sequence[Card]:
-        """Give a few cards of a rung: of lines of shapes one, at the highest stage alone."""
+        """Return a few cards of a rung: of lines of shapes one, at the highest stage alone."""
         if rung.asks is Asks.CONTOUR:
             above = self._climber.rungs[self._climber.rungs.index(rung) + 1]
             return [] if above in self._climber.climbed() and above.lines else [self._line(rung)]
@@ -155,7 +155,7 @@ class LadderChooser:
         return self._random.choice(self._lit)
 
     def _of_rung(self, rung: Rung, now: datetime) -> Card | None:
-        """Give the next card of a rung; None when there is enough of it for today."""
+        """Return the next card of a rung; None when there is enough of it for today."""
         if self._on_rung[rung] >= self._enough(rung):
             return None
         card = self._another(rung)
@@ -168,7 +168,7 @@ class LadderChooser:
         return self._line(rung) if rung.asks is Asks.CONTOUR else self._key(rung)
 
     def _enough(self, rung: Rung) -> float:
-        """Give how many cards of a rung are enough for today."""
+        """Return how many cards of a rung are enough for today."""
         match rung.asks:
             case Asks.CONTOUR:
                 return LINES_A_DAY
@@ -179,7 +179,7 @@ class LadderChooser:
         return TIMES_A_DAY * len(on_stave(rung, self._climber.climbed(), self._cards))
 
     def _another(self, rung: Rung) -> Card | None:
-        """Give something else from below when enough of a rung came in a row.
+        """Return something else from below when enough of a rung came in a row.
 
         Lines of shapes and keys take turns, each from the highest rung that was climbed by
         playing: what is only brought was passed over as too easy.
@@ -209,7 +209,7 @@ class LadderChooser:
         return self._planner.next(now)
 
     def _key(self, rung: Rung) -> Card:
-        """Give the key that was asked least in this session, the earliest taught of them."""
+        """Return the key that was asked least in this session, the earliest taught of them."""
         keys = [card for card in self._cards if rung.has(card) and card not in self._asked[-1:]]
         missed = self._climber.trace(rung).missed
         return min(keys, key=lambda card: self._asked.count(card) - (card in missed))

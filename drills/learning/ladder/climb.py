@@ -77,11 +77,11 @@ class Climber:
         return Reached(rung.name, before.name, "answers", self.why.english)
 
     def trace(self, rung: Rung) -> Trace:
-        """Give what the answers on a rung tell."""
+        """Return what the answers on a rung tell."""
         return self._traces[rung]
 
     def climbed(self) -> tuple[Rung, ...]:
-        """Give the rungs below the one she stands on."""
+        """Return the rungs below the one she stands on."""
         return self.rungs[: self.rungs.index(self.stands)]
 
     def _decide(self, decision: Decision) -> None:

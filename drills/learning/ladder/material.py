@@ -24,7 +24,7 @@ between two, then its neighbours, then those about the three. Common practice, n
 
 
 def ladder_cards(landmarks: LandmarkSet) -> tuple[Card, ...]:
-    """Give every card that the ladder may ask for, in teaching order, but for contours."""
+    """Return every card that the ladder may ask for, in teaching order, but for contours."""
     notes = cards_of(landmarks)
     beside = tuple(beside_landmark(card) for card in notes if card.kind is Kind.STEP)
     to_find = tuple(
@@ -36,7 +36,7 @@ def ladder_cards(landmarks: LandmarkSet) -> tuple[Card, ...]:
 
 
 def on_stave(stands: Rung, climbed: Sequence[Rung], cards: Sequence[Card]) -> tuple[Card, ...]:
-    """Give the notes to ask on a rung: its own and those below it, of its clef alone.
+    """Return the notes to ask on a rung: its own and those below it, of its clef alone.
 
     A step whose neighbour was climbed alone is no longer asked beside its landmark; on the
     highest rung both clefs are mixed.
@@ -50,7 +50,7 @@ def on_stave(stands: Rung, climbed: Sequence[Rung], cards: Sequence[Card]) -> tu
 
 
 def looked_back(stands: Rung, climbed: Sequence[Rung], cards: Sequence[Card]) -> tuple[Card, ...]:
-    """Give the notes of the other clef that are met already and would rest on this rung."""
+    """Return the notes of the other clef that are met already and would rest on this rung."""
     other = [rung for rung in climbed if rung.clef not in (None, stands.clef)]
     return tuple(card for card in cards if _alone(card) and any(rung.has(card) for rung in other))
 

@@ -72,18 +72,18 @@ class Rung:
     brought_by: tuple[frozenset[str], ...]
 
     def has(self, card: Card) -> bool:
-        """Tell whether an answer to a card tells of this rung."""
+        """Return whether an answer to a card tells of this rung."""
         if self.clef not in (None, card.clef) or self.asks is not _asks(card):
             return False
         return card.kind is not Kind.CONTOUR or card.contour.lines == self.lines
 
     def claimed(self, brought: PriorKnowledge) -> frozenset[str]:
-        """Give the claims that stand for this rung's skill; none if it is not brought."""
+        """Return the claims that stand for this rung's skill; none if it is not brought."""
         met = (claims for claims in self.brought_by if claims <= brought.claims)
         return next(met, frozenset())
 
     def denied(self, brought: PriorKnowledge) -> bool:
-        """Tell whether the skill was looked for and not seen."""
+        """Return whether the skill was looked for and not seen."""
         return bool(self.brought_by) and not self.brought_by[0].isdisjoint(brought.denied)
 
 
@@ -108,13 +108,13 @@ class _Ladder(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
 
 @cache
 def odds() -> Odds:
-    """Give the probabilities that hold for all rungs."""
+    """Return the probabilities that hold for all rungs."""
     return _written().odds
 
 
 @cache
 def ladder(first_clef: Clef) -> tuple[Rung, ...]:
-    """Give the rungs from the lowest up, for a pupil whose stave begins with `first_clef`."""
+    """Return the rungs from the lowest up, for a pupil whose stave begins with `first_clef`."""
     clefs = {"first": first_clef, "second": other_clef(first_clef)}
     return tuple(
         _rung(name, written, clefs.get(written.clef)) for name, written in _written().rungs.items()
@@ -122,7 +122,7 @@ def ladder(first_clef: Clef) -> tuple[Rung, ...]:
 
 
 def rung_named(name: str, rungs: Sequence[Rung]) -> Rung:
-    """Give a rung by its name. LookupError, in one sentence, if there is none."""
+    """Return a rung by its name. LookupError, in one sentence, if there is none."""
     found = next((rung for rung in rungs if rung.name == name), None)
     if found is None:
         names = ", ".join(rung.name for rung in rungs)

@@ -73,7 +73,7 @@ class Observations(msgspec.Struct, frozen=True, kw_only=True):
         return {name: seen for name, seen in latest.items() if seen.answer != NOT_SEEN}
 
     def answer(self, question: str) -> str:
-        """Give the latest answer to a question."""
+        """Return the latest answer to a question."""
         seen = self.answers().get(question)
         return NOT_SEEN if seen is None else seen.answer
 
@@ -106,7 +106,7 @@ class Observations(msgspec.Struct, frozen=True, kw_only=True):
         )
 
     def until(self, moment: datetime) -> Observations:
-        """Give what was known at a moment."""
+        """Return what was known at a moment."""
         return msgspec.structs.replace(
             self,
             observations=tuple(seen for seen in self.observations if seen.at <= moment),

@@ -58,11 +58,11 @@ class PriorKnowledge:
         return "reads-words" in self.denied
 
     def reads(self, clef: Clef) -> bool:
-        """Tell whether a clef is read for another instrument."""
+        """Return whether a clef is read for another instrument."""
         return f"reads-{clef.name}" in self.claims
 
     def odds(self, cards: Collection[Card]) -> dict[Card, float]:
-        """Give how much more likely each card is to be known than for another pupil."""
+        """Return how much more likely each card is to be known than for another pupil."""
         read = {clef for clef in CLEFS.values() if self.reads(clef)}
         on_stave = (card for card in cards if card.kind in READING_KINDS)
         return {card: READ_ODDS for card in on_stave if card.clef in read}
@@ -72,8 +72,8 @@ NOTHING = PriorKnowledge()
 """Nobody has seen anything yet."""
 
 
-def brought(beginnings: Observations) -> PriorKnowledge:
-    """Give what the latest answers say of a pupil."""
+def prior_knowledge_of(beginnings: Observations) -> PriorKnowledge:
+    """Return what the latest answers say of a pupil."""
     claims: set[str] = set()
     denied: set[str] = set()
     reasons: dict[str, str] = {}

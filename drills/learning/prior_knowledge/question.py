@@ -61,7 +61,7 @@ class Question(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
     answers: dict[str, Choice]
 
     def words(self, answer: str) -> str:
-        """Give an answer as a person says it."""
+        """Return an answer as a person says it."""
         choice = self.answers.get(answer)
         return _((choice.words if choice else "") or _COMMON[answer])
 
@@ -73,7 +73,7 @@ class Question(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
 
 @cache
 def questions() -> dict[str, Question]:
-    """Give the questions by name, in the order of asking."""
+    """Return the questions by name, in the order of asking."""
     source = (
         resources.files("drills.learning.prior_knowledge")
         .joinpath("questions.toml")

@@ -5,11 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from drills.learning.prior_knowledge.finding import Finding, Item
-from drills.sessions.effects import Kept
+from drills.sessions.effects import Recorded
 
 
 @dataclass(frozen=True)
-class ItemBegun(Kept):
+class ItemBegun(Recorded):
     """An item is there to be played from `t` on; `attempt` counts how often it was begun."""
 
     item: Item
@@ -17,14 +17,14 @@ class ItemBegun(Kept):
 
 
 @dataclass(frozen=True)
-class ToneSounded(Kept):
+class ToneSounded(Recorded):
     """The program sounds a key at `t`, softly."""
 
     key: int
 
 
 @dataclass(frozen=True)
-class ItemHeard(Kept):
+class ItemHeard(Recorded):
     """What was heard of an item."""
 
     finding: Finding

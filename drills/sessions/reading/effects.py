@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from drills.cards.card import Card
-from drills.sessions.effects import Kept
+from drills.sessions.effects import Recorded
 from landmarks.answer import Verdict
 from landmarks.hesitation import Hesitation
 
@@ -15,7 +15,7 @@ Way = Literal["on", "back", "over"]
 
 
 @dataclass(frozen=True)
-class NoteRead(Kept):
+class NoteRead(Recorded):
     """A note of the line was played."""
 
     number: int
@@ -24,7 +24,7 @@ class NoteRead(Kept):
 
 
 @dataclass(frozen=True)
-class WrongKeyInLine(Kept):
+class WrongKeyInLine(Recorded):
     """A key went down that plays no note of the line where the player stands.
 
     `number` is the note that was expected, `steps` how many lines and spaces above it the key
@@ -38,7 +38,7 @@ class WrongKeyInLine(Kept):
 
 
 @dataclass(frozen=True)
-class LineAnswered(Kept):
+class LineAnswered(Recorded):
     """How a note of the line was read when it was first come to, told when the line is over.
 
     `hesitation` is None where none can be told.
@@ -52,7 +52,7 @@ class LineAnswered(Kept):
 
 
 @dataclass(frozen=True)
-class LineFinished(Kept):
+class LineFinished(Recorded):
     """The line is over: played to its end, or left before it."""
 
     why: Literal["played", "left"]

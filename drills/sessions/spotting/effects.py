@@ -4,20 +4,20 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from drills.sessions.effects import CardAsked, Kept
+from drills.sessions.effects import CardAsked, Recorded
 from drills.sessions.spotting.question import Question, ValueQuestion
 from landmarks.line import LineNote
 
 
 @dataclass(frozen=True)
-class ValueAsked(Kept):
+class ValueAsked(Recorded):
     """A note value was asked for, to be touched in the line."""
 
     question: ValueQuestion
 
 
 @dataclass(frozen=True)
-class ValueAnswered(Kept):
+class ValueAnswered(Recorded):
     """A note was touched in answer to a note value, `ms` after it was asked for."""
 
     question: ValueQuestion

@@ -10,7 +10,7 @@ from __future__ import annotations
 import random
 
 from drills.cards.card import READING_KINDS, Card, Kind
-from drills.cards.card_rules import asking
+from drills.cards.card_rules import rule_of
 from drills.sessions.view import View
 from drills.simulation.pupils.misreadings import misread
 from drills.simulation.pupils.player import Touch
@@ -50,12 +50,12 @@ class Beginner:
         if name in ("treble", "bass") and card.form:
             share = max(share, self._skills.get("steps", 0.5))
         self._known[slot] = share + (0.97 - share) * self._learns
-        return share if view.help <= asking(card).first_help else 0.95
+        return share if view.help <= rule_of(card).first_help else 0.95
 
     def _key(self, card: Card, view: View, right: bool) -> int:
         if not right and card.kind in READING_KINDS:
             return misread(card, self._random)
-        how = asking(card)
+        how = rule_of(card)
         keys = [
             key
             for key in range(LOWEST_PIANO_KEY, HIGHEST_PIANO_KEY + 1)

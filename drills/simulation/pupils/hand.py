@@ -25,12 +25,12 @@ class Hand:
         return min(FLUENT_CAP, FLUENT_FACTOR * self.key_seconds)
 
     def sample(self, random: Random) -> float:
-        """Give the seconds of one key press."""
+        """Return the seconds of one key press."""
         return self.key_seconds * exp(random.gauss(0, KEY_SCATTER))
 
 
 def hand_of_age(age: float, random: Random) -> Hand:
-    """Give a hand for an age in years: about 1.3 s at six, 0.8 s at eleven.
+    """Return a hand for an age in years: about 1.3 s at six, 0.8 s at eleven.
 
     Choice reaction time falls by about a tenth a year through childhood (Kail 1991, from memory);
     pupils of one age differ by a fifth.
@@ -39,7 +39,7 @@ def hand_of_age(age: float, random: Random) -> Hand:
 
 
 def lognormal_within(seconds: float, median: float, spread: float) -> float:
-    """Give the share of a lognormal distribution within `seconds`; none when that is negative."""
+    """Return the share of a lognormal distribution within `seconds`; none when that is negative."""
     if seconds <= 0:
         return 0.0
     return 0.5 * (1 + erf(log(seconds / median) / (spread * sqrt(2))))

@@ -86,7 +86,7 @@ def next_button(buttons: Iterable[Button], now: Button, command: Command) -> But
 
 
 def _straight(one: Box, other: Box, across: int) -> bool:
-    """Tell whether two boxes overlap when seen along the way of an arrow key."""
+    """Return whether two boxes overlap when seen along the way of an arrow key."""
     if across:
         return one.y < other.bottom and other.y < one.bottom
     return one.x < other.right and other.x < one.right

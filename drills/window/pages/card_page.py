@@ -8,7 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from drills.cards.card import Card, Kind
-from drills.cards.card_rules import asking
+from drills.cards.card_rules import rule_of
 from drills.cards.help import Help
 from drills.engrave import palette
 from drills.engrave.layer import Box, Layer, rectangle, see_through, text
@@ -154,7 +154,7 @@ def _card_layers(view: View, card: Card, setting: PageSetting, inked: float) -> 
 
 
 def note_found(view: View) -> bool:
-    """Tell whether the note on the stave is found."""
+    """Return whether the note on the stave is found."""
     if view.card is None or view.card.kind in _NO_STAVE:
         return False
     right = view.answer is not None and view.answer.verdict is Verdict.EXACT
@@ -280,10 +280,10 @@ def _strip_layers(view: View, setting: PageSetting) -> list[Layer]:
 
 
 def _is_right(view: View, card: Card, key: int) -> bool:
-    """Tell whether a key that is down answers the card, or goes the way of its shapes."""
+    """Return whether a key that is down answers the card, or goes the way of its shapes."""
     if card.kind is Kind.CONTOUR:
         return view.answer is None or view.answer.verdict is Verdict.EXACT
-    return asking(card).judged(key).verdict is Verdict.EXACT
+    return rule_of(card).judged(key).verdict is Verdict.EXACT
 
 
 def _key_to_light(view: View, card: Card) -> int:

@@ -133,7 +133,7 @@ def _outline(strip: Strip, key: int, edge: int) -> str:
 
 
 def _hides(strip: Strip, key: int, beside: int) -> bool:
-    """Tell whether a black key beside a white one hides a part of it."""
+    """Return whether a black key beside a white one hides a part of it."""
     return not is_black(key) and is_black(beside) and strip.lowest <= beside <= strip.highest
 
 

@@ -12,7 +12,7 @@ from drills.window.pages.buttons import Button, ButtonScene
 MOST_LINES = 12
 
 
-class TellingPage(ButtonScene):
+class MessagePage(ButtonScene):
     """Sentences, and buttons below; `chosen` is the action pressed, None if the page was left."""
 
     def __init__(

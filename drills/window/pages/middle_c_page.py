@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from drills.cards.card_rules import asking
+from drills.cards.card_rules import rule_of
 from drills.sessions.line_session import LineView
 from drills.sessions.piano_state import MIDDLE_C_CARD
 from drills.sessions.view import View
@@ -16,6 +16,6 @@ def middle_c_page(
     """Return the view and the page on which middle C is asked for."""
     shown = View(
         showing=view.showing, card=MIDDLE_C_CARD, phase=view.phase, tuning=True,
-        tuning_again=view.tuning_again, help=asking(MIDDLE_C_CARD).first_help,
+        tuning_again=view.tuning_again, help=rule_of(MIDDLE_C_CARD).first_help,
     )  # fmt: skip
     return shown, PageSetting(width, height, False, naming, (MIDDLE_C_CARD,))

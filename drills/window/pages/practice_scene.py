@@ -10,12 +10,12 @@ from drills.app.session_clock import SessionClock
 from drills.cards.card import Card, Kind
 from drills.engrave.layer import Layer
 from drills.learning.response import Standing, State
-from drills.learning.scheduler import CardChooser
+from drills.learning.scheduler import Scheduler
 from drills.sessions import events
 from drills.sessions.effects import Answered, Effect
 from drills.sessions.practice import Drill
 from drills.sessions.view import Phase, View
-from drills.window.fade_in import FIRST, Inking
+from drills.window.fade_in import FIRST, FadeIn
 from drills.window.pages import practice_buttons
 from drills.window.pages.buttons import Button, button_at, drawn_button
 from drills.window.pages.card_page import PageSetting, note_found, practice_page
@@ -41,7 +41,7 @@ class PracticeScene(ExerciseScene[View]):
         self,
         setting: PageSetting,
         drill: Drill,
-        planner: CardChooser,
+        planner: Scheduler,
         clock: SessionClock,
         carry_out: Callable[[Effect], None],
     ) -> None:
@@ -54,7 +54,7 @@ class PracticeScene(ExerciseScene[View]):
         self._found: set[int] = set()
         self._followed: set[int] = set()
         self._before = self._standings()
-        self._inking = Inking()
+        self._inking = FadeIn()
         self._size = (setting.width, setting.height)
         self.wish = Wish.STOP
         self.only: Clef | None = None

@@ -9,7 +9,7 @@ from drills.cards.card import Card
 from drills.engrave import palette
 from drills.engrave.layer import Box, Layer, rectangle, text
 from drills.learning.response import Standing, State
-from drills.learning.warm_up import LENGTHS, Narrowing, Reach, proposal
+from drills.learning.warm_up import LENGTHS, Filter, Reach, proposal
 from drills.window.pages.buttons import Button, ButtonScene
 from drills.window.pages.long_stave import notes_on_stave
 from landmarks.names import Naming, landmark_name
@@ -41,7 +41,7 @@ _REACHES = {
 class _Option:
     words: str
     chosen: bool
-    leads_to: Narrowing
+    leads_to: Filter
 
 
 class WarmUpChoice(ButtonScene):
@@ -62,7 +62,7 @@ class WarmUpChoice(ButtonScene):
         self._standings = {card: standing(card) for card in cards}
         self._landmarks = landmarks
         self._naming = naming
-        self._narrow(Narrowing())
+        self._narrow(Filter())
         self.started = False
 
     def buttons(self, width: int, height: int) -> list[Button]:
@@ -105,7 +105,7 @@ class WarmUpChoice(ButtonScene):
         row, _dot, place = action.partition(".")
         self._narrow(self._rows()[int(row)][int(place)].leads_to)
 
-    def _narrow(self, narrowing: Narrowing) -> None:
+    def _narrow(self, narrowing: Filter) -> None:
         self._narrowing = narrowing
         self.asked = proposal(self._cards, self._standings.__getitem__, narrowing)
 

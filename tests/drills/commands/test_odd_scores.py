@@ -17,7 +17,7 @@ def in_this_process(work, _seconds):
 
 @pytest.mark.parametrize("seed", range(40))
 def test_an_odd_score_gives_its_page_or_one_sentence(seed, tmp_path, monkeypatch, capsys):
-    monkeypatch.setattr(drills.scores.reading, "in_time", in_this_process)
+    monkeypatch.setattr(drills.scores.reading, "run_with_timeout", in_this_process)
     ending, content = ScoreMaker(seed).score()
     path, page = tmp_path / f"kite{ending}", tmp_path / "page.html"
     path.write_bytes(content)

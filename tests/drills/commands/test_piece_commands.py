@@ -12,7 +12,7 @@ import pytest
 from drills.app.user_error import UserError
 from drills.commands import piece, pieces
 from drills.learning.prior_knowledge.observations import Observations
-from drills.learning.prior_knowledge.prior_knowledge import brought
+from drills.learning.prior_knowledge.prior_knowledge import prior_knowledge_of
 from drills.scores.knowledge import Knowledge
 from drills.scores.reading import lines_in_time
 from drills.scores.shelf import read_shelf, scores_in
@@ -39,7 +39,7 @@ def run(command, *arguments):
 
 @pytest.fixture
 def studio(tmp_path):
-    shutil.copytree(SAMPLE / "Comet", tmp_path / "studio" / "Comet")
+    shutil.copytree(SAMPLE / "Marlow", tmp_path / "studio" / "Marlow")
     return tmp_path / "studio"
 
 
@@ -54,17 +54,17 @@ def test_a_piece_is_told_in_a_teachers_words(capsys):
 
 
 def test_for_a_pupil_the_states_are_told(studio, capsys):
-    assert run(piece, FENCE, "--pupil", "comet", "--studio", studio, "--on", DAY) == 0
+    assert run(piece, FENCE, "--pupil", "marlow", "--studio", studio, "--on", DAY) == 0
     told = " ".join(capsys.readouterr().out.split())
-    assert "Comet has 17 (65%) of its notes secured; 7 (27%) lie one step" in told
+    assert "Marlow has 17 (65%) of its notes secured; 2 (8%) lie one step" in told
     assert "treble F sharp (2 by the key signature)" in told
     assert "treble B flat (1 by a sign of its own)" in told
 
 
 def test_the_weeks_cards_go_into_the_home_plan(studio, capsys):
-    run(piece, FENCE, "--pupil", "Comet", "--studio", studio, "--on", DAY, "--plan")
+    run(piece, FENCE, "--pupil", "Marlow", "--studio", studio, "--on", DAY, "--plan")
     assert "The home plan, 10 cards, 8 minutes a day" in capsys.readouterr().out
-    path = studio / "Comet" / "Comet.plan.json"
+    path = studio / "Marlow" / "Marlow.plan.json"
     assert stat.S_IMODE(path.stat().st_mode) == 0o600
     asked = read_plan(path).asked(built_in_sets()["five"])
     sharp = next(card for card in asked if card.id == "piece/treble/F#4")
@@ -73,7 +73,7 @@ def test_the_weeks_cards_go_into_the_home_plan(studio, capsys):
 
 def test_programs_get_it_as_json(studio, tmp_path, capsys):
     file = tmp_path / "out.json"
-    run(piece, FENCE, "--pupil", "Comet", "--studio", studio, "--on", DAY, "--json", file)
+    run(piece, FENCE, "--pupil", "Marlow", "--studio", studio, "--on", DAY, "--json", file)
     (told,) = json.loads(file.read_text())
     assert (told["title"], told["heads"], told["secured"]) == ("Fence and Gate", 26, 17)
     assert sum(note["heads"] for note in told["notes"]) == 26
@@ -100,7 +100,10 @@ def test_a_piece_counts_what_a_beginner_brings_as_her_practice_does(tmp_path):
     for day in range(4):
         course.day(monday + timedelta(days=day), seed=day)
         evening = datetime(2026, 3, 2 + day, 23, 59, 59, tzinfo=UTC)
-        alone, with_brought = states(evening, brought(nothing)), states(evening, brought(piper))
+        alone, with_brought = (
+            states(evening, prior_knowledge_of(nothing)),
+            states(evening, prior_knowledge_of(piper)),
+        )
         if alone != with_brought:
             break
     assert alone != with_brought
@@ -148,7 +151,7 @@ def test_a_sentence_tells_what_cannot_be_done(tmp_path, studio):
         with pytest.raises(UserError, match=sentence) as refusal:
             run(command, *arguments)
         assert "\n" not in str(refusal.value)
-    assert [pupil.nickname for pupil in Studio(studio).pupils()] == ["Comet"]
+    assert [pupil.nickname for pupil in Studio(studio).pupils()] == ["Marlow"]
 
 
 def test_one_tune_of_a_book_is_told(tmp_path, capsys):

@@ -1,5 +1,7 @@
 import argparse
 import json
+import re
+import shutil
 import stat
 
 import pytest
@@ -105,3 +107,14 @@ def test_a_file_that_could_not_be_used_is_told_and_ends_in_status_2(tmp_path, ca
     (tmp_path / "broken.jsonl").write_text("?")
     assert run(gather, tmp_path / "broken.jsonl", "--studio", tmp_path / "studio") == 2
     assert "broken.jsonl: this is not a session file" in capsys.readouterr().out
+
+
+def test_sessions_of_a_clock_that_was_ahead_are_told_and_left_out(studio, tmp_path, capsys):
+    shutil.copytree(studio / "Wren", tmp_path / "Wren")
+    latest = sorted((tmp_path / "Wren" / "sessions").iterdir())[-1]
+    header, *lines = latest.read_text().splitlines()
+    ahead = re.sub('"started":"\\d{4}', '"started":"2099', header)
+    latest.with_name("2099" + latest.name[4:]).write_text("\n".join([ahead, *lines]) + "\n")
+    assert run(review, "--pupil", "Wren", "--studio", tmp_path) == 0
+    told = " ".join(capsys.readouterr().out.split())
+    assert "1 session is dated later than this review and left out" in told

@@ -5,7 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from drills.engrave.layer import text
-from drills.engrave.words import SMALLEST, broken, fitted, words_width
+from drills.engrave.words import SMALLEST, broken, fit_words, words_width
 from tests.drawn import pixels
 
 readable = st.text(st.characters(min_codepoint=32, max_codepoint=0x17F), min_size=1, max_size=40)
@@ -13,7 +13,7 @@ readable = st.text(st.characters(min_codepoint=32, max_codepoint=0x17F), min_siz
 
 @given(readable, st.floats(8, 80), st.floats(30, 2000))
 def test_fitted_words_are_no_wider_than_their_room(words, size, width):
-    shown, fitting = fitted(words, size, width)
+    shown, fitting = fit_words(words, size, width)
     assert words_width(shown) * fitting <= width * 1.01 or shown == "…"
     assert SMALLEST * size * 0.999 <= fitting <= size
 

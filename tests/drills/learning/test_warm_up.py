@@ -14,7 +14,7 @@ from drills.learning.warm_up import (
     LENGTHS,
     MOST_FOR_THE_WEEK,
     MOST_TIMES,
-    Narrowing,
+    Filter,
     Reach,
     WarmUp,
     proposal,
@@ -33,7 +33,7 @@ states = st.lists(
     min_size=len(CARDS), max_size=len(CARDS),
 )  # fmt: skip
 narrowings = st.builds(
-    Narrowing,
+    Filter,
     st.sets(st.sampled_from(list(CLEFS.values())), min_size=1).map(frozenset),
     st.sampled_from(Reach),
     st.sets(st.sampled_from([anchor.pitch for anchor in FIVE.anchors])).map(frozenset),
@@ -91,21 +91,21 @@ def test_a_secured_note_is_left_out_before_an_unsecured_one(states, narrowing):
 
 def test_notes_never_met_wait_until_those_met_are_few():
     some_met = all_in(State.NEW, C4="pencil", G4="pencil", F3="pencil", C3="pencil", C5="pencil")
-    asked = proposal(CARDS, some_met.__getitem__, Narrowing(length=8))
+    asked = proposal(CARDS, some_met.__getitem__, Filter(length=8))
     assert all(some_met[card].state is State.PENCIL for card in asked)
     one_met = all_in(State.NEW, G4="pencil")
-    asked = proposal(CARDS, one_met.__getitem__, Narrowing(length=8))
+    asked = proposal(CARDS, one_met.__getitem__, Filter(length=8))
     assert len(set(asked)) == 1 + (8 - 2) // 2
 
 
 def test_a_pupil_who_never_practised_warms_up_on_the_first_landmarks():
-    asked = proposal(CARDS, all_in(State.NEW).__getitem__, Narrowing(length=8))
+    asked = proposal(CARDS, all_in(State.NEW).__getitem__, Filter(length=8))
     assert set(asked) == set(CARDS[:4])
 
 
 def test_it_begins_and_ends_with_what_is_surest():
     standings = all_in(State.PENCIL, G4="ink", F3="ink")
-    narrowing = Narrowing(length=16)
+    narrowing = Filter(length=16)
     asked = proposal(CARDS, standings.__getitem__, narrowing)
     sure = sorted((standings[card].p_secured for card in asked), reverse=True)
     assert standings[asked[0]].p_secured in sure[:2]
@@ -114,12 +114,12 @@ def test_it_begins_and_ends_with_what_is_surest():
 
 def test_faded_notes_come_before_pencilled_ones():
     standings = all_in(State.PENCIL, C5="faded", F3="faded")
-    asked = proposal(CARDS, standings.__getitem__, Narrowing(length=8))
+    asked = proposal(CARDS, standings.__getitem__, Filter(length=8))
     assert {"C5", "F3"} <= {str(card.target) for card in asked}
 
 
 def test_the_teacher_narrows_to_a_clef_to_steps_and_away_from_a_landmark():
-    narrowing = Narrowing(clefs=frozenset({TREBLE}), reach=Reach.STEPS)
+    narrowing = Filter(clefs=frozenset({TREBLE}), reach=Reach.STEPS)
     standings = all_in(State.PENCIL)
     asked = proposal(CARDS, standings.__getitem__, narrowing)
     assert {(card.clef, card.kind) for card in asked} == {(TREBLE, Kind.STEP)}
@@ -132,7 +132,7 @@ def test_the_teacher_narrows_to_a_clef_to_steps_and_away_from_a_landmark():
 def test_keys_shown_on_the_strip_are_no_part_of_a_warm_up():
     cards = (*key_cards(FIVE), *CARDS)
     planner = ListedCards([])
-    asked = proposal(cards, lambda card: planner.standing(card, STARTED), Narrowing())
+    asked = proposal(cards, lambda card: planner.standing(card, STARTED), Filter())
     assert Kind.KEY not in {card.kind for card in asked}
 
 
@@ -199,8 +199,8 @@ def test_when_all_is_secured_the_week_refreshes_the_least_sure():
 @pytest.mark.parametrize("clef", [TREBLE, BASS])
 def test_clefs_take_turns_as_long_as_both_are_left(clef):
     standings = all_in(State.PENCIL)
-    both = proposal(CARDS, standings.__getitem__, Narrowing(length=8))
+    both = proposal(CARDS, standings.__getitem__, Filter(length=8))
     turns = sum(one.clef != other.clef for one, other in pairwise(both))
     assert turns >= 5
-    one = proposal(CARDS, standings.__getitem__, Narrowing(clefs=frozenset({clef}), length=8))
+    one = proposal(CARDS, standings.__getitem__, Filter(clefs=frozenset({clef}), length=8))
     assert {card.clef for card in one} == {clef}

@@ -8,7 +8,7 @@ import pytest
 from drills.cards.card import Card, Kind, cards_of, parse_card
 from drills.learning.planner import Planner
 from drills.learning.prior_knowledge.observations import Observations
-from drills.learning.prior_knowledge.prior_knowledge import brought
+from drills.learning.prior_knowledge.prior_knowledge import prior_knowledge_of
 from drills.learning.response import Response, State
 from drills.learning.warm_up import MOST_FOR_THE_WEEK
 from drills.scores.knowledge import Knowledge
@@ -61,12 +61,12 @@ def test_what_a_recorder_player_brings_counts_as_it_does_in_practice():
     notes = [card for card in cards_of(FIVE) if card.clef is TREBLE]
     history = [
         Response(card, NOW - timedelta(days=day), 1.2, True, card.key)
-        for day in (3, 2, 1)
+        for day in (4, 3, 2, 1)
         for card in notes
     ]
-    plays = Observations(pupil="Piper").seen("reads-for", "recorder", NOW - timedelta(days=4))
-    piper = Knowledge([KITES], FIVE, NOW, history, brought=brought(plays))
-    odds = brought(plays).odds(notes)
+    plays = Observations(pupil="Piper").seen("reads-for", "recorder", NOW - timedelta(days=5))
+    piper = Knowledge([KITES], FIVE, NOW, history, brought=prior_knowledge_of(plays))
+    odds = prior_knowledge_of(plays).odds(notes)
     practice = Planner(cards_of(FIVE), history, prior_knowledge=odds)
     assert {note: piper.state(note) for note in notes} == {
         note: practice.standing(note, NOW).state for note in notes
@@ -76,7 +76,12 @@ def test_what_a_recorder_player_brings_counts_as_it_does_in_practice():
 
 def test_what_is_brought_secures_nothing_before_it_is_played():
     plays = Observations(pupil="Piper").seen("reads-for", "recorder", NOW - timedelta(days=3))
-    assert Knowledge([KITES], FIVE, NOW, [], brought=brought(plays)).readiness(KITES).secured == 0
+    assert (
+        Knowledge([KITES], FIVE, NOW, [], brought=prior_knowledge_of(plays))
+        .readiness(KITES)
+        .secured
+        == 0
+    )
 
 
 def test_a_pupil_who_secured_two_landmarks_has_their_heads_and_their_neighbours():

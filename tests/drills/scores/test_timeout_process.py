@@ -7,7 +7,12 @@ from functools import partial
 
 import pytest
 
-from drills.scores.timeout_process import MOST_BYTES, TookTooLongError, TookTooMuchError, in_time
+from drills.scores.timeout_process import (
+    MOST_BYTES,
+    TookTooLongError,
+    TookTooMuchError,
+    run_with_timeout,
+)
 
 SECONDS = 20.0
 
@@ -33,13 +38,13 @@ def own_process():
 
 
 def test_what_is_made_comes_in_its_order_from_another_process():
-    assert list(in_time(partial(counting, 4), SECONDS)) == [0, 1, 2, 3]
-    (process,) = in_time(own_process, SECONDS)
+    assert list(run_with_timeout(partial(counting, 4), SECONDS)) == [0, 1, 2, 3]
+    (process,) = run_with_timeout(own_process, SECONDS)
     assert process != os.getpid()
 
 
 def test_what_is_raised_there_is_raised_here_after_what_came_before():
-    given = in_time(failing, SECONDS)
+    given = run_with_timeout(failing, SECONDS)
     assert next(given) == 1
     with pytest.raises(ValueError, match="no more"):
         next(given)
@@ -47,18 +52,18 @@ def test_what_is_raised_there_is_raised_here_after_what_came_before():
 
 def test_what_takes_too_long_is_stopped():
     with pytest.raises(TookTooLongError):
-        next(in_time(partial(counting, 1, pause=600), 1.0))
+        next(run_with_timeout(partial(counting, 1, pause=600), 1.0))
 
 
 def test_a_process_that_breaks_down_is_told_of():
-    given = in_time(breaking_down, SECONDS)
+    given = run_with_timeout(breaking_down, SECONDS)
     assert next(given) == 1
     with pytest.raises(TookTooLongError):
         next(given)
 
 
 def test_the_process_ends_when_no_more_is_asked_for():
-    given = in_time(partial(counting, 100), SECONDS)
+    given = run_with_timeout(partial(counting, 100), SECONDS)
     next(given)
     given.close()
     assert list(given) == []
@@ -70,6 +75,6 @@ def filling_memory(count):
 
 @pytest.mark.skipif(sys.platform in ("win32", "darwin"), reason="keeps to no such limit")
 def test_what_needs_too_much_memory_is_stopped():
-    assert list(in_time(partial(filling_memory, 1000), SECONDS)) == [1000]
+    assert list(run_with_timeout(partial(filling_memory, 1000), SECONDS)) == [1000]
     with pytest.raises(TookTooMuchError):
-        next(in_time(partial(filling_memory, MOST_BYTES), SECONDS))
+        next(run_with_timeout(partial(filling_memory, MOST_BYTES), SECONDS))

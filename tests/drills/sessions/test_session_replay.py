@@ -11,7 +11,7 @@ from drills.cards.card import cards_of, key_cards, parse_card
 from drills.learning.planner import Planner
 from drills.sessions import events
 from drills.sessions.device_records import KeyMovedRecord, PianoChangedRecord
-from drills.sessions.effects import Kept, Present, RememberPiano
+from drills.sessions.effects import Present, Recorded, RememberPiano
 from drills.sessions.practice import Drill
 from drills.sessions.records import AnsweredRecord, CardAskedRecord, EndedRecord, Header
 from drills.sessions.view import Phase
@@ -112,7 +112,7 @@ def test_however_often_time_passes_the_same_events_give_the_same_session(story, 
 
 
 def kept(effects):
-    return [effect for effect in effects if isinstance(effect, Kept | RememberPiano)]
+    return [effect for effect in effects if isinstance(effect, Recorded | RememberPiano)]
 
 
 @given(stories, stories)

@@ -16,7 +16,7 @@ ROOT = Path(__file__).parents[3]
 _PARENT = """
 import os, time
 from functools import partial
-from drills.scores.timeout_process import in_time
+from drills.scores.timeout_process import run_with_timeout
 
 def endless():
     yield os.getpid()
@@ -24,7 +24,7 @@ def endless():
         pass
 
 if __name__ == "__main__":
-    items = in_time(endless, 60)
+    items = run_with_timeout(endless, 60)
     print(next(items), flush=True)
     next(items)
 """

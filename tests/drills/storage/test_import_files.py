@@ -12,10 +12,10 @@ from hypothesis import strategies as st
 from drills.cards.card import default_cards
 from drills.sessions.records import AnsweredRecord, EndedRecord, Header
 from drills.storage import import_files, zip_reader
-from drills.storage.import_files import Taken, files_in, gather
+from drills.storage.import_files import Taken, files_in, take_in_files
 from drills.storage.landmark_set_file import copy_set, landmarks_named
 from drills.storage.plan import home_plan, plan_of, write_plan
-from drills.storage.pupil_export import exported, forget
+from drills.storage.pupil_export import forget, pack_pupil
 from drills.storage.session_file import SessionWriter, read_session
 from drills.storage.settings import Settings, settings_of, write_settings
 from drills.storage.studio import Studio
@@ -64,30 +64,30 @@ def contents(studio, nickname="Fern"):
 
 
 def test_sessions_come_in_byte_for_byte(home, studio):
-    summary = gather(files_in([home]), studio)
+    summary = take_in_files(files_in([home]), studio)
     assert summary.sessions[Taken.NEW] == 4
     assert contents(studio) == {path.name: path.read_bytes() for path in home.iterdir()}
 
 
 def test_what_came_in_can_be_read_by_its_owner_only(home, studio):
-    gather(files_in([home]), studio)
+    take_in_files(files_in([home]), studio)
     for path in studio.pupil("Fern").session_files():
         assert stat.S_IMODE(path.stat().st_mode) == 0o600
 
 
 def test_gathering_twice_changes_nothing(home, studio):
-    gather(files_in([home]), studio)
+    take_in_files(files_in([home]), studio)
     before = contents(studio)
-    summary = gather(files_in([home, home]), studio)
+    summary = take_in_files(files_in([home, home]), studio)
     assert summary.sessions == {Taken.KNOWN: 8}
     assert contents(studio) == before
 
 
 def test_a_renamed_copy_is_known_again(home, studio):
-    gather(files_in([home]), studio)
+    take_in_files(files_in([home]), studio)
     path = next(home.iterdir())
     path.rename(home / "from the telephone.txt")
-    summary = gather(files_in([home]), studio)
+    summary = take_in_files(files_in([home]), studio)
     assert summary.sessions == {Taken.KNOWN: 4}
 
 
@@ -95,7 +95,7 @@ def test_a_file_cut_short_gives_up_every_whole_line(home, studio):
     path = sorted(home.iterdir())[0]
     whole = path.read_bytes()
     path.write_bytes(whole[:-70])
-    summary = gather([path], studio)
+    summary = take_in_files([path], studio)
     assert summary.cut_short == 1
     taken = contents(studio)[path.name]
     assert whole.startswith(taken)
@@ -106,18 +106,18 @@ def test_a_longer_copy_takes_the_place_of_a_cut_one(home, studio):
     path = sorted(home.iterdir())[0]
     whole = path.read_bytes()
     path.write_bytes(whole[:-70])
-    gather([path], studio)
+    take_in_files([path], studio)
     path.write_bytes(whole)
-    assert gather([path], studio).sessions == {Taken.LONGER: 1}
+    assert take_in_files([path], studio).sessions == {Taken.LONGER: 1}
     assert contents(studio)[path.name] == whole
 
 
 def test_a_cut_copy_never_takes_the_place_of_a_longer_one(home, studio):
     path = sorted(home.iterdir())[0]
     whole = path.read_bytes()
-    gather([path], studio)
+    take_in_files([path], studio)
     path.write_bytes(whole[:-70])
-    assert gather([path], studio).sessions == {Taken.KNOWN: 1}
+    assert take_in_files([path], studio).sessions == {Taken.KNOWN: 1}
     assert contents(studio)[path.name] == whole
 
 
@@ -139,7 +139,7 @@ def test_nothing_is_lost_and_nothing_doubled_whatever_copies_come_in_whatever_or
         copies.append(copy)
     data.draw(st.randoms(use_true_random=False)).shuffle(copies)
     studio = Studio(folder / "studio")
-    gather(copies, studio)
+    take_in_files(copies, studio)
     union = sorted(set().union(*kept))
     (taken,) = contents(studio).values()
     assert taken == lines[0] + b"".join(lines[n] for n in union)
@@ -149,15 +149,15 @@ def test_the_order_of_files_does_not_matter(home, tmp_path):
     paths = files_in([home])
     random.Random(3).shuffle(paths)
     first, second = Studio(tmp_path / "a"), Studio(tmp_path / "b")
-    gather(paths, first)
-    gather(reversed(paths), second)
+    take_in_files(paths, first)
+    take_in_files(reversed(paths), second)
     assert contents(first) == contents(second)
 
 
 def test_each_session_goes_to_its_own_pupil(tmp_path, studio):
     write_session(tmp_path / "home", 1, "Fern")
     write_session(tmp_path / "home", 2, "Moss")
-    summary = gather(files_in([tmp_path / "home"]), studio)
+    summary = take_in_files(files_in([tmp_path / "home"]), studio)
     assert summary.new_of == {"Fern": 1, "Moss": 1}
     assert [pupil.nickname for pupil in studio.pupils()] == ["Fern", "Moss"]
 
@@ -165,7 +165,7 @@ def test_each_session_goes_to_its_own_pupil(tmp_path, studio):
 def test_other_files_are_passed_over_and_said(home, studio):
     (home / "shopping.txt").write_text("rosin\n")
     (home / "broken.jsonl").write_bytes(b"\xff\xfe\x00")
-    summary = gather(files_in([home]), studio)
+    summary = take_in_files(files_in([home]), studio)
     assert summary.passed_over == 1
     assert summary.refused == ["broken.jsonl: this is not a session file; leave it out."]
     assert summary.sessions[Taken.NEW] == 4
@@ -173,14 +173,14 @@ def test_other_files_are_passed_over_and_said(home, studio):
 
 def test_a_nickname_that_would_leave_the_studio_is_refused(tmp_path, studio):
     path = write_session(tmp_path / "home", 1, "../../elsewhere")
-    summary = gather([path], studio)
+    summary = take_in_files([path], studio)
     assert len(summary.refused) == 1
     assert "cannot be a nickname" in summary.refused[0]
     assert not (tmp_path / "elsewhere").exists()
 
 
 def test_what_was_gathered_reads_as_what_was_played(home, studio):
-    gather(files_in([home]), studio)
+    take_in_files(files_in([home]), studio)
     played = [read_session(path).responses for path in sorted(home.iterdir())]
     assert [read_session(path).responses for path in studio.pupil("Fern").session_files()] == played
 
@@ -192,15 +192,15 @@ def test_a_home_plan_comes_in_and_the_later_one_holds(tmp_path, studio):
         (tmp_path / folder).mkdir()
     late_path = write_plan(late, tmp_path / "late")
     early_path = write_plan(early, tmp_path / "early")
-    assert gather([early_path], studio).plans == {Taken.NEW: 1}
-    assert gather([late_path], studio).plans == {Taken.NEW: 1}
-    assert gather([early_path], studio).plans == {Taken.KNOWN: 1}
+    assert take_in_files([early_path], studio).plans == {Taken.NEW: 1}
+    assert take_in_files([late_path], studio).plans == {Taken.NEW: 1}
+    assert take_in_files([early_path], studio).plans == {Taken.KNOWN: 1}
     assert plan_of(studio.pupil("Fern")) == late
 
 
 def test_the_summary_is_told_in_plain_words(home, studio):
     (home / "shopping.txt").write_text("rosin\n")
-    told = list(gather(files_in([home]), studio).sentences())
+    told = list(take_in_files(files_in([home]), studio).sentences())
     assert told == [
         "Sessions: 4 new, 0 longer than before, 0 already here.",
         "Fern: 4 new.",
@@ -216,16 +216,18 @@ def zipped(folder, path):
 
 
 def test_sessions_sent_as_a_zip_file_come_in_byte_for_byte(home, studio, tmp_path):
-    summary = gather([zipped(home, tmp_path / "Fern.ZIP")], studio)
+    summary = take_in_files([zipped(home, tmp_path / "Fern.ZIP")], studio)
     assert summary.sessions == {Taken.NEW: 4}
     assert contents(studio) == {path.name: path.read_bytes() for path in home.iterdir()}
-    assert gather(files_in([tmp_path / "Fern.ZIP", home]), studio).sessions == {Taken.KNOWN: 8}
+    assert take_in_files(files_in([tmp_path / "Fern.ZIP", home]), studio).sessions == {
+        Taken.KNOWN: 8
+    }
 
 
 def test_one_bad_file_in_a_zip_file_keeps_no_other_from_coming_in(home, studio, tmp_path):
     (home / "a.plan.json").write_text("{")
     zipped(home, home / "inner.zip")
-    summary = gather([zipped(home, tmp_path / "Fern.zip")], studio)
+    summary = take_in_files([zipped(home, tmp_path / "Fern.zip")], studio)
     assert summary.sessions == {Taken.NEW: 4}
     assert summary.passed_over == 1
     assert [told.split(":")[0] for told in summary.refused] == ["Fern.zip/a.plan.json"]
@@ -237,7 +239,7 @@ def test_a_name_in_a_zip_file_that_would_leave_the_studio_does_not(home, studio,
         for name in ("../../sly.jsonl", "/sly.jsonl", "..", "a/..", "b\\..\\c.jsonl"):
             archive.write(session, name)
     before = sorted(tmp_path.iterdir())
-    summary = gather([tmp_path / "sly.zip"], studio)
+    summary = take_in_files([tmp_path / "sly.zip"], studio)
     assert summary.sessions == {Taken.NEW: 1, Taken.KNOWN: 1}
     assert sorted(tmp_path.iterdir()) == sorted([*before, studio.folder])
     assert list(contents(studio)) == [session.name]
@@ -250,7 +252,7 @@ def test_a_zip_file_beyond_all_measure_is_refused(
     home, studio, tmp_path, monkeypatch, limit, value
 ):
     monkeypatch.setattr(zip_reader, limit, value)
-    summary = gather([zipped(home, tmp_path / "huge.zip")], studio)
+    summary = take_in_files([zipped(home, tmp_path / "huge.zip")], studio)
     assert "holds too much" in summary.refused[0]
     assert not summary.sessions
 
@@ -262,7 +264,7 @@ def test_a_zip_file_that_hides_its_size_is_not_read_beyond_it(home, studio, tmp_
     told = (10**7).to_bytes(4, "little")
     assert sly.count(told) == 2
     (tmp_path / "sly.zip").write_bytes(bytes(sly).replace(told, (10).to_bytes(4, "little")))
-    assert "cannot be read" in gather([tmp_path / "sly.zip"], studio).refused[-1]
+    assert "cannot be read" in take_in_files([tmp_path / "sly.zip"], studio).refused[-1]
 
 
 @given(data=st.data())
@@ -277,7 +279,7 @@ def test_a_damaged_zip_file_gives_whole_files_or_a_sentence(tmp_path_factory, da
         sent[data.draw(st.integers(0, len(sent) - 1))] = data.draw(st.integers(0, 255))
     (folder / "sent.zip").write_bytes(bytes(sent[: data.draw(st.integers(0, len(sent)))]))
     studio = Studio(folder / "studio")
-    summary = gather([folder / "sent.zip"], studio)
+    summary = take_in_files([folder / "sent.zip"], studio)
     assert summary.refused or len(contents(studio)) + summary.passed_over == 3
     assert all(whole[name] == content for name, content in contents(studio).items())
 
@@ -287,7 +289,7 @@ def test_a_name_too_long_for_any_disk_is_left_out_and_the_rest_comes_in(home, st
     with zipfile.ZipFile(tmp_path / "long.zip", "w") as archive:
         archive.write(session, "ü" * 140 + ".jsonl")
         archive.write(session, session.name)
-    assert gather([tmp_path / "long.zip"], studio).sessions == {Taken.NEW: 1}
+    assert take_in_files([tmp_path / "long.zip"], studio).sessions == {Taken.NEW: 1}
 
 
 def test_taking_in_a_zip_file_puts_nothing_beside_the_studio(home, studio, tmp_path, monkeypatch):
@@ -299,7 +301,7 @@ def test_taking_in_a_zip_file_puts_nothing_beside_the_studio(home, studio, tmp_p
         import_files, "_unite_session", lambda *_: seen.append(list(temporary.iterdir()))
     )
     with suppress(AttributeError):
-        gather([zipped(home, tmp_path / "home.zip")], studio)
+        take_in_files([zipped(home, tmp_path / "home.zip")], studio)
     assert seen
     assert not any(seen)
 
@@ -314,12 +316,12 @@ def test_who_is_forgotten_while_files_are_taken_in_does_not_come_back(home, stud
         if taken == 2:
             forget(studio.known_pupil("Fern"))
 
-    summary = gather(sorted(home.iterdir()), studio, forget_after_two)
+    summary = take_in_files(sorted(home.iterdir()), studio, forget_after_two)
     assert summary.sessions == {Taken.NEW: 2}
     assert len(summary.refused) == 2
     assert "Fern was removed meanwhile" in summary.refused[0]
     assert studio.pupils() == ()
-    assert gather(home.iterdir(), studio).sessions == {Taken.NEW: 4}
+    assert take_in_files(home.iterdir(), studio).sessions == {Taken.NEW: 4}
 
 
 def test_a_teachers_own_set_goes_home_with_the_pupil(studio, tmp_path):
@@ -328,15 +330,15 @@ def test_a_teachers_own_set_goes_home_with_the_pupil(studio, tmp_path):
     lesson = Studio(tmp_path / "lesson").pupil("Fern")
     name = copy_set(own, lesson)
     write_settings(Settings(landmarks=name, changed=START), lesson)
-    (tmp_path / "fern.zip").write_bytes(exported(lesson)[0])
+    (tmp_path / "fern.zip").write_bytes(pack_pupil(lesson)[0])
     own.unlink()
-    summary = gather([tmp_path / "fern.zip"], studio)
+    summary = take_in_files([tmp_path / "fern.zip"], studio)
     assert summary.sets == {Taken.NEW: 1}
     fern = studio.known_pupil("Fern")
     assert landmarks_named(settings_of(fern).landmarks, fern).title == "Mine"
-    assert gather([tmp_path / "fern.zip"], studio).sets == {Taken.KNOWN: 1}
+    assert take_in_files([tmp_path / "fern.zip"], studio).sets == {Taken.KNOWN: 1}
 
 
 def test_a_set_that_is_none_is_refused_in_one_sentence(studio, tmp_path):
     (tmp_path / "Fern.set.toml").write_text("anchors = 3")
-    assert "Fern.set.toml" in gather([tmp_path / "Fern.set.toml"], studio).refused[0]
+    assert "Fern.set.toml" in take_in_files([tmp_path / "Fern.set.toml"], studio).refused[0]

@@ -7,7 +7,7 @@ import zipfile
 import pytest
 
 from drills.commands import main
-from drills.storage.import_files import files_in, gather
+from drills.storage.import_files import files_in, take_in_files
 from drills.storage.studio import Studio
 from tests.faults.pupil import recorded_session
 
@@ -79,7 +79,7 @@ def test_an_export_holds_every_file_and_can_be_gathered_again(studio, tmp_path, 
     assert unpacked == files(studio.folder / "Robin")
     for name, sent in (("from the ZIP file", packed), ("from the folder", tmp_path / "unpacked")):
         other = Studio(tmp_path / name)
-        gather(files_in([sent]), other)
+        take_in_files(files_in([sent]), other)
         assert files(other.folder / "Robin/sessions") == files(studio.folder / "Robin/sessions")
 
 

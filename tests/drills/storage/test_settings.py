@@ -18,8 +18,8 @@ from drills.commands.options import add_drill_options, practice_options
 from drills.learning.fluency import Fluency
 from drills.learning.planner import Planner
 from drills.learning.response import Response
-from drills.storage.import_files import gather
-from drills.storage.pupil_export import belongings
+from drills.storage.import_files import take_in_files
+from drills.storage.pupil_export import list_files
 from drills.storage.settings import (
     ABOUT,
     SUFFIX,
@@ -98,7 +98,7 @@ def test_settings_are_for_their_owners_eyes(tmp_path):
     pupil = Studio(tmp_path).pupil("Robin")
     write_settings(Settings(minutes=5), pupil)
     assert stat.S_IMODE(path_of(pupil).stat().st_mode) == 0o600
-    assert path_of(pupil) in belongings(pupil).others
+    assert path_of(pupil) in list_files(pupil).others
 
 
 @pytest.mark.parametrize(
@@ -193,13 +193,13 @@ def test_settings_travel_to_the_home_machine_and_the_later_hold(tmp_path):
     write_settings(Settings(mark="boat", minutes=12, changed=NOW), lesson.pupil("Robin"))
     write_settings(Settings(mark="kite"), home.pupil("robin"))
     path = path_of(lesson.pupil("Robin"))
-    summary = gather([path], home)
+    summary = take_in_files([path], home)
     assert settings_of(home.pupil("Robin")) == Settings(mark="kite", minutes=12, changed=NOW)
     assert list(summary.sentences())[-1] == "Settings: 1 new, 0 longer than before, 0 already here."
     write_settings(
         Settings(mark="kite", minutes=4, changed=NOW + timedelta(days=1)), home.pupil("Robin")
     )
-    gather([path], home)
+    take_in_files([path], home)
     assert settings_of(home.pupil("Robin")).minutes == 4
 
 

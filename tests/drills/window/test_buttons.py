@@ -20,7 +20,7 @@ from drills.window.pages.files_page import FilesPage
 from drills.window.pages.first_page import NEW, PUPIL, TEACHER, TILES, FirstPage
 from drills.window.pages.list_page import ListPage
 from drills.window.pages.marks import MARKS, marks_of
-from drills.window.pages.message_page import TellingPage
+from drills.window.pages.message_page import MessagePage
 from drills.window.pages.new_pupil import NewPupilPage, PicturePage
 from drills.window.pages.settings_page import SettingsPage
 from drills.window.pages.teacher_page import NEED_PUPIL, ROWS, TeacherPage
@@ -74,7 +74,7 @@ PAGES = [
     lambda: NewPupilPage(["Robin"], list(MARKS)[:13], teacher=True),
     lambda: TeacherPage({}, "", None),
     lambda: TeacherPage(marks(11), "Pupil 10", "a piano"),
-    lambda: TellingPage("done?", ["One sentence."], [("keep", "keep"), ("remove", "remove")]),
+    lambda: MessagePage("done?", ["One sentence."], [("keep", "keep"), ("remove", "remove")]),
     lambda: SettingsPage("Robin", Settings(), lambda name: FIVE, lambda settings: None, True),
     lambda: ListPage("which tune?", "book.abc", [f"{n}  a tune" for n in range(1, 40)]),
     lambda: FilesPage("which piece?", SCORES, [".musicxml"], takes_folders=True),

@@ -9,7 +9,7 @@ from drills.engrave.layer import page_png
 from drills.learning.response import State
 from drills.sessions import events
 from drills.sessions.practice import Drill
-from drills.window.fade_in import SHARES, STEP_NS, Inking
+from drills.window.fade_in import SHARES, STEP_NS, FadeIn
 from drills.window.pages.card_page import PageSetting
 from drills.window.pages.practice_scene import PracticeScene
 from landmarks.names import LETTER
@@ -127,7 +127,7 @@ def test_what_is_no_pencilled_note_is_drawn_at_once(card, state):
 
 @given(st.lists(st.integers(-SECOND, SECOND), min_size=1))
 def test_ink_never_goes_back_to_pencil_however_the_clocks_of_piano_and_window_differ(moments):
-    inking = Inking()
+    inking = FadeIn()
     shares = []
     for moment in moments:
         inking.pass_time(True, moment)
@@ -137,7 +137,7 @@ def test_ink_never_goes_back_to_pencil_however_the_clocks_of_piano_and_window_di
 
 @given(st.lists(st.tuples(st.booleans(), st.integers(0, SECOND)), min_size=1))
 def test_a_new_card_begins_in_pencil(moments):
-    inking = Inking()
+    inking = FadeIn()
     for found, moment in moments:
         inking.pass_time(found, moment)
     inking.pass_time(False, SECOND)

@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 from landmarks.clefs import clef_of
 from landmarks.names import landmark_name
 from landmarks.pitch import Pitch
-from landmarks.score import Hand, ScoreError, placed, read_scores
+from landmarks.score import Hand, ScoreError, place_notes, read_scores
 from landmarks.sets import built_in_sets
 from landmarks.stave import BASS, TREBLE
 
@@ -93,7 +93,7 @@ def test_an_octave_clef_is_read_as_written_and_played_as_it_sounds(read_bars):
     score = read_bars(bars(note("G3"), clefs=clef("G", 2, -1)))
     (read,) = score.notes
     assert (str(read.written), read.octaves, read.key) == ("G4", -1, 55)
-    assert placed(score.notes, SETS["five"])[0].steps == 0
+    assert place_notes(score.notes, SETS["five"])[0].steps == 0
 
 
 def test_under_an_octave_line_the_written_place_is_read(read_bars):
@@ -108,7 +108,7 @@ def test_under_an_octave_line_the_written_place_is_read(read_bars):
 def test_other_clefs_are_told_and_have_no_landmark(read_bars):
     score = read_bars(bars(note("C4"), clefs=clef("C", 3)))
     assert told(score) == [("alto", "C4")]
-    assert placed(score.notes, SETS["five"])[0].anchor is None
+    assert place_notes(score.notes, SETS["five"])[0].anchor is None
 
 
 def test_a_tied_note_is_read_once(read_bars):

@@ -9,7 +9,7 @@ from drills.app.session_clock import SessionClock
 from drills.learning.ladder.chooser import LadderChooser
 from drills.learning.ladder.material import ladder_cards
 from drills.learning.prior_knowledge.observations import Observations
-from drills.learning.prior_knowledge.prior_knowledge import brought
+from drills.learning.prior_knowledge.prior_knowledge import prior_knowledge_of
 from drills.sessions.practice import Drill
 from drills.sessions.records import RungReachedRecord
 from drills.simulation.demonstration import play
@@ -35,7 +35,12 @@ class Course:
         """Practise once; give what the session file says of the ladder."""
         history = list(self.pupil.responses())
         chooser = LadderChooser(
-            CARDS, brought(self.beginnings), history, self.beginnings.decisions, seed, minutes=6
+            CARDS,
+            prior_knowledge_of(self.beginnings),
+            history,
+            self.beginnings.decisions,
+            seed,
+            minutes=6,
         )
         drill = Drill(chooser, at, climb=chooser)
         clock = SessionClock(at, 0)

@@ -10,7 +10,7 @@ from drills.cards.card import Kind
 from drills.learning.ladder.chooser import IN_A_ROW, TIMES_A_DAY, LadderChooser
 from drills.learning.ladder.rung import rung_named
 from drills.learning.prior_knowledge.observations import Observations
-from drills.learning.prior_knowledge.prior_knowledge import brought
+from drills.learning.prior_knowledge.prior_knowledge import prior_knowledge_of
 from drills.simulation.pupils.beginner import Beginner
 from tests.drills.learning.ladder.beginners import CARDS, Course
 from tests.session_schema import hold
@@ -65,7 +65,7 @@ def test_they_start_in_different_places_and_the_log_says_why(courses):
         "Reads treble from the recorder, finds her way by the black keys and plays a key that is "
         "named: begin with bass landmarks."
     )
-    assert firsts["Lark"].why.startswith("Moves up and down with what she hears and goes along a row")
+    assert firsts["Lark"].why.startswith("Moves up and down with what she hears and goes along")
     assert firsts["Moth"].why.startswith("She begins at the beginning")
 
 
@@ -183,7 +183,7 @@ def test_what_is_brought_is_not_asked_between(tmp_path):
 def test_a_pupil_on_the_ladder_is_asked_what_her_rung_asks_for():
     beginnings, _ = MOTH
 
-    chooser = LadderChooser(CARDS, brought(beginnings), seed=1)
+    chooser = LadderChooser(CARDS, prior_knowledge_of(beginnings), seed=1)
     card = chooser.next(MONDAY)
     assert (card.kind, card.contour.lines) == (Kind.CONTOUR, 0)
     assert chooser.stands == rung_named("no-stave", (chooser.stands,))

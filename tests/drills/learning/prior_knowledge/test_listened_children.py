@@ -8,7 +8,7 @@ from drills.learning.ladder.chooser import LadderChooser
 from drills.learning.ladder.material import ladder_cards
 from drills.learning.prior_knowledge.finding import QUESTION_OF, Band, Item
 from drills.learning.prior_knowledge.finding_text import band_words, finding_sentences
-from drills.learning.prior_knowledge.prior_knowledge import brought
+from drills.learning.prior_knowledge.prior_knowledge import prior_knowledge_of
 from drills.sessions.events import Skip
 from drills.sessions.listening.parts import DISTANCES
 from drills.storage.prior_knowledge_file import observations_of
@@ -52,8 +52,8 @@ def listen_to(name, folder):
         if finding.suggests is not None:
             evidence.tick(item, finding.suggests)
     seen = observations_of(pupil)
-    chooser = LadderChooser(ladder_cards(FIVE), brought(seen), (), (), 1, minutes=6)
-    return seen, climber(seen, pupil, FIVE), brought(seen), chooser
+    chooser = LadderChooser(ladder_cards(FIVE), prior_knowledge_of(seen), (), (), 1, minutes=6)
+    return seen, climber(seen, pupil, FIVE), prior_knowledge_of(seen), chooser
 
 
 @pytest.mark.parametrize(
@@ -85,7 +85,7 @@ def test_what_was_heard_says_nothing_until_the_teacher_sets_it(tmp_path):
     KeptEvidence(pupil, lambda: BEFORE).listened(played.heard(Item.PULSE))
     seen = observations_of(pupil)
     assert seen.answers() == {}
-    assert brought(seen).claims == frozenset()
+    assert prior_knowledge_of(seen).claims == frozenset()
     assert seen.latest_heard("pulse").finding.band is Band.THERE
 
 

@@ -13,7 +13,7 @@ from drills.learning.prior_knowledge.prior_knowledge import (
     LONG_LINE,
     SHORT_LINE,
     PriorKnowledge,
-    brought,
+    prior_knowledge_of,
 )
 from drills.learning.prior_knowledge.question import NOT_SEEN, questions
 from drills.reports.parent_questions import parents_sheet
@@ -44,14 +44,14 @@ def test_every_answer_changes_what_the_drill_does_and_says_so(question, answer):
     assert choice.changes.endswith(".")
     if choice.changes.startswith("For you"):
         # It is told to the teacher, and says so.
-        assert effects(brought(said)) == effects(PriorKnowledge())
+        assert effects(prior_knowledge_of(said)) == effects(PriorKnowledge())
         return
     unseen = PriorKnowledge()
     if (question, answer) in {("pulse", "not-yet"), ("clap-back", "not-yet")}:
         # As long as nobody has looked, the drill takes the same care as after "not yet".
-        assert effects(brought(said)) == effects(unseen)
+        assert effects(prior_knowledge_of(said)) == effects(unseen)
     else:
-        assert effects(brought(said)) != effects(unseen)
+        assert effects(prior_knowledge_of(said)) != effects(unseen)
 
 
 @pytest.mark.parametrize("question", questions())
@@ -59,7 +59,7 @@ def test_an_answer_can_be_taken_back(question):
     answer = next(iter(questions()[question].answers))
     seen = Observations(pupil="Robin").seen(question, answer, BEFORE)
     taken_back = seen.seen(question, NOT_SEEN, BEFORE)
-    assert effects(brought(taken_back)) == effects(PriorKnowledge())
+    assert effects(prior_knowledge_of(taken_back)) == effects(PriorKnowledge())
     assert len(taken_back.observations) == 2
 
 
@@ -70,19 +70,19 @@ def test_an_answer_can_be_taken_back(question):
      ("viola", TREBLE), ("harp", TREBLE), ("none", TREBLE)],
 )  # fmt: skip
 def test_the_stave_begins_with_the_clef_that_is_not_read_yet(instrument, first):
-    assert brought(brings("Robin", reads_for=instrument)).first_clef == first
+    assert prior_knowledge_of(brings("Robin", reads_for=instrument)).first_clef == first
 
 
 @pytest.mark.parametrize(
     ("answer", "naming"), [("letters", LETTER), ("sol-fa", FIXED_DO), ("german", GERMAN)]
 )
 def test_notes_are_named_as_at_school(answer, naming):
-    assert brought(brings("Robin", note_names=answer)).naming == naming
+    assert prior_knowledge_of(brings("Robin", note_names=answer)).naming == naming
 
 
 def test_a_steady_pulse_makes_lines_of_two_bars():
-    assert brought(brings("Robin", pulse="yes")).line_length == LONG_LINE == 7
-    assert brought(brings("Robin", pulse="not-yet")).line_length == SHORT_LINE
+    assert prior_knowledge_of(brings("Robin", pulse="yes")).line_length == LONG_LINE == 7
+    assert prior_knowledge_of(brings("Robin", pulse="not-yet")).line_length == SHORT_LINE
 
 
 class Fields(HTMLParser):

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from drills.learning.prior_knowledge.observations import Observations, PriorKnowledgeError
 from drills.learning.prior_knowledge.question import questions
-from drills.storage.import_files import Taken, gather
+from drills.storage.import_files import Taken, take_in_files
 from drills.storage.prior_knowledge_file import (
     observations_of,
     read_observations,
@@ -84,12 +84,12 @@ def test_two_copies_united_lose_nothing_and_tell_nothing_twice(one, other):
 def test_what_the_teacher_set_down_reaches_the_home_machine(tmp_path):
     lesson, home = Studio(tmp_path / "lesson"), Studio(tmp_path / "home")
     path = write_observations(ROBIN, lesson.pupil("Robin"))
-    assert gather([path], home).beginnings == {Taken.NEW: 1}
-    assert gather([path], home).beginnings == {Taken.KNOWN: 1}
+    assert take_in_files([path], home).beginnings == {Taken.NEW: 1}
+    assert take_in_files([path], home).beginnings == {Taken.KNOWN: 1}
     at_home = home.pupil("Robin")
     write_observations(observations_of(at_home).seen("clap-back", "yes", BEFORE), at_home)
     write_observations(
         ROBIN.seen("pulse", "yes", BEFORE + timedelta(days=1)), lesson.pupil("Robin")
     )
-    assert gather([path], home).beginnings == {Taken.LONGER: 1}
+    assert take_in_files([path], home).beginnings == {Taken.LONGER: 1}
     assert {*observations_of(at_home).answers()} == {"pulse", "clap-back"}

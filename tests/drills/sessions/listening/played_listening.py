@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from drills.learning.prior_knowledge.finding import Item
-from drills.sessions.effects import Effect, Kept
+from drills.sessions.effects import Effect
 from drills.sessions.events import Begin, KeyPressed, OnScreen, PianoFound, SoundIt, TimePassed
 from drills.sessions.listening.effects import ItemHeard, ToneSounded
 from drills.sessions.listening.listening import ITEMS, Listening
@@ -47,10 +47,6 @@ class PlayedListening:
         """Give what was heard of an item last."""
         found = [e.finding for e in self.effects if isinstance(e, ItemHeard)]
         return next(each for each in reversed(found) if each.item == item)
-
-    def kept(self):
-        """Give what is kept in the file."""
-        return [e for e in self.effects if isinstance(e, Kept)]
 
     # What children do
 
