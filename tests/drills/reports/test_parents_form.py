@@ -7,7 +7,7 @@ import pytest
 
 from drills.learning.prior_knowledge.observations import Observation, Observations
 from drills.reports.parent_questions import parents_sheet
-from drills.storage.import_files import Taken, import_files
+from drills.storage.import_files import Taken, take_in_files
 from drills.storage.prior_knowledge_file import observations_of
 from drills.storage.studio import Studio
 from landmarks.translation import activate
@@ -47,7 +47,7 @@ def test_the_answers_come_home_in_a_file_that_is_taken_in(form, browser, tmp_pat
         time.sleep(0.05)
     assert not [url for url in browser.requests if not url.startswith(("file:", "blob:", "data:"))]
     studio = Studio(tmp_path / "studio")
-    assert import_files(files, studio).beginnings == {Taken.NEW: 1}
+    assert take_in_files(files, studio).beginnings == {Taken.NEW: 1}
     found = observations_of(studio.pupil("Robin"))
     assert found.answer("pulse") == "yes"
     trumpet = found.answers()["reads-for"]
