@@ -66,9 +66,15 @@ class ListedCards:
 class PlayedDrill:
     """A drill at a time `t` (milliseconds), begun, its first card on the screen at 0."""
 
-    def __init__(self, *cards: Card, begun: bool = True, state: State = State.PENCIL) -> None:
+    def __init__(
+        self,
+        *cards: Card,
+        begun: bool = True,
+        state: State = State.PENCIL,
+        introduces: bool = False,
+    ) -> None:
         self.planner = ListedCards(cards, state)
-        self.drill = Drill(self.planner, STARTED)
+        self.drill = Drill(self.planner, STARTED, introduces=introduces)
         self.t = 0.0
         self.effects: list[Effect] = []
         if begun:

@@ -24,10 +24,12 @@ class Practice:
     cards: tuple[Card, ...]
     chooser: Scheduler
     climb: Climb | None = None
+    introduces: bool = False
+    """Whether a landmark is introduced before it is asked: to whoever knows no stave."""
 
     def drill(self, started: datetime) -> Drill:
         """Return the state machine of a session that starts at an aware time."""
-        return Drill(self.chooser, started, self.climb)
+        return Drill(self.chooser, started, self.climb, self.introduces)
 
 
 @dataclass(frozen=True)
@@ -82,4 +84,5 @@ def _on_the_ladder(pupil: Pupil, context: PracticeContext, seed: int) -> Practic
         decisions, seed, float(context.settings.minutes), context.fluency,
         context.settings.upkeep,
     )  # fmt: skip
-    return Practice(context, context.cards, chooser, chooser)
+    knows_no_stave = "reads-stave" in context.prior_knowledge.denied
+    return Practice(context, context.cards, chooser, chooser, introduces=knows_no_stave)

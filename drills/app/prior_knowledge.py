@@ -10,7 +10,7 @@ from drills.app.user_error import UserError
 from drills.learning.ladder.climb import Climber
 from drills.learning.ladder.material import ladder_cards
 from drills.learning.ladder.rung import rung_named
-from drills.learning.prior_knowledge.observations import Observations
+from drills.learning.prior_knowledge.observations import Observation, Observations
 from drills.learning.prior_knowledge.prior_knowledge import prior_knowledge_of
 from drills.learning.prior_knowledge.question import NOT_SEEN, questions
 from drills.storage.prior_knowledge_file import observations_of, write_observations
@@ -48,6 +48,17 @@ def keep_observations(observations: Observations, pupil: Pupil) -> None:
         write_observations(observations, pupil)
 
 
+def begin_before_stave(pupil: Pupil, now: datetime) -> None:
+    """Set down that a new pupil did not know the picture of a stave.
+
+    Raises:
+        UserError: it cannot be written.
+    """
+    answer = Observation(question="reads-for", answer="none", at=now, by="pupil")
+    said = Observations(pupil=pupil.nickname, observations=(answer,))
+    keep_observations(observations_for(pupil).united(said), pupil)
+
+
 def add_answers(observations: Observations, given: Iterable[str], now: datetime) -> Observations:
     """Return observations with answers added, each given as "question=answer".
 
@@ -83,8 +94,11 @@ def set_on_rung(
 def told_observations(observations: Observations, stands: Climber) -> Iterator[str]:
     """Yield lines of a terminal: what is set down, and where the pupil stands and why."""
     yield _("What {pupil} brings").format(pupil=observations.pupil)
-    answers = observations.answers()
+    answers, part = observations.answers(), None
     for name, question in questions().items():
+        if question.part is not part:
+            part = question.part
+            yield f" {part.words}"
         seen = answers.get(name)
         if seen is None:
             yield f"  {_(question.asks)}: {question.words(NOT_SEEN)}"
@@ -92,6 +106,8 @@ def told_observations(observations: Observations, stands: Climber) -> Iterator[s
             choice = question.answers[seen.answer]
             yield f"  {_(question.asks)}: {question.words(seen.answer)} ({seen.at:%Y-%m-%d})"
             yield f"      {_(choice.changes)}"
+            if seen.note:
+                yield _("      parents: {note}").format(note=seen.note)
     yield _("The ladder")
     for rung in stands.rungs:
         here = rung == stands.stands

@@ -19,3 +19,7 @@ class SessionClock(SessionStart):
     def now(self) -> datetime:
         """Return the time of day, unmoved by anybody who sets the clock during the session."""
         return self.started + timedelta(microseconds=(time.monotonic_ns() - self.started_ns) / 1000)
+
+    def now_ns(self) -> int:
+        """Return the monotonic clock, in ns."""
+        return time.monotonic_ns()

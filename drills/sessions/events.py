@@ -110,6 +110,11 @@ class Tell:
 
 
 @dataclass(frozen=True)
+class SoundIt:
+    """The program is to sound what is listened to: beats, or two tones."""
+
+
+@dataclass(frozen=True)
 class Stop:
     """The pupil or the teacher ends the session."""
 
@@ -119,4 +124,5 @@ class Stop:
 Event = (
     Begin | OnScreen | KeyPressed | KeyReleased | PianoFound | PianoLost | PianoRefused
     | StoodStill | ReadLate | TimePassed | AskAgain | Skip | Hint | Tell | Stop | NoteTouched
+    | SoundIt
 )  # fmt: skip

@@ -38,15 +38,20 @@ class Drill(TimedSession[View]):
         planner: Scheduler,
         started: datetime,
         climb: Climb | None = None,
+        introduces: bool = False,
     ) -> None:
         """Prepare a session that starts at the aware datetime `started`, which is t = 0.
 
-        `climb` tells of the pupil's moves on the ladder, if the planner has one.
+        `climb` tells of the pupil's moves on the ladder, if the planner has one. With
+        `introduces`, a landmark that is not met yet is shown with its key and its name before it
+        is asked, once a session.
         """
         super().__init__(View())
         self._planner = planner
         self._started = started
         self._climb = climb
+        self._introduces = introduces
+        self._introduced: set[Card] = set()
         self._misses = 0
         self._helped = False
         self._interruption: str | None = None
@@ -90,6 +95,8 @@ class Drill(TimedSession[View]):
             return
         self._helped = False
         yield from self._ask(card, tuning, now)
+        if self._is_to_meet(card):
+            yield from self._introduce(card)
 
     def _ask(self, card: Card, tuning: bool, now: datetime) -> Iterator[Effect]:
         how = rule_of(card)
@@ -106,6 +113,22 @@ class Drill(TimedSession[View]):
             piano_refused=self.view.piano_refused,
         )  # fmt: skip
         yield self._show(view)
+
+    def _is_to_meet(self, card: Card) -> bool:
+        """Return whether a card is a landmark that has to be introduced now."""
+        return (
+            self._introduces
+            and card.kind is Kind.LANDMARK
+            and self.view.state is State.NEW
+            and card not in self._introduced
+        )
+
+    def _introduce(self, card: Card) -> Iterator[Effect]:
+        """Show a landmark with its key and name, and ask it after that without them."""
+        self._introduced.add(card)
+        self._put_aside = card, None
+        self._helped = True
+        yield self._show(replace(self.view, help=rule_of(card).told()))
 
     def _begin_to_wait(self, t: float) -> Iterator[Effect]:
         if self.view.card is not None:

@@ -28,6 +28,11 @@ from drills.sessions.line_records import (
     ValueAskedRecord,
     WrongKeyInLineRecord,
 )
+from drills.sessions.listening_records import (
+    ItemBegunRecord,
+    ItemHeardRecord,
+    ToneSoundedRecord,
+)
 from drills.sessions.record_fields import (
     CardId,
     Count,
@@ -43,11 +48,11 @@ from landmarks.answer import Verdict
 from landmarks.stave import CLEFS
 
 FORMAT = "landmark-drills session"
-VERSION = 4
+VERSION = 5
 
-Use = Literal["practice", "warm-up", "spotting", "reading"]
-"""What a session is for: practice at home, a warm-up in the lesson, notes found in a line, or lines
-read."""
+Use = Literal["practice", "warm-up", "spotting", "reading", "listening"]
+"""What a session is for: practice at home, a warm-up in the lesson, notes found in a line, lines
+read, or a pupil listened to."""
 
 
 class Header(msgspec.Struct, frozen=True, kw_only=True):
@@ -110,7 +115,8 @@ class Header(msgspec.Struct, frozen=True, kw_only=True):
         Text,
         about(
             "`practice` at home, a `warm-up` in the lesson, `spotting` notes in a line of music, "
-            "or `reading` lines (since version 4); `practice` if left out (since version 2)",
+            "`reading` lines (since version 4), or `listening` to what a pupil brings (since "
+            "version 5); `practice` if left out (since version 2)",
             "practice",
         ),
     ] = "practice"
@@ -307,7 +313,7 @@ class RungReachedRecord(EventRecord, frozen=True, tag="rung", kw_only=True):
         Text,
         about(
             "one sentence for the teacher, in English",
-            "She hears and shows higher and lower, so the lines of shapes begin on one stave line.",
+            "Moves up and down with what she hears: begin with shapes on one line.",
         ),
     ]
 
@@ -332,7 +338,8 @@ class EndedRecord(EventRecord, frozen=True, tag="end", kw_only=True):
 Record = (
     CardAskedRecord | KeyMovedRecord | AnsweredRecord | RungReachedRecord | LineShownRecord
     | ValueAskedRecord | ValueAnsweredRecord | NoteReadRecord | WrongKeyInLineRecord
-    | LineAnsweredRecord | LineFinishedRecord | PianoChangedRecord | MachineNoticedRecord
+    | LineAnsweredRecord | LineFinishedRecord | ItemBegunRecord | ToneSoundedRecord
+    | ItemHeardRecord | PianoChangedRecord | MachineNoticedRecord
     | EndedRecord
 )  # fmt: skip
 RECORDS: tuple[type[EventRecord], ...] = get_args(Record)

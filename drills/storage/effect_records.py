@@ -26,6 +26,12 @@ from drills.sessions.line_records import (
     ValueAskedRecord,
     WrongKeyInLineRecord,
 )
+from drills.sessions.listening.effects import ItemBegun, ItemHeard, ToneSounded
+from drills.sessions.listening_records import (
+    ItemBegunRecord,
+    ItemHeardRecord,
+    ToneSoundedRecord,
+)
 from drills.sessions.reading.effects import (
     LineAnswered,
     LineFinished,
@@ -141,6 +147,24 @@ def _(effect: LineAnswered) -> Record:
 @record_of.register
 def _(effect: LineFinished) -> Record:
     return LineFinishedRecord(t=_milliseconds(effect.t), why=effect.why)
+
+
+@record_of.register
+def _(effect: ItemBegun) -> Record:
+    return ItemBegunRecord(t=_milliseconds(effect.t), item=effect.item, attempt=effect.attempt)
+
+
+@record_of.register
+def _(effect: ToneSounded) -> Record:
+    return ToneSoundedRecord(t=_milliseconds(effect.t), key=effect.key)
+
+
+@record_of.register
+def _(effect: ItemHeard) -> Record:
+    finding = effect.finding
+    return ItemHeardRecord(
+        t=_milliseconds(effect.t), item=finding.item, band=finding.band, figures=finding.figures
+    )
 
 
 @record_of.register

@@ -45,6 +45,7 @@ def parse_observations(content: bytes, path: Path) -> Observations:
     for seen in found.observations:
         check_answer(seen.question, seen.answer, str(path))
     dates = [seen.at for seen in found.observations] + [set_.at for set_ in found.decisions]
+    dates += [heard.at for heard in found.heard]
     if any(at.tzinfo is None for at in dates):
         raise PriorKnowledgeError(
             _("{path}: a date in it has no time zone; add one, as in +01:00").format(path=path)

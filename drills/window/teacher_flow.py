@@ -102,7 +102,14 @@ class TeacherFlow:
 
     def _prior_knowledge(self, pupil: Pupil) -> bool:
         landmarks = self._flow.context(pupil).landmarks
-        return self._flow.show(prior_knowledge_scene(pupil, landmarks, SessionClock().now))
+        while True:
+            page = prior_knowledge_scene(pupil, landmarks, SessionClock().now, listens=True)
+            if not self._flow.show(page):
+                return False
+            if not page.to_listen:
+                return True
+            if not self._flow.listen(pupil):
+                return False
 
     def _picture(self, pupil: Pupil) -> bool:
         others = {name: mark for name, mark in self._flow.marks().items() if name != pupil.nickname}

@@ -37,9 +37,11 @@ def settings_scene(pupil: Pupil) -> Scene:
 
 
 def prior_knowledge_scene(
-    pupil: Pupil, landmarks: LandmarkSet, now: Callable[[], datetime]
-) -> Scene:
+    pupil: Pupil, landmarks: LandmarkSet, now: Callable[[], datetime], listens: bool = False
+) -> BeginningsPage:
     """Return the page of what a pupil brings; `now` gives aware times.
+
+    `listens` offers to listen to her at the piano.
 
     Raises:
         PriorKnowledgeError: her file was damaged.
@@ -49,4 +51,5 @@ def prior_knowledge_scene(
         lambda seen: climber(seen, pupil, landmarks),
         lambda seen: keep_observations(seen, pupil),
         now,
+        listens,
     )

@@ -1,4 +1,4 @@
-"""A soft tone for the on-screen keyboard, which has no sound of its own."""
+"""A soft tone, for the on-screen keyboard, which has no sound of its own, and for listening."""
 
 from __future__ import annotations
 
@@ -39,10 +39,16 @@ class Tones:
         self._tone = cache(lambda key: pygame.mixer.Sound(buffer=samples(key)))
         self._open: bool | None = None
 
-    def play(self, key: int) -> None:
-        """Sound a key."""
+    def prepare(self, key: int) -> None:
+        """Make a key's tone ready, so that it sounds at once when it is played."""
         if self._open is None:
             self._open = _open_loudspeaker()
+        if self._open:
+            self._tone(key)
+
+    def play(self, key: int) -> None:
+        """Sound a key."""
+        self.prepare(key)
         if self._open:
             self._tone(key).play()
 

@@ -95,7 +95,8 @@ class Window:
         self._canvas = Canvas(screen)
         self._piano = piano
         self._shift_of = shift_of
-        self._tones = Tones()
+        self.tones = Tones()
+        """What sounds here; never louder than `tone.PEAK`."""
         self._standstill = Standstill()
         self._computer_keys = ComputerKeys()
         self._choice: PianoChoice | None = None
@@ -274,7 +275,7 @@ class Window:
         self._scene.take(events.KeyPressed(key), time.monotonic_ns())
         self._draw()
         if not self.quiet:
-            self._tones.play(key)
+            self.tones.play(key)
 
     def _lift(self, finger: object) -> None:
         key = self._fingers.pop(finger, None)

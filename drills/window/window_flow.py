@@ -8,10 +8,12 @@ from enum import Enum, auto
 from types import TracebackType
 from typing import TYPE_CHECKING
 
+import msgspec
 import pygame
 
 from drills.app.practice import OpenSession, begin_session, practice_of
 from drills.app.practice_context import PracticeContext, PracticeOptions, practice_context
+from drills.app.prior_knowledge import begin_before_stave
 from drills.app.session_clock import SessionClock
 from drills.app.studio_defaults import keep_mark, known_pupil, marks_in, settings_for_all
 from drills.app.tolerant_loading import LOG
@@ -23,6 +25,7 @@ from drills.storage.settings import Settings
 from drills.storage.studio import Pupil, Studio
 from drills.storage.unfinished_session import describe_unfinished
 from drills.window.pages.card_page import PageSetting
+from drills.window.pages.first_look import FirstLookPage
 from drills.window.pages.first_page import NEW, PUPIL, FirstPage
 from drills.window.pages.first_page import TEACHER as TEACHERS_PAGE
 from drills.window.pages.marks import marks_of
@@ -206,6 +209,24 @@ class WindowFlow:
 
         return self.recorded(pupil, context, "spotting", scene)
 
+    def listen(self, pupil: Pupil) -> bool:
+        """Listen to what a pupil brings: pulse, echo, higher and lower."""
+        from drills.app.listening import KeptEvidence
+        from drills.sessions.listening.listening import Listening
+        from drills.window.pages.listening_scene import ListeningScene
+
+        def scene(session: OpenSession) -> Scene:
+            return ListeningScene(
+                pupil.nickname,
+                Listening(self.seed),
+                session.clock,
+                session.recorder.carry_out,
+                self._window.tones,
+                KeptEvidence(pupil, session.clock.now),
+            )
+
+        return self.recorded(pupil, self.context(pupil), "listening", scene)
+
     def choose_pupil(self, teacher: bool = True) -> Pupil | Chosen:
         """Ask who is playing; a new pupil is made. `teacher` offers the teacher's page, too.
 
@@ -276,7 +297,10 @@ class WindowFlow:
         nickname, mark = page.chosen
         pupil = self.studio.pupil(nickname)
         keep_mark(pupil, mark)
-        return pupil
+        look = FirstLookPage()
+        if self._window.show(look) and look.known is False:
+            begin_before_stave(pupil, SessionClock().now())
+        return pupil if self.is_open else Chosen.NOBODY
 
     def _outcome(self, after: WeekAfter, outcomes: tuple[Outcome, ...]) -> bool:
         from drills.window.pages.warm_up_outcome import WarmUpOutcome
@@ -299,7 +323,9 @@ class WindowFlow:
         scene: Callable[[OpenSession], Scene],
     ) -> bool:
         """Show a scene whose session is written; whatever ends it, what was played is kept."""
-        self._suit(context.settings)
+        settings = context.settings
+        voice = settings.speech or context.prior_knowledge.wants_voice
+        self._suit(msgspec.structs.replace(settings, speech=voice))
         session = begin_session(self.studio, pupil, context, self.seed, use)
         try:
             return self._window.show(scene(session))

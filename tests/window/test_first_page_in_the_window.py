@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
+import time
 from pathlib import Path
 
 import pytest
 
 from drills.commands import main
 from drills.storage.import_files import ENDINGS as GATHERED
+from drills.storage.prior_knowledge_file import observations_of
 from drills.storage.session_file import read_session
 from drills.storage.studio import Studio
 from drills.window.pages.files_page import FilesPage
+from drills.window.pages.first_look import FirstLookPage
 from drills.window.pages.first_page import FirstPage
 from drills.window.pages.list_page import ENTRY, ListPage
 from drills.window.pages.marks import marks_of
@@ -84,9 +87,10 @@ def shown(xdotool, screen):
     return look
 
 
-def test_a_new_pupil_plays_after_one_touch_from_a_fresh_start(start, click, scripted_piano):
+def test_a_new_pupil_plays_after_two_touches_from_a_fresh_start(start, click, scripted_piano):
     program = start()
     click(NewPupilPage([], [], teacher=True), "mark/boat")
+    click(FirstLookPage(), "known")
     card = program.wait_for("card")
     tap(scripted_piano, 60)
     assert program.wait_for("card")["t"] > card["t"]
@@ -94,10 +98,25 @@ def test_a_new_pupil_plays_after_one_touch_from_a_fresh_start(start, click, scri
     program.close()
 
 
+def test_who_does_not_know_the_picture_begins_before_the_stave(start, click, home, scripted_piano):
+    program = start()
+    click(NewPupilPage([], [], teacher=True), "mark/boat")
+    click(FirstLookPage(), "new to me")
+    program.wait_for("card")
+    time.sleep(0.3)
+    tap(scripted_piano, 60)
+    assert program.wait_for("rung")["rung"] == "no-stave"
+    assert program.wait_for("card", kind="contour")["id"].split("/")[3] == "no-stave"
+    (seen,) = observations_of(Studio(home / "studio").pupil("Boat")).observations
+    assert (seen.question, seen.answer, seen.by) == ("reads-for", "none", "pupil")
+    program.close()
+
+
 def test_a_typed_nickname_is_kept_and_plays_no_notes(start, click, xdotool, home, scripted_piano):
     program = start("Robin")
     xdotool("type", "--delay", "60", "Robin")
     click(NewPupilPage([], [], teacher=True), "mark/kite")
+    click(FirstLookPage(), "known")
     program.wait_for("card")
     assert [pupil.nickname for pupil in Studio(home / "studio").pupils()] == ["Robin"]
     assert not any(line["event"] == "key" for line in program.lines())

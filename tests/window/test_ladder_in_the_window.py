@@ -12,6 +12,7 @@ from drills.cards.contour import Contour
 from drills.learning.ladder.climb import Climber
 from drills.learning.prior_knowledge.observations import Observations
 from drills.learning.prior_knowledge.prior_knowledge import prior_knowledge_of
+from drills.learning.prior_knowledge.question import questions
 from drills.storage.prior_knowledge_file import observations_of, write_observations
 from drills.storage.studio import Studio
 from drills.window.pages.prior_knowledge import BeginningsPage
@@ -115,6 +116,9 @@ def test_a_step_is_read_from_the_landmark_beside_it(practise, scripted_piano, tm
 
 def middle_of(action, beginnings):
     page = BeginningsPage(beginnings, climber_of, lambda b: None, lambda: NOW)
+    asked = questions().get(action.partition("/")[0])
+    if asked is not None:
+        page.part = asked.part
     (button,) = (each for each in page.buttons(*SIZE) if each.action == action)
     return [round(at) for at in button.middle]
 
@@ -136,6 +140,7 @@ def test_the_teacher_sets_down_what_a_pupil_brings_by_mouse_and_by_arrow_keys(
     )  # fmt: skip
     try:
         nothing = brings("Robin")
+        until_shown(xdotool, "part/page", nothing)
         answers = until(
             lambda: xdotool(
                 "mousemove", *middle_of("reads-for/recorder", nothing), "click", 1
@@ -143,6 +148,7 @@ def test_the_teacher_sets_down_what_a_pupil_brings_by_mouse_and_by_arrow_keys(
             "reads-for",
         )  # fmt: skip
         assert answers["reads-for"] == "recorder"
+        until_shown(xdotool, "part/keyboard", nothing)
         xdotool("mousemove", *middle_of("key-names/yes", nothing), "click", 1)
         until(lambda: set_down(pupil), "key-names")
         xdotool("key", "Right", "key", "Return")
@@ -159,6 +165,15 @@ def test_the_teacher_sets_down_what_a_pupil_brings_by_mouse_and_by_arrow_keys(
     finally:
         process.kill()
         process.wait()
+
+
+def until_shown(xdotool, part, nothing):
+    """Turn to a part of the page; the window may only be opening."""
+    wait = ["xdotool", "search", "--sync", "--onlyvisible", "--class", "."]
+    subprocess.run(wait, check=True, stdout=subprocess.DEVNULL)
+    time.sleep(1)
+    xdotool("mousemove", *middle_of(part, nothing), "click", 1)
+    time.sleep(0.5)
 
 
 def set_down(pupil):

@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 from datetime import datetime
-from typing import TypeVar
+from typing import Literal, TypeVar
 
 import msgspec
 
+from drills.learning.prior_knowledge.finding import QUESTION_OF, Finding
 from drills.learning.prior_knowledge.question import NOT_SEEN, questions
 from drills.text.errors import DrillsError
 from landmarks.translation import _
 
 FORMAT = "landmark-drills beginnings"
-VERSION = 1
+VERSION = 2
+"""2 adds what was heard, what an answer was set by, whose it is, and a line of evidence."""
 
 
 class PriorKnowledgeError(DrillsError, ValueError):
@@ -20,10 +22,24 @@ class PriorKnowledgeError(DrillsError, ValueError):
 
 
 class Observation(msgspec.Struct, frozen=True, kw_only=True):
-    """One answer to one question, and when it was given (aware)."""
+    """One answer to one question, and when it was given (aware).
+
+    `heard` is when that was heard which the answer was set by, None if it was seen otherwise.
+    `by` says whose answer it is, `note` a line of evidence in her or their own words.
+    """
 
     question: str
     answer: str
+    at: datetime
+    heard: datetime | None = None
+    by: Literal["teacher", "parents", "pupil"] = "teacher"
+    note: str = ""
+
+
+class Heard(msgspec.Struct, frozen=True, kw_only=True):
+    """What was heard at the piano, and when (aware). It says nothing until an answer is set."""
+
+    finding: Finding
     at: datetime
 
 
@@ -34,7 +50,7 @@ class Decision(msgspec.Struct, frozen=True, kw_only=True):
     at: datetime
 
 
-_Dated = TypeVar("_Dated", Observation, Decision)
+_Dated = TypeVar("_Dated", Observation, Decision, Heard)
 
 
 class Observations(msgspec.Struct, frozen=True, kw_only=True):
@@ -45,10 +61,15 @@ class Observations(msgspec.Struct, frozen=True, kw_only=True):
     pupil: str
     observations: tuple[Observation, ...] = ()
     decisions: tuple[Decision, ...] = ()
+    heard: tuple[Heard, ...] = ()
 
     def answers(self) -> dict[str, Observation]:
-        """Return the latest answer to each question that has one, by the question's name."""
-        latest = {seen.question: seen for seen in self.observations}
+        """Return the latest answer to each question that has one, by the question's name.
+
+        The teacher's answer holds before that of anybody else, whichever came later.
+        """
+        in_order = sorted(self.observations, key=lambda seen: seen.by == "teacher")
+        latest = {seen.question: seen for seen in in_order}
         return {name: seen for name, seen in latest.items() if seen.answer != NOT_SEEN}
 
     def answer(self, question: str) -> str:
@@ -56,10 +77,26 @@ class Observations(msgspec.Struct, frozen=True, kw_only=True):
         seen = self.answers().get(question)
         return NOT_SEEN if seen is None else seen.answer
 
-    def seen(self, question: str, answer: str, at: datetime) -> Observations:
-        """Add an answer. BeginningsError if there is no such question or answer."""
+    def latest_heard(self, question: str) -> Heard | None:
+        """Return what was heard last that tells of a question, None if nothing was."""
+        told = (each for each in self.heard if QUESTION_OF[each.finding.item] == question)
+        return max(told, key=lambda each: each.at, default=None)
+
+    def listened(self, finding: Finding, at: datetime) -> Observations:
+        """Return the same with what was heard; it changes nothing until an answer is set."""
+        heard = Heard(finding=finding, at=at)
+        return msgspec.structs.replace(self, heard=(*self.heard, heard))
+
+    def seen(
+        self, question: str, answer: str, at: datetime, heard: datetime | None = None
+    ) -> Observations:
+        """Return the same with an answer, `heard` if it was set by what was heard then.
+
+        Raises:
+            PriorKnowledgeError: there is no such question or answer.
+        """
         check_answer(question, answer, "this answer")
-        observation = Observation(question=question, answer=answer, at=at)
+        observation = Observation(question=question, answer=answer, at=at, heard=heard)
         return msgspec.structs.replace(self, observations=(*self.observations, observation))
 
     def decided(self, rung: str, at: datetime) -> Observations:
@@ -74,6 +111,7 @@ class Observations(msgspec.Struct, frozen=True, kw_only=True):
             self,
             observations=tuple(seen for seen in self.observations if seen.at <= moment),
             decisions=tuple(set_ for set_ in self.decisions if set_.at <= moment),
+            heard=tuple(each for each in self.heard if each.at <= moment),
         )
 
     def united(self, other: Observations) -> Observations:
@@ -82,6 +120,7 @@ class Observations(msgspec.Struct, frozen=True, kw_only=True):
             self,
             observations=_in_order(self.observations, other.observations),
             decisions=_in_order(self.decisions, other.decisions),
+            heard=_in_order(self.heard, other.heard),
         )
 
 
@@ -106,5 +145,5 @@ def check_answer(question: str, answer: str, where: str) -> None:
 
 
 def _in_order(one: tuple[_Dated, ...], other: tuple[_Dated, ...]) -> tuple[_Dated, ...]:
-    every: dict[_Dated, None] = dict.fromkeys(one + other)
-    return tuple(sorted(every, key=lambda each: each.at))
+    every = {msgspec.json.encode(each): each for each in one + other}
+    return tuple(sorted(every.values(), key=lambda each: each.at))

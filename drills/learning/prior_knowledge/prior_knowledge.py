@@ -52,6 +52,11 @@ class PriorKnowledge:
         """Whether lines of shapes turn freely, with skips and repeated shapes."""
         return "clap-back" in self.claims
 
+    @property
+    def wants_voice(self) -> bool:
+        """Whether words are to be read out, because she does not read them yet."""
+        return "reads-words" in self.denied
+
     def reads(self, clef: Clef) -> bool:
         """Return whether a clef is read for another instrument."""
         return f"reads-{clef.name}" in self.claims

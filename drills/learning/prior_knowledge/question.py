@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import tomllib
+from enum import StrEnum
 from functools import cache
 from importlib import resources
 
@@ -29,9 +30,32 @@ class Choice(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
     words: str = ""
 
 
+class Part(StrEnum):
+    """The part of practice that an answer changes, in the order of asking."""
+
+    EAR = "ear"
+    RHYTHM = "rhythm"
+    KEYBOARD = "keyboard"
+    PAGE = "page"
+
+    @property
+    def words(self) -> str:
+        """The part as a person calls it."""
+        return _(_PARTS[self])
+
+
+_PARTS = {
+    Part.EAR: gettext_noop("by ear"),
+    Part.RHYTHM: gettext_noop("rhythm"),
+    Part.KEYBOARD: gettext_noop("at the keys"),
+    Part.PAGE: gettext_noop("on the page"),
+}
+
+
 class Question(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
     """One thing to look for: for the teacher, for parents, and its answers by name."""
 
+    part: Part
     asks: str
     parents: str
     answers: dict[str, Choice]

@@ -58,6 +58,10 @@ MARKS = {
 """Outlines in SVG path data, filled by the even-odd rule, by the names of what they show."""
 PLUS = "M42 14H58V42H86V58H58V86H42V58H14V42H42Z"
 """The outline that stands for a new pupil."""
+KNOWN = "M10 54L26 38L42 56L76 16L92 30L43 88Z"
+"""The outline of yes."""
+NEW_TO_ME = "M50 8A42 42 0 1 0 50 92A42 42 0 1 0 50 8ZM50 22A28 28 0 1 1 50 78A28 28 0 1 1 50 22Z"
+"""The outline of what is open yet: a ring."""
 
 
 def marks_of(kept: Mapping[str, str]) -> dict[str, str]:

@@ -186,11 +186,17 @@ LINE_ANSWER = {
     "high": 70.25,
 }
 LINE_END = {"event": "line-end", "t": 9000.0, "why": "left"}
+LISTEN = {"event": "listen", "t": 130.2, "item": "echo", "attempt": 1}
+TONE = {"event": "tone", "t": 830.0, "key": 72}
+HEARD = {
+    "event": "heard", "t": 9000.0, "item": "pulse", "band": "unsure", "figures": {"taps": 3.0},
+}  # fmt: skip
 LINES = {
     "header": HEADER, "card": CARD, "key": KEY, "answer": ANSWER, "rung": RUNG, "piano": PIANO,
     "machine": MACHINE, "end": END,
     "line": LINE, "value": VALUE, "value-answer": VALUE_ANSWER,
     "note": NOTE, "wrong-key": WRONG_KEY, "line-answer": LINE_ANSWER, "line-end": LINE_END,
+    "listen": LISTEN, "tone": TONE, "heard": HEARD,
 }  # fmt: skip
 
 

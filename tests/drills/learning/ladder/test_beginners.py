@@ -62,10 +62,10 @@ def test_they_start_in_different_places_and_the_log_says_why(courses):
     }  # fmt: skip
     assert all((line.by, line.before) == ("beginnings", None) for line in firsts.values())
     assert firsts["Piper"].why == (
-        "Reads treble from the recorder, knows the groups of two and three black keys and finds "
-        "keys by name: begin with bass landmarks."
+        "Reads treble from the recorder, finds her way by the black keys and plays a key that is "
+        "named: begin with bass landmarks."
     )
-    assert firsts["Lark"].why.startswith("Hears and shows higher and lower and follows a line")
+    assert firsts["Lark"].why.startswith("Moves up and down with what she hears and goes along")
     assert firsts["Moth"].why.startswith("She begins at the beginning")
 
 
@@ -114,7 +114,7 @@ def test_a_claim_that_does_not_hold_is_overturned_in_the_first_session(tmp_path)
     assert told[0].rung == "mixed-clefs"
     down = next(line for line in told if line.before is not None)
     assert down.rung == "keys-by-place"
-    assert down.why.startswith("Finds keys by name, it was said, but here 0 of the last 2")
+    assert down.why.startswith("Plays a key that is named, it was said, but here 0 of the last 2")
 
 
 def test_the_teacher_sets_a_rung_and_the_log_says_so(tmp_path):

@@ -33,7 +33,7 @@ def effects(brings_: PriorKnowledge):
     return (
         climber.stands.name, tuple(r.name for r in climber.rungs), brings_.line_length,
         brings_.winding, brings_.naming, brings_.odds(CARDS),
-        [climber.trace(r).skilled for r in climber.rungs], needed,
+        [climber.trace(r).skilled for r in climber.rungs], needed, brings_.wants_voice,
     )  # fmt: skip
 
 
@@ -42,6 +42,10 @@ def test_every_answer_changes_what_the_drill_does_and_says_so(question, answer):
     said = Observations(pupil="Robin").seen(question, answer, BEFORE)
     choice = questions()[question].answers[answer]
     assert choice.changes.endswith(".")
+    if choice.changes.startswith("For you"):
+        # It is told to the teacher, and says so.
+        assert effects(prior_knowledge_of(said)) == effects(PriorKnowledge())
+        return
     unseen = PriorKnowledge()
     if (question, answer) in {("pulse", "not-yet"), ("clap-back", "not-yet")}:
         # As long as nobody has looked, the drill takes the same care as after "not yet".
@@ -61,7 +65,8 @@ def test_an_answer_can_be_taken_back(question):
 
 @pytest.mark.parametrize(
     ("instrument", "first"),
-    [("recorder", BASS), ("violin", BASS), ("cello", TREBLE), ("trombone", TREBLE),
+    [("recorder", BASS), ("violin", BASS), ("trumpet", BASS), ("guitar", BASS),
+     ("voice", TREBLE), ("cello", TREBLE), ("trombone", TREBLE),
      ("viola", TREBLE), ("harp", TREBLE), ("none", TREBLE)],
 )  # fmt: skip
 def test_the_stave_begins_with_the_clef_that_is_not_read_yet(instrument, first):

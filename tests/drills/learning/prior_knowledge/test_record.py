@@ -47,7 +47,7 @@ def test_of_a_pupil_of_whom_nothing_is_set_down_there_is_nothing(tmp_path):
         (b"{}", "does not tell what a pupil brings"),
         (b'{"format":"x","pupil":"R"}', "does not tell what a pupil brings"),
         (b'{"pupil":"R","observations":[{"question":"mood","answer":"yes",'
-         b'"at":"2026-03-02T16:00:00+01:00"}]}', "'mood' is no question; put one of pulse"),
+         b'"at":"2026-03-02T16:00:00+01:00"}]}', "'mood' is no question; put one of higher-lower"),
         (b'{"pupil":"R","observations":[{"question":"pulse","answer":"often",'
          b'"at":"2026-03-02T16:00:00+01:00"}]}', "'often' is no answer to pulse; put one of yes"),
         (b'{"pupil":"R","decisions":[{"rung":"one-line","at":"2026-03-02T16:00:00"}]}',

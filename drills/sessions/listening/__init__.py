@@ -1,0 +1,1 @@
+"""Two minutes of listening: what a pupil brings, heard at the piano."""
