@@ -73,8 +73,8 @@ def _drift(figures: dict[str, float]) -> str:
     if figures["drift_low"] <= 0 <= figures["drift_high"]:
         return _("Her tempo holds, at {tempo} of the one given.").format(**values)
     if figures["drift"] < 0:
-        return _("She gets faster by {drift} % from beat to beat.").format(**values)
-    return _("She gets slower by {drift} % from beat to beat.").format(**values)
+        return _("She gets faster by {drift} per cent from beat to beat.").format(**values)
+    return _("She gets slower by {drift} per cent from beat to beat.").format(**values)
 
 
 def _echo(figures: dict[str, float]) -> Iterator[str]:
