@@ -29,7 +29,8 @@ ODD_IDS = (
     "landmark/alto/C4", "step/treble/B####4", "step/treble/A4/beside-C9", "step/bass/A0/beside-C8",
     "contour/treble/G4/one-line/" + ",".join(["up"] * 300), "contour/treble/G9/no-stave/up,up,up",
     "contour/treble/G4/one-line/", "landmark/treble/G4/" * 50, "piece/bass/C-1", "piece/treble/G9",
-    "key/treble/C8", "key/bass/A0/name", "landmark/treble/\x1b[2J", "x" * 3000, "landmark/treble/Ｇ4",
+    "key/treble/C8", "key/bass/A0/name", "landmark/treble/\x1b[2J", "x" * 3000,
+    "landmark/treble/\uff274",
 )  # fmt: skip
 NUMBERS = (
     0, -1, 1, 127, 128, 0.0, -0.0, 1e-300, 5e-324, 149.999, 30_000.0, 1e9, -1e9, 2**31, 2**53,
@@ -37,7 +38,8 @@ NUMBERS = (
 )  # fmt: skip
 TEXTS = (
     "", " ", "Robin", "\u202eniboR", "नमस्ते", "O\u0308", "\x1b]0;x\x07", "a\nb", "\x00", "\ud800",
-    "<script>alert(1)</script>", "{{ 7*7 }}", "%(x)s {x}", "=1+1", "'", '"', "&amp;", "../..", "x" * 5000,
+    "<script>alert(1)</script>", "{{ 7*7 }}", "%(x)s {x}", "=1+1", "'", '"', "&amp;", "../..",
+    "x" * 5000,
 )  # fmt: skip
 DATES = (
     "0001-01-01T00:00:00+00:00", "0001-01-01T00:00:00+14:00", "9999-12-31T23:59:59-12:00",
@@ -71,7 +73,8 @@ class StudioMaker:
             path = home / "sessions" / f"2026-11-{10 + number}T16-00-00_{number:08x}.jsonl"
             path.write_bytes(self.session(nickname))
         for suffix, make in (
-            (PLAN, self.plan), (SETTINGS, self.settings), (BEGINNINGS, self.beginnings), (SET, self.set)
+            (PLAN, self.plan), (SETTINGS, self.settings), (BEGINNINGS, self.beginnings),
+            (SET, self.set),
         ):  # fmt: skip
             if chance.random() < 0.4:
                 (home / f"{nickname}{suffix}").write_bytes(make(nickname))
@@ -83,7 +86,8 @@ class StudioMaker:
         header = {
             "format": "landmark-drills session", "version": odd(chance.randint(1, 5), NUMBERS),
             "session": str(uuid.UUID(int=chance.getrandbits(128))), "pupil": odd(nickname, TEXTS),
-            "started": odd(started, DATES), "clock_ns": odd(0, NUMBERS), "clock": odd("driver", ("arrival", "sundial")), "program": odd("0", TEXTS),
+            "started": odd(started, DATES), "clock_ns": odd(0, NUMBERS),
+            "clock": odd("driver", ("arrival", "sundial")), "program": odd("0", TEXTS),
             "port": odd("Invented piano", (None, *TEXTS)), "set": odd("five", NAMES),
             "seed": odd(1, NUMBERS), "use": odd("practice", ("warm-up", "spotting", *TEXTS)),
         }  # fmt: skip
@@ -134,8 +138,9 @@ class StudioMaker:
         chance, odd = self._chance, self._odd
         cards = [odd(card, ODD_IDS) for card in chance.sample(IDS, chance.randint(0, 5))]
         content = {
-            "format": "landmark-drills plan", "version": odd(1, NUMBERS), "pupil": odd(nickname, TEXTS),
-            "made": odd(NOW.isoformat(), DATES), "minutes": odd(10, NUMBERS), "cards": cards,
+            "format": "landmark-drills plan", "version": odd(1, NUMBERS),
+            "pupil": odd(nickname, TEXTS), "made": odd(NOW.isoformat(), DATES),
+            "minutes": odd(10, NUMBERS), "cards": cards,
         }  # fmt: skip
         return json.dumps(content).encode("utf-8")
 

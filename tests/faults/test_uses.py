@@ -1,4 +1,4 @@
-"""What a person brings, however odd, goes through every command to the page or is refused kindly."""
+"""What a person brings, however odd, goes through each command to the page or is refused kindly."""
 
 from __future__ import annotations
 
