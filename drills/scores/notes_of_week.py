@@ -27,13 +27,13 @@ def notes_of_week(
 ) -> tuple[Card, ...]:
     """Return the stave cards of the week, each key once, landmarks before the steps around them.
 
-    Without a plan they are the landmarks of the set that are not in ink; if all are, the steps
-    that are not, or else all landmarks. `brought` counts as it does in practice.
+    Without a plan, or with one that asks nothing on a stave, they are the landmarks of the set that
+    are not in ink; if all are, the steps that are not, or else all landmarks. `brought` counts as
+    it does in practice.
     """
-    if plan is not None:
-        asked = [card for card in plan.asked(landmarks) if card.kind in (Kind.LANDMARK, Kind.STEP)]
-    else:
-        asked = _open_cards(pupil, landmarks, now, fluency, brought)
+    planned = () if plan is None else plan.asked(landmarks)
+    on_stave = [card for card in planned if card.kind in (Kind.LANDMARK, Kind.STEP)]
+    asked = on_stave or _open_cards(pupil, landmarks, now, fluency, brought)
     first = {card.target: card for card in reversed(asked)}
     kept = [card for card in asked if first[card.target] is card]
     return tuple(sorted(kept[:MOST_NOTES], key=lambda card: card.kind is not Kind.LANDMARK))

@@ -18,6 +18,7 @@ import msgspec
 
 from drills.learning.fluency import USUAL, Fluency
 from drills.storage.files import LARGEST_SMALL_FILE, read_plain, replace_privately
+from drills.storage.folder_lock import folder_locked
 from drills.storage.studio import Pupil
 from drills.text.errors import DrillsError
 from landmarks.sets import DEFAULT_SET, FURTHEST_STEP, LandmarkSet
@@ -202,12 +203,20 @@ def change_settings(pupil: Pupil, changes: Mapping[str, Any]) -> None:
     """Write these entries, by their names in the file, and leave everything else in it alone.
 
     The file is the owner's alone. Raises: SettingsError if what stands there is no TOML text, which
-    is never overwritten; OSError if it cannot be written.
+    is never overwritten; OSError if it cannot be written. Two programs do it one after the other.
     """
     import tomlkit
 
     path = _path(pupil)
-    document = _present(path)
+    with folder_locked(pupil.folder):
+        document = _present(path)
+        _put(changes, document)
+        replace_privately(path, tomlkit.dumps(document))
+
+
+def _put(changes: Mapping[str, Any], document: tomlkit.TOMLDocument) -> None:
+    import tomlkit
+
     usual = entries(Settings())
     for name, value in changes.items():
         if value == usual[name]:
@@ -215,7 +224,6 @@ def change_settings(pupil: Pupil, changes: Mapping[str, Any]) -> None:
         elif document.get(name) != value:
             item = tomlkit.item(value)
             document[name] = item.comment(_(ABOUT[name])) if name not in document else item
-    replace_privately(path, tomlkit.dumps(document))
 
 
 def entries_changed(before: Settings, after: Settings) -> dict[str, Any]:

@@ -1,7 +1,7 @@
 """Every fault that is done on purpose, how often, and what was lost: as a table.
 
-    python -m tests.bench.faults                        # all of it, about twenty minutes
-    python -m tests.bench.faults --kills 50 --windows 4 --inputs 20000
+    python -m tests.bench.faults                        # all of it, about an hour
+    python -m tests.bench.faults --kills 50 --windows 4 --inputs 20000 --uses 2000
 
 What a power cut may leave is modelled (tests/faults/power.py), everything else is done: processes
 are killed, ports come and go on a JACK server, files are written and read.
@@ -16,6 +16,7 @@ import sys
 from collections.abc import Iterator
 from statistics import median
 
+from tests.bench.fuzz_uses import fuzz as fuzz_uses
 from tests.faults.fuzz import fuzz
 from tests.faults.kills import Killed, kill_runs
 from tests.faults.power import cut_power
@@ -28,10 +29,14 @@ TESTS = {
     "tests/drills/piano/test_pianos_come_and_go.py": "pianos plugged in and pulled out at random",
     "tests/faults/test_faults.py": "full disk, vanished folder, clocks, pipes, sockets",
     "tests/drills/storage/test_pupil_export.py": "a pupil forgotten and exported",
+    "tests/faults/test_pairs.py": "two programs on one pupil, every pairing",
+    "tests/window/test_surprises_in_the_window.py": "surprises in the real window",
 }
 
 
-def rows(kills: int, windows: int, cuts: int, inputs: int) -> Iterator[tuple[str, str, str]]:
+def rows(
+    kills: int, windows: int, cuts: int, inputs: int, uses: int
+) -> Iterator[tuple[str, str, str]]:
     """Give what was done, how often, and what was lost."""
     yield _of_kills("SIGKILL at a random moment", kill_runs(kills))
     with jack_server(), x_server() as display:
@@ -52,6 +57,14 @@ def rows(kills: int, windows: int, cuts: int, inputs: int) -> Iterator[tuple[str
         f"{len(fuzzed.faults)} faults; slowest {1000 * fuzzed.slowest:.0f} ms",
     )
     for fault in fuzzed.faults[:10]:
+        print(fault, file=sys.stderr)
+    tried = fuzz_uses(uses)
+    yield (
+        "odd studios and scores, through every command to the page",
+        f"{tried.uses.total()} uses",
+        f"{len(tried.faults)} faults; slowest {tried.slowest:.1f} s",
+    )
+    for fault in tried.faults[:10]:
         print(fault, file=sys.stderr)
     environment = {**os.environ, "LANDMARK_DRILLS_ALL_FAULTS": "1"}
     for path, what in TESTS.items():
@@ -76,9 +89,10 @@ def main() -> None:
     parser.add_argument("--windows", type=int, default=40)
     parser.add_argument("--cuts", type=int, default=20, help="sessions cut at every boundary")
     parser.add_argument("--inputs", type=int, default=1_000_000)
+    parser.add_argument("--uses", type=int, default=50_000, help="odd files through commands")
     chosen = parser.parse_args()
     print("| fault | tried | lost |\n| --- | --- | --- |", flush=True)
-    for row in rows(chosen.kills, chosen.windows, chosen.cuts, chosen.inputs):
+    for row in rows(chosen.kills, chosen.windows, chosen.cuts, chosen.inputs, chosen.uses):
         print(f"| {' | '.join(row)} |", flush=True)
 
 
