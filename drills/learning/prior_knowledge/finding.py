@@ -65,8 +65,8 @@ PUBLISHED: dict[Item, tuple[Published, ...]] = {
         Published(
             gettext_noop(
                 "Grown-ups who tap a finger on a pad or a contact at 500 to 900 ms stray by 3 to "
-                "6 per cent of the interval, children of six to eight by about twice that. A pad is "
-                "not a piano key: a key has a way to go down."
+                "6 per cent of the interval, children of six to eight by about twice that. A pad "
+                "is not a piano key: a key has a way to go down."
             ),
             gettext_noop(
                 "Drewing, Aschersleben and Li 2006; Drake, Jones and Baruch 2000; from memory"
