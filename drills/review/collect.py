@@ -26,9 +26,9 @@ from drills.storage.files import LARGEST_SESSION, LONGEST_LINE, open_plain
 from drills.storage.session_file import SessionFileError, read_header
 from landmarks.answer import Verdict
 
-LATEST_ANSWERS = 60
-"""How many answers of a card are kept: two or three months of practice. The learning model gives
-the same state from these as from all answers for all but 3 in 1000 notes."""
+LATEST_ANSWERS = 120
+"""How many answers of a card are kept: some half a year of practice. Of 60, three notes of one pupil
+of the sample studio stood in ink here that practice, which knows all answers, had in pencil."""
 LATEST_SESSIONS = 60
 LATEST_MOVES = 60
 READ_LATE = "read late"
