@@ -27,8 +27,8 @@ from drills.storage.session_file import SessionFileError, read_header
 from landmarks.answer import Verdict
 
 LATEST_ANSWERS = 120
-"""How many answers of a card are kept: some half a year of practice. Of 60, three notes of one pupil
-of the sample studio stood in ink here that practice, which knows all answers, had in pencil."""
+"""How many answers of a card are kept: some half a year of practice. Of 60, three notes of a
+sample pupil stood in ink here that practice, which knows all answers, had in pencil."""
 LATEST_SESSIONS = 60
 LATEST_MOVES = 60
 READ_LATE = "read late"

@@ -54,7 +54,7 @@ def test_only_the_latest_answers_of_a_card_are_kept_and_all_are_counted(notebook
     (found,) = notebook.record().cards
     assert found.counted == 150
     assert len(found.latest) == LATEST_ANSWERS
-    assert found.latest[0].seconds == 1 + 18 / 10
+    assert found.latest[0].seconds == 1 + 6 / 10
 
 
 def test_a_session_cut_short_gives_every_whole_line(notebook):
