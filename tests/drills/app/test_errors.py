@@ -12,6 +12,7 @@ from drills.text.errors import DrillsError
 INNER = {
     "NoMidiError",  # told in words by the piano that could not be found
     "TookTooLongError",  # told in words by whoever reads the score
+    "TookTooMuchError",  # likewise
 }
 """What is caught inside the program and never met."""
 
