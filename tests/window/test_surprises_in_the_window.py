@@ -152,7 +152,7 @@ def test_files_whose_names_are_no_text_are_shown_and_told_of(
     def made():
         for each, action in steps:
             press(xdotool, each, action)
-            time.sleep(0.5)
+            time.sleep(1.5)
         return page.exists()
 
     until(made)
