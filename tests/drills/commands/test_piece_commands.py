@@ -63,7 +63,7 @@ def test_for_a_pupil_the_states_are_told(studio, capsys):
 
 def test_the_weeks_cards_go_into_the_home_plan(studio, capsys):
     run(piece, FENCE, "--pupil", "Marlow", "--studio", studio, "--on", DAY, "--plan")
-    assert "The home plan, 10 cards, 8 minutes a day" in capsys.readouterr().out
+    assert "The home plan, 6 cards, 8 minutes a day" in capsys.readouterr().out
     path = studio / "Marlow" / "Marlow.plan.json"
     assert stat.S_IMODE(path.stat().st_mode) == 0o600
     asked = read_plan(path).asked(built_in_sets()["five"])
