@@ -1,9 +1,8 @@
 """The numbers of the learning model and of the planner, each with its unit and its source.
 
 They are handed to whoever uses them; nothing else in `drills.learning` holds a number that was
-chosen. Where a number was chosen by trial, its source says so, and the table of the trial, in
-which every kind of simulated pupil was judged by what was chosen without it, stands in
-`tests/bench/RESULTS.md`.
+chosen. Where a number was chosen by trial, its source says so, and whether every kind of
+simulated pupil was judged by what was chosen without it.
 """
 
 from __future__ import annotations
@@ -18,6 +17,7 @@ DEFINITION = "definition of this program"
 CUSTOM = "common practice, no source"
 PRIOR = "prior of this program, no source"
 TRIAL = "by trial, leaving out one kind of simulated pupil after the other"
+TRIAL_ON_ALL = "by trial on simulated pupils, none of their kinds left out"
 
 Check = Callable[[Any], bool]
 
@@ -53,7 +53,11 @@ class Parameters:
         0.9, "share", "of cold answers right and in fluent time when secured", DEFINITION, _share
     )
     ink_from: float = _number(
-        0.8, "probability", "of being secured, from which a note may be inked", PRIOR, _share
+        0.86,
+        "probability",
+        "of being secured, from which a note may be inked",
+        TRIAL_ON_ALL + ": the largest that left at most a fifth of secured notes unnamed",
+        _share,
     )
     fade_below: float = _number(
         0.4, "probability", "of being secured, below which ink fades", PRIOR, _share
@@ -94,7 +98,7 @@ class Parameters:
         0.03,
         "share",
         "of right answers on notes, the quickest, that take hardly longer than a key shown",
-        TRIAL,
+        TRIAL_ON_ALL,
         _share,
     )
     quick_answers: int = _number(
@@ -111,7 +115,7 @@ class Parameters:
         "share",
         "of answers that fail however well the note is known",
         "2 to 10 in 100 known items are slipped on (Corbett and Anderson 1995, from memory); "
-        + TRIAL,
+        + TRIAL_ON_ALL,
         _share,
     )
     known_at_first: float = _number(
