@@ -53,11 +53,7 @@ class Parameters:
         0.9, "share", "of cold answers right and in fluent time when secured", DEFINITION, _share
     )
     ink_from: float = _number(
-        0.86,
-        "probability",
-        "of being secured, from which a note may be inked",
-        TRIAL_ON_ALL + ": the largest that left at most a fifth of secured notes unnamed",
-        _share,
+        0.8, "probability", "of being secured, from which a note may be inked", PRIOR, _share
     )
     fade_below: float = _number(
         0.4, "probability", "of being secured, below which ink fades", PRIOR, _share
