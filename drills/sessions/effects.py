@@ -7,14 +7,16 @@ milliseconds since the session's start; `ms` is a time between two moments.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Literal
+from typing import TYPE_CHECKING, Literal
 
 from drills.cards.card import Card
 from drills.learning.scheduler import Reached
 from drills.sessions.events import KeyPressed, KeyReleased, PianoFound
 from drills.sessions.view import TimedView
 from landmarks.answer import Verdict
-from landmarks.line import Line
+
+if TYPE_CHECKING:
+    from landmarks.line import Line
 
 Hands = Literal["both", "right", "left"]
 """Which hands read a line: both, that of the upper stave or that of the lower one."""

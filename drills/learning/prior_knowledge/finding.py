@@ -10,13 +10,16 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 from math import comb
+from typing import TYPE_CHECKING
 
 import msgspec
 
 from landmarks.chi_square import share_below
-from landmarks.echo import Echo
-from landmarks.pulse import Estimate, Pulse
 from landmarks.translation import gettext_noop
+
+if TYPE_CHECKING:
+    from landmarks.echo import Echo
+    from landmarks.pulse import Estimate, Pulse
 
 
 class Item(StrEnum):

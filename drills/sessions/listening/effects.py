@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
-from drills.learning.prior_knowledge.finding import Finding, Item
 from drills.sessions.effects import Recorded
+
+if TYPE_CHECKING:
+    from drills.learning.prior_knowledge.finding import Finding, Item
 
 
 @dataclass(frozen=True)

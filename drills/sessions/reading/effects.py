@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Literal
+from typing import TYPE_CHECKING, Literal
 
 from drills.cards.card import Card
 from drills.sessions.effects import Recorded
 from landmarks.answer import Verdict
-from landmarks.hesitation import Hesitation
+
+if TYPE_CHECKING:
+    from landmarks.hesitation import Hesitation
 
 Way = Literal["on", "back", "over"]
 """How a note was come to: from the moment before it, back to it, or over notes left out."""

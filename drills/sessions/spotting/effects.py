@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from drills.sessions.effects import CardAsked, Recorded
 from drills.sessions.spotting.question import Question, ValueQuestion
-from landmarks.line import LineNote
+
+if TYPE_CHECKING:
+    from landmarks.line import LineNote
 
 
 @dataclass(frozen=True)
