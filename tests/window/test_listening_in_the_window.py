@@ -22,6 +22,7 @@ from drills.window.pages.teacher_page import TeacherPage
 from drills.window.teacher_scenes import prior_knowledge_scene
 from tests.landmarks.tappers import chance_of, go_on
 from tests.scripted_drill import FIVE
+from tests.window.program import until
 from tests.window.test_first_page_in_the_window import click, home, start
 
 __all__ = ["click", "home", "start"]
@@ -85,6 +86,7 @@ def test_a_pulse_is_heard_as_evenly_as_it_was_tapped(listened, click, xdotool, s
     assert figures["interval_ms"] == pytest.approx(sum(gaps) / 16, abs=1)
     assert figures["spread"] == pytest.approx(stdev(gaps) / (sum(gaps) / 16), abs=0.02)
     time.sleep(0.6)
+    until(lambda: (kept := observations_of(pupil)) and kept.latest_heard("pulse"))
     found = observations_of(pupil)
     assert found.latest_heard("pulse").finding.item is Item.PULSE
     assert found.answers() == {}
@@ -114,5 +116,6 @@ def test_beats_sound_and_an_echo_and_moves_are_heard(listened, click, scripted_p
     heard = program.wait_for("heard", item="echo")
     assert (heard["band"], heard["figures"]["kept"]) == (Band.THERE, 4)
     assert heard["figures"]["tempo"] == pytest.approx(0.8, abs=0.03)
-    assert observations_of(pupil).latest_heard("clap-back") is not None
+    # What was heard is kept a moment after the session's own line of it.
+    until(lambda: (kept := observations_of(pupil)) and kept.latest_heard("clap-back"))
     program.close()
