@@ -7,17 +7,19 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from typing import ClassVar
 
 from drills.engrave import glyphs, palette
 from drills.engrave.glyphs import glyph
 from drills.engrave.layer import Box, Layer, rectangle, text
-from drills.engrave.line import EngravedLine, Head, engraved_line
+from drills.engrave.line import EngravedLine, Head
 from drills.engrave.stave_card import ACCIDENTALS, empty_card
 from drills.sessions.reading.view import ReadingView, WrongKey
 from drills.sessions.view import Phase
 from drills.window.pages.buttons import Button, drawn_button
 from drills.window.pages.card_words import Remark
 from drills.window.pages.keyboard_strip import Strip, drawn_strip, held_key, strip_of
+from drills.window.pages.line_placement import LinePlacement
 from drills.window.pages.reading_words import lines_read, reading_remark
 from landmarks.line import Line, LineNote
 from landmarks.names import Naming
@@ -25,10 +27,6 @@ from landmarks.stave import ledger_lines
 from landmarks.translation import _
 
 ONCE_MORE, GO_ON = "once more", "go on"
-_LARGEST_SPACE = 0.042
-"""Of the window's height: larger notes would be further apart than an eye takes in."""
-_ENLARGED = 1.25
-"""How much larger notes and words may be for a pupil who wants them large."""
 _FARTHEST = 12
 """A wrong key more steps away than this is told in words: on a line it would lie in other music."""
 _HEAD = 0.59
@@ -36,7 +34,7 @@ _HEAD = 0.59
 
 
 @dataclass(frozen=True)
-class ReadingSetting:
+class ReadingSetting(LinePlacement):
     """The size of the window, in pixels, the names of notes, and where things stand."""
 
     width: int
@@ -45,15 +43,7 @@ class ReadingSetting:
     large: bool = False
     """Whether notes and words take room from the margins."""
 
-    @property
-    def margin(self) -> int:
-        """The room around everything."""
-        return self.height // (80 if self.large else 40)
-
-    @property
-    def enlarged(self) -> float:
-        """How many times as large as usual notes and words may be."""
-        return _ENLARGED if self.large else 1.0
+    share_of_card: ClassVar = 0.8
 
     @property
     def card_box(self) -> Box:
@@ -89,20 +79,6 @@ class ReadingSetting:
         line = view.line
         keys = [60] if line is None else [line.notes[number].key for number in view.to_read]
         return strip_of(self.strip_box, keys)
-
-    def engraved(self, line: Line) -> EngravedLine:
-        """Engrave a line for the card."""
-        box, largest = self.card_box, self.height * _LARGEST_SPACE * self.enlarged
-        room = round(box.width * 0.95), round(box.height * 0.8)
-        return engraved_line(line, *room, largest)
-
-    def corner(self, engraved: EngravedLine) -> tuple[int, int]:
-        """Return the upper left corner of an engraved line in the window, on whole pixels."""
-        box = self.card_box
-        return (
-            round(box.x + (box.width - engraved.width) / 2),
-            round(box.y + (box.height - engraved.height) / 2),
-        )
 
 
 @dataclass(frozen=True)

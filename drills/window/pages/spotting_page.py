@@ -7,30 +7,28 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from math import cos, radians, sin
+from typing import ClassVar
 
 from drills.engrave import palette
 from drills.engrave.layer import Box, Layer, rectangle, text
-from drills.engrave.line import EngravedLine, Head, engraved_line
+from drills.engrave.line import Head
 from drills.engrave.stave_card import empty_card
 from drills.learning.response import State
 from drills.sessions.spotting.question import NoteQuestion
 from drills.sessions.spotting.view import SpottingView
 from drills.sessions.view import Phase
+from drills.window.pages.line_placement import LinePlacement
 from drills.window.pages.long_stave import notes_on_stave
 from drills.window.pages.spotting_words import question_words, spotting_remark
 from landmarks.line import Line
 from landmarks.translation import ngettext
 
-_LARGEST_SPACE = 0.042
-"""Of the window's height: larger notes would be further apart than an eye takes in."""
-_ENLARGED = 1.25
-"""How much larger notes and words may be for a pupil who wants them large."""
 _REACH = 2.0
 """How far from a head a finger may land, in stave spaces."""
 
 
 @dataclass(frozen=True)
-class SpottingSetting:
+class SpottingSetting(LinePlacement):
     """The size of the window, in pixels, and where things stand in it."""
 
     width: int
@@ -38,15 +36,7 @@ class SpottingSetting:
     large: bool = False
     """Whether notes and words take room from the margins."""
 
-    @property
-    def margin(self) -> int:
-        """The room around everything."""
-        return self.height // (80 if self.large else 40)
-
-    @property
-    def enlarged(self) -> float:
-        """How many times as large as usual notes and words may be."""
-        return _ENLARGED if self.large else 1.0
+    share_of_card: ClassVar = 0.86
 
     @property
     def card_box(self) -> Box:
@@ -54,20 +44,6 @@ class SpottingSetting:
         top = round(self.height * 0.16)
         bottom = round(self.height * 0.8)
         return Box(self.margin, top, self.width - 2 * self.margin, bottom - top)
-
-    def engraved(self, line: Line) -> EngravedLine:
-        """Engrave a line for the card."""
-        box, largest = self.card_box, self.height * _LARGEST_SPACE * self.enlarged
-        room = round(box.width * 0.95), round(box.height * 0.86)
-        return engraved_line(line, *room, largest)
-
-    def corner(self, engraved: EngravedLine) -> tuple[int, int]:
-        """Return the upper left corner of an engraved line in the window, on whole pixels."""
-        box = self.card_box
-        return (
-            round(box.x + (box.width - engraved.width) / 2),
-            round(box.y + (box.height - engraved.height) / 2),
-        )
 
     def note_at(self, line: Line, x: float, y: float) -> int | None:
         """Return the number of the note that a finger at a point means, if there is one."""
